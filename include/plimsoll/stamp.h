@@ -1,0 +1,19 @@
+/*
+ * A moment as a recorder wrote it: local time, and the zone where it is known.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_STAMP_H
+#define PLM_STAMP_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+struct plm_stamp {
+    int64_t local_ms;   /* [ms] local wall clock since 1970-01-01T00:00:00 local */
+    int offset_min;     /* [min] local minus UTC, -1080..1080; 0 unless has_zone */
+    bool known;         /* false: nothing is known, other fields are zero        */
+    bool has_zone;
+    bool has_clock;     /* false: only the date is known                         */
+};
+
+#endif

@@ -1,0 +1,35 @@
+/*
+ * Text that grows, and questions about text. Bytes are UTF-8; no locale.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_BASE_TEXT_H
+#define PLM_BASE_TEXT_H
+
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+#if defined(__GNUC__)
+#define PLMI_PRINTF(f, a) __attribute__((format(printf, f, a)))
+#else
+#define PLMI_PRINTF(f, a)
+#endif
+
+/* A growing text; bytes is NULL or terminated. failed stays true once memory ran out. */
+struct plmi_text { char *bytes; size_t count, capacity; bool failed; };
+
+void plmi_text_init(struct plmi_text *text);
+void plmi_text_clear(struct plmi_text *text);             /* keeps the memory */
+void plmi_text_free(struct plmi_text *text);
+void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n);
+void plmi_text_puts(struct plmi_text *text, const char *string);
+/* printf for integers and strings only: numbers with a fraction go through number.h, which knows no locale. */
+void plmi_text_printf(struct plmi_text *text, const char *format, ...) PLMI_PRINTF(2, 3);
+
+bool plmi_text_same(const char *a, const char *b);        /* ASCII case does not matter */
+bool plmi_text_starts(const char *text, const char *prefix);   /* ditto */
+size_t plmi_text_distance(const char *a, const char *b);  /* Levenshtein, for "did you mean" */
+/* Length of the valid UTF-8 sequence at s (n bytes left), 0 where none stands. */
+size_t plmi_utf8_length(const char *s, size_t n);
+
+#endif
