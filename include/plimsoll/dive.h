@@ -1,0 +1,92 @@
+/*
+ * The recording of one dive: a frozen value. Samples, settings, mixes, events; nothing computed.
+ * Everything returned is owned by the dive and lives as long as it does.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_DIVE_H
+#define PLM_DIVE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <plimsoll/api.h>
+#include <plimsoll/gas.h>
+#include <plimsoll/stamp.h>
+
+#define PLM_CELLS 5
+
+struct plm_dive;   /* opaque, immutable */
+
+/* One sample. NaN where a measurement is unknown. */
+struct plm_sample {
+    int64_t time_ms;           /* [ms] since the start of the dive, never going back; equal times are a step */
+    double depth_m;            /* [m] >= 0 */
+    double temp_c;             /* [C] */
+    double po2_bar;            /* [bar] loop PO2 as logged (not a cell) */
+    double cell_bar[PLM_CELLS];/* [bar] measured cells */
+    uint32_t setting;          /* index of the settings in force from this sample on */
+    uint32_t line;             /* [from 1] line in the source; 0: made up by the builder */
+};
+
+/* What was breathed from a sample until the next change. */
+struct plm_setting {
+    enum plm_mode mode;
+    uint32_t mix;              /* index; the diluent on a loop */
+    double setpoint_bar;       /* [bar] NaN: none recorded */
+};
+
+enum plm_mix_use { PLM_MIX_USE_ANY, PLM_MIX_USE_DILUENT, PLM_MIX_USE_BAILOUT, PLM_MIX_USE_DECO };
+
+struct plm_dive_mix {
+    struct plm_mix mix;
+    const char *id, *name;     /* as the source says; "" if unnamed */
+    enum plm_mix_use use;      /* ANY: not told */
+    bool carried;              /* carried on open circuit: may be chosen by schedules */
+    double po2_max_bar;        /* NaN: not told */
+};
+
+/* Recorded events that are shown and never computed with. */
+enum plm_event_kind {
+    PLM_EVENT_ALARM, PLM_EVENT_MARKER, PLM_EVENT_HEADING, PLM_EVENT_STOP, PLM_EVENT_TANK_PRESSURE, PLM_EVENT_CNS, PLM_EVENT_OTU,
+    PLM_EVENT_GRADIENT, PLM_EVENT_NO_STOP, PLM_EVENT_SETPOINT, PLM_EVENT_NOTE, PLM_EVENT_PULSE, PLM_EVENT_BATTERY, PLM_EVENT_COUNT
+};
+
+struct plm_event {
+    int64_t time_ms;
+    enum plm_event_kind kind;
+    double value;              /* [deg], [bar], [%], [s], [bpm] by kind; stop: depth [m]; NaN none */
+    double value2;             /* stop: [s] its duration; NaN none */
+    const char *text;          /* alarm word, marker, tank or cell name; "" none */
+    uint32_t line;
+};
+
+/* What the source says about the whole dive; NaN, NULL or known=false where it says nothing. */
+struct plm_dive_info {
+    const char *file, *format; /* as named on the command line; reader's name */
+    char sha256[65];           /* of the source's bytes, "" unknown */
+    uint32_t line;             /* where the dive begins */
+    int index;                 /* [from 1] within its source */
+    const char *id;            /* the source's own, or NULL */
+    const char *number;        /* the diver's own count, or NULL */
+    const char *diver, *recorder, *site, *notes;
+    struct plm_stamp start;
+    double surface_bar;        /* [bar] */
+    double altitude_m;         /* [m] */
+    double water_kg_m3;        /* density by which the recorder shows depth */
+    double depth_step_m;       /* [m] step of the recorded depths found in the data */
+    double surface_interval_s; /* [s] before this dive; INFINITY: desaturated; NaN: not told */
+    int group;                 /* [from 1] repetition group: tissues never carry from one to the next */
+    bool gas_known;            /* false: no breathing gas recorded, air taken */
+};
+
+PLM_API const struct plm_dive_info *plm_dive_info_get(const struct plm_dive *dive);
+PLM_API const struct plm_sample *plm_dive_samples(const struct plm_dive *dive, size_t *count);   /* at least 2 */
+PLM_API const struct plm_setting *plm_dive_settings(const struct plm_dive *dive, size_t *count); /* at least 1 */
+PLM_API const struct plm_dive_mix *plm_dive_mixes(const struct plm_dive *dive, size_t *count);   /* at least 1 */
+PLM_API const struct plm_event *plm_dive_events(const struct plm_dive *dive, size_t *count);
+/* The plan kept with the dive, or NULL; a dive that was not dived. Owned by the dive. */
+PLM_API const struct plm_dive *plm_dive_plan(const struct plm_dive *dive);
+PLM_API void plm_dive_free(struct plm_dive *dive);
+
+#endif

@@ -1,0 +1,59 @@
+/*
+ * Building a dive: the only place where a recording is checked and put right, each repair reported with its line.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_DIVE_BUILDER_H
+#define PLM_DIVE_BUILDER_H
+
+#include <plimsoll/diag.h>
+#include <plimsoll/dive.h>
+#include <plimsoll/rules.h>
+#include <plimsoll/status.h>
+
+struct plm_dive_builder;   /* opaque */
+
+/* rules are copied, sink is borrowed. NULL without memory. */
+PLM_API struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+PLM_API void plm_dive_builder_free(struct plm_dive_builder *builder);
+/* The facts about the whole dive, to be filled before _finish; its strings are copied by _text. */
+PLM_API struct plm_dive_info *plm_dive_builder_info(struct plm_dive_builder *builder);
+/* A copy that lives as long as the dive; NULL for NULL or without memory. */
+PLM_API const char *plm_dive_builder_text(struct plm_dive_builder *builder, const char *text);
+
+/*
+ * Adds a mix. Fractions as the source has them (NaN: not told): missing n2 = rest, missing he = 0; sums off by 0.005..0.02 warn, more is an error;
+ * ar counts as N2; h2 above 0 is refused.
+ *   index [out] its index
+ * Returns: OK, INPUT (reported).
+ */
+PLM_API enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name, double o2_frac, double he_frac,
+                                             double n2_frac, double ar_frac, double h2_frac, enum plm_mix_use use, uint32_t line, uint32_t *index);
+/* Index of the mix with these fractions (to 1e-6), added as needed. */
+PLM_API enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, double o2_frac, double he_frac, uint32_t line, uint32_t *index);
+/* Marks a mix as carried for schedules. po2_max_bar NaN: rule. */
+PLM_API void plm_dive_builder_carry(struct plm_dive_builder *builder, uint32_t mix, enum plm_mix_use use, double po2_max_bar);
+
+/* Settings from now on: they take effect at the next sample added (for that sample's time on). NaN setpoint: none. */
+PLM_API void plm_dive_builder_mode(struct plm_dive_builder *builder, enum plm_mode mode, uint32_t line);
+PLM_API void plm_dive_builder_switch(struct plm_dive_builder *builder, uint32_t mix, uint32_t line);
+PLM_API void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint_bar, uint32_t line);
+
+/* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; depth -1..0 becomes 0,
+ * below -1 becomes 0 with a warning; above rules->depth_max_m: dropped and reported. Never loses anything silently. */
+PLM_API enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const struct plm_sample *sample);
+/* text is copied. */
+PLM_API enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const struct plm_event *event);
+/* Takes ownership of plan. */
+PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_dive *plan);
+
+/*
+ * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, told), finds the depth step,
+ * warns of gaps, frees the builder.
+ * Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ... reported) and *out NULL.
+ */
+PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);
+
+/* A builder filled with a copy of a dive, for edited dives ("what if") and for cards laid over a log; same file and rules. */
+PLM_API struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+
+#endif

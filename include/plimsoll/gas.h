@@ -1,0 +1,34 @@
+/*
+ * Breathing mixes, breathing modes and ambient pressure.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_GAS_H
+#define PLM_GAS_H
+
+#include <stdbool.h>
+
+#include <plimsoll/api.h>
+
+/* A mix by volume fractions 0..1; n2_frac holds argon too and is 1 - o2 - he. */
+struct plm_mix { double o2_frac, he_frac, n2_frac; };
+
+enum plm_mode { PLM_MODE_OPEN, PLM_MODE_CLOSED, PLM_MODE_SEMICLOSED };
+
+/* "open", "closed", "semiclosed". */
+PLM_API const char *plm_mode_text(enum plm_mode mode);
+
+/* Pressure of the water column [bar/m]: density * 9.80665 / 1e5. */
+PLM_API double plm_bar_per_m(double water_kg_m3);
+/* [bar] by depth below the surface; depth may be slightly negative. */
+PLM_API double plm_ambient_bar(double surface_bar, double depth_m, double water_kg_m3);
+/* [m] the depth at which ambient_bar rules. */
+PLM_API double plm_depth_m(double surface_bar, double ambient_bar, double water_kg_m3);
+/*
+ * [bar] surface pressure by altitude_m [m] -500..9000; NaN outside.
+ * Source: standard atmosphere, 1013.25 (1 - 0.0065 h / 288.15)^5.25588 hPa.
+ */
+PLM_API double plm_standard_atmosphere_bar(double altitude_m);
+/* "18/45", "air", "oxygen", "nitrox 32" into buffer (at least 24 bytes); air is 0.205..0.215 O2 without He. Returns buffer. */
+PLM_API char *plm_mix_name(const struct plm_mix *mix, char *buffer, int size);
+
+#endif

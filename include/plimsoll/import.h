@@ -1,0 +1,37 @@
+/*
+ * From bytes to dives, one by one. Formats are found by evidence, never by a name's ending.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_IMPORT_H
+#define PLM_IMPORT_H
+
+#include <plimsoll/diag.h>
+#include <plimsoll/dive.h>
+#include <plimsoll/rules.h>
+#include <plimsoll/source.h>
+
+struct plm_import;   /* opaque: an open source being read */
+
+/* What the caller tells about the input. Zeroed: nothing. Strings are borrowed while the import lives. */
+struct plm_import_options {
+    const struct plm_rules *rules;    /* never NULL */
+    const char *columns;              /* --columns time_s,depth_m,... or NULL */
+    double interval_s;                /* --interval; 0: none */
+    const char *date_order;           /* "dmy", "mdy", "ymd" or NULL */
+    bool zero_auto;                   /* --zero auto */
+};
+
+/* source stays the caller's and must outlive the import. */
+PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source, const struct plm_import_options *options,
+                                        const struct plm_diag_sink *sink);
+/*
+ * The next dive. Only what one dive needs is held.
+ * Returns: OK with *out (the caller frees), END, or an error that is reported; after an error the import is over.
+ */
+PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);
+/* Warnings and errors so far: whether some of the input was not used. */
+PLM_API bool plm_import_partial(const struct plm_import *import);
+PLM_API const char *plm_import_format(const struct plm_import *import);
+PLM_API void plm_import_free(struct plm_import *import);
+
+#endif

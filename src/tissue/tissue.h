@@ -1,0 +1,38 @@
+/*
+ * Inert gas in the compartments, step by step, and the ceiling laid on it. Pure, no allocation.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_TISSUE_TISSUE_H
+#define PLM_TISSUE_TISSUE_H
+
+#include <stdbool.h>
+
+#include <plimsoll/tissue.h>
+
+/* A linear leg of inspired inert pressures over dt_s. */
+struct plmi_leg { double dt_s, n2_start_bar, n2_end_bar, he_start_bar, he_end_bar; };
+
+/* exp(-k dt) for the last intervals met, so that regular sampling costs no exp(). Value; init to zero bytes with _init. */
+struct plmi_decay { const struct plm_zhl16 *model; double dt_s[4]; double n2[4][PLM_COMPARTMENTS], he[4][PLM_COMPARTMENTS]; int next; };
+void plmi_decay_init(struct plmi_decay *decay, const struct plm_zhl16 *model);
+
+/* [bar] one compartment after a ramp; the contract is in style's example: Schreiner 1971. NaN out of range. */
+double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s, double half_time_s, double dt_s);
+
+/* Steps all compartments through an exact linear leg. dt_s >= 0. */
+void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg, struct plmi_decay *decay);
+
+/* GF line: high at the surface, low at the anchor, linear in pressure, low deeper. anchor_bar NaN: high everywhere. Fractions, not percent. */
+struct plmi_gf { double low_frac, high_frac, surface_bar, anchor_bar; };
+double plmi_gf_at(const struct plmi_gf *gf, double ambient_bar);
+
+/* Smallest P >= surface_bar with tissue <= P + GF(P) (M(P) - P) in all compartments (exact, quadratic each). leading [out, may be NULL] 0..15. */
+double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model, const struct plmi_gf *gf, int *leading);
+/* The same at one constant gradient factor (for the anchor, and raw M-values at 1.0); NOT held at the surface: may be below it. */
+double plmi_ceiling_constant_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model, double gf_frac, int *leading);
+/* Largest gradient [%] over compartments at ambient_bar: (tissue - P)/(M - P) * 100, negative when no tissue is over ambient. leading as above. */
+double plmi_gradient_pct(const struct plm_tissue *tissue, const struct plm_zhl16 *model, double ambient_bar, int *leading);
+/* a and b of one compartment weighted by its tensions (N2's where both are zero). */
+void plmi_weighted_ab(const struct plm_tissue *tissue, const struct plm_zhl16 *model, int compartment, double *a_bar, double *b);
+
+#endif
