@@ -1,0 +1,35 @@
+/*
+ * Decompression owed at the end of the bottom phase, done since, and what one more minute there would have cost.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_DECOMPRESSION_H
+#define PLM_DECOMPRESSION_H
+
+#include <plimsoll/replay.h>
+
+#define PLM_STOPS_MAX 170
+
+/* One stop depth: owed by the schedule at the end of the bottom, done between the half-way depths to its neighbours. */
+struct plm_stop { double depth_m, owed_s, done_s; };
+
+struct plm_decompression {
+    double bottom_end_s, bottom_end_depth_m;
+    double tts_s;                      /* owed, with travel; INFINITY: never clears */
+    int stop_count;
+    struct plm_stop stops[PLM_STOPS_MAX];   /* deepest first; depths owed or dwelt at */
+    double owed_s, done_s;             /* totals over stops */
+    double ascent_s;                   /* really spent from the end of the bottom to the surface */
+    double deco_cost_min_per_min;      /* at the end of the bottom; NaN where nothing is owed or never clears */
+    bool bailout;                      /* an open-circuit bail-out schedule exists */
+    double bailout_tts_s;              /* NaN: not on a loop or no mixes carried */
+    double achieved_gf_high_pct;       /* the surfacing gradient */
+    double achieved_gf_low_pct;        /* lowest GF low, to 1 %, with which and the above the dive passes; NaN: none does */
+};
+
+PLM_API enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive, const struct plm_trace *trace,
+                                               const struct plm_replay_options *options, const struct plm_diag_sink *sink);
+/* Minutes of decompression that one more minute at that depth would have cost, one value a point from descent_start to bottom_end, NaN elsewhere. values[count]. */
+PLM_API enum plm_status plm_decompression_costs(double *values, size_t count, const struct plm_dive *dive, const struct plm_trace *trace,
+                                                const struct plm_replay_options *options);
+
+#endif

@@ -1,0 +1,34 @@
+/*
+ * The reviewers over a trace: findings, whether they hold, and what they cost.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_REVIEW_H
+#define PLM_REVIEW_H
+
+#include <plimsoll/decompression.h>
+#include <plimsoll/findings.h>
+#include <plimsoll/replay.h>
+
+struct plm_plan_comparison;   /* opaque; plan.h */
+
+struct plm_review_input {
+    const struct plm_dive *dive;
+    const struct plm_trace *trace;
+    const struct plm_decompression *decompression;   /* NULL: not found */
+    const struct plm_dive *plan;                     /* NULL: none */
+    const struct plm_replay_options *replay;         /* as the trace was made: for replays of edited and shifted dives */
+};
+
+struct plm_review_options {
+    bool hold;    /* replay again over the tolerance of the recorder */
+    bool cost;    /* replay edited dives */
+};
+
+PLM_API enum plm_status plm_review(struct plm_findings **out, const struct plm_review_input *input, const struct plm_review_options *options,
+                                   const struct plm_diag_sink *sink);
+
+/* What `plimsoll explain` says of a kind. Static; all fields are there for every kind. */
+struct plm_explanation { const char *what, *reached, *formula, *source, *ask; };
+PLM_API const struct plm_explanation *plm_finding_explain(enum plm_finding_kind kind);
+
+#endif
