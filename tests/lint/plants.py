@@ -1,0 +1,141 @@
+"""Plants one fault after another in a small house and fails when a lint test does not see it.
+
+usage: plants.py LINT_FOLDER COMPILER CTAGS
+SPDX-License-Identifier: MIT
+"""
+import os
+import subprocess
+import sys
+import tempfile
+
+FLOORS = "floor base\nfloor gas base\nfloor cli public\nheader low.h base\nheader high.h gas\nlibrary zlib.h gas\n"
+OPENING = "/*\n * A file of a small house that the lint tests are tried on.\n * SPDX-License-Identifier: MIT\n */\n"
+
+
+def header(guard, body=""):
+    return f"{OPENING}#ifndef {guard}\n#define {guard}\n{body}#endif\n"
+
+
+SOUND = {
+    "src/floors.txt": FLOORS,
+    "src/base/text.h": header("PLM_BASE_TEXT_H", "int plmi_base_one(void);\n"),
+    "src/base/text.c": OPENING + '#include "base/text.h"\n#include <plimsoll/low.h>\n'
+                       "int plmi_base_one(void)\n{\n    return plm_low_get();\n}\n"
+                       "int plm_low_get(void)\n{\n    return 1;\n}\n",
+    "src/gas/mix.h": header("PLM_GAS_MIX_H", "int plmi_gas_two(void);\n"),
+    "src/gas/mix.c": OPENING + '#include "gas/mix.h"\n#include "base/text.h"\n#include <zlib.h>\n'
+                     "static const char *const names[] = {\"a\", \"b\"};\n"
+                     "int plmi_gas_two(void)\n{\n    return plmi_base_one() + names[0][0];\n}\n",
+    "src/cli/main.c": OPENING + "#include <plimsoll/low.h>\nint plmi_cli_run(void);\nint plmi_cli_run(void)\n"
+                      "{\n    return plm_low_get();\n}\n",
+    "include/plimsoll/low.h": header("PLM_LOW_H", "/* One. */\nint plm_low_get(void);\n"),
+    "include/plimsoll/high.h": header("PLM_HIGH_H", "/* Two. */\nint plm_high_get(void);\n"),
+    "tests/test_text.c": OPENING + "int main(void)\n{\n    return 0;\n}\n",
+    "man/page.1": ".TH x\n",
+}
+
+
+def plant(path, text):
+    """The fault `text`, put behind what the file holds."""
+    return path, SOUND.get(path, OPENING) + text
+
+
+LONG = "int plmi_base_long(void)\n{\n" + "    ;\n" * 80 + "    return 0;\n}\n"
+# (lint, where, the planted text, a word of the message that it must bring)
+PLANTS = [
+    ("floors", *plant("src/base/text.c", '#include "gas/mix.h"\n'), "may not use"),
+    ("floors", *plant("src/base/text.c", "#include <plimsoll/high.h>\n"), "may not use"),
+    ("floors", *plant("include/plimsoll/low.h", "#include <plimsoll/high.h>\n"), "may not use"),
+    ("floors", *plant("src/cli/main.c", '#include "base/text.h"\n'), "public headers only"),
+    ("floors", *plant("src/base/text.c", "#include <zlib.h>\n"), "belongs to gas"),
+    ("floors", *plant("src/base/text.c", "#include <plimsoll/other.h>\n"), "no `header` line"),
+    ("floors", *plant("src/attic/text.c", ""), "no floor"),
+    ("floors", "src/floors.txt", FLOORS.replace("floor base", "floor base gas"), "not below it"),
+    ("calls", *plant("src/base/text.c", "int plmi_gas_two(void);\nint plmi_base_up(void);\n"
+                     "int plmi_base_up(void)\n{\n    return plmi_gas_two();\n}\n"), "which it may not use"),
+    ("calls", *plant("src/cli/main.c", "int plmi_base_one(void);\nint plmi_cli_up(void);\n"
+                     "int plmi_cli_up(void)\n{\n    return plmi_base_one();\n}\n"), "public functions only"),
+    ("calls", *plant("src/base/text.c", "int naked(void);\nint naked(void)\n{\n    return 0;\n}\n"), "neither plm_"),
+    ("calls", *plant("src/base/text.c", "int plmi_base_count;\n"), "mutable global"),
+    ("calls", *plant("src/base/text.c", "int *plmi_base_next(void);\nint *plmi_base_next(void)\n"
+                     "{\n    static int kept = 3;\n    return &kept;\n}\n"), "mutable global"),
+    ("sizes", *plant("src/base/text.c", LONG), "cap 80"),
+    ("sizes", *plant("src/base/text.c", "/* */\n" * 600), "cap 600"),
+    ("style", *plant("src/base/text.c", '    printf("x");\n'), "printf"),
+    ("style", *plant("src/base/text.c", "    return atof(x);\n"), "atof"),
+    ("style", *plant("src/base/text.c", '    snprintf(a, n, "%.2f", x);\n'), "locale"),
+    ("style", *plant("src/base/text.c", "\tint x;\n"), "a tab"),
+    ("style", *plant("src/base/text.c", "int x; \n"), "white space"),
+    ("style", *plant("src/base/text.c", "typedef int plm_depth_t;\n"), "_t"),
+    ("style", *plant("src/base/text_utils.c", ""), "says nothing"),
+    ("style", "src/base/text.c", "int x;\n", "SPDX"),
+    ("style", *plant("src/base/other.h", ""), "PLM_BASE_OTHER_H"),
+    ("style", *plant("src/CMakeLists.txt", "file(GLOB x *.c)\n"), "listed"),
+    ("style", *plant("docs", ""), "top level"),
+    ("headers", *plant("include/plimsoll/low.h", "PLM_API int plm_low_put(void);\n"), "without a comment"),
+    ("headers", *plant("include/plimsoll/low.h", "struct plm_a { size_t n; };\n"), "compile alone"),
+    ("man", "man/page.1", ".Dd\n.Sh\n", "page.1"),
+]
+
+
+class House:
+    """A small house in a folder, and the lint tests over it."""
+
+    def __init__(self, root, lints, compiler, ctags):
+        self.root, self.lints, self.compiler, self.ctags = root, lints, compiler, ctags
+
+    def write(self, path, text):
+        full = os.path.join(self.root, path)
+        os.makedirs(os.path.dirname(full), exist_ok=True)
+        with open(full, "w", encoding="utf-8") as file:
+            file.write(text)
+
+    def _compile(self):
+        """Objects of the floors and their list, outside the house."""
+        rows = []
+        for floor, path in (("base", "base/text"), ("gas", "gas/mix"), ("cli", "cli/main")):
+            target = os.path.join(self.root + ".objects", floor + ".o")
+            os.makedirs(os.path.dirname(target), exist_ok=True)
+            subprocess.run([self.compiler, "-std=c11", "-fPIC", "-I", os.path.join(self.root, "src"), "-I",
+                            os.path.join(self.root, "include"), "-c", os.path.join(self.root, "src", path + ".c"),
+                            "-o", target], check=True)
+            rows.append(f"{floor} {target}\n")
+        listing = self.root + ".objects.txt"
+        with open(listing, "w", encoding="utf-8") as file:
+            file.writelines(rows)
+        return listing
+
+    def run(self, lint):
+        more = {"sizes": [self.ctags], "headers": [self.compiler]}.get(lint, [])
+        if lint == "calls":
+            more = [self._compile()]
+        return subprocess.run([sys.executable, os.path.join(self.lints, lint + ".py"), self.root, *more],
+                              capture_output=True, text=True, check=False)
+
+
+def main(lints, compiler, ctags):
+    failures = 0
+    with tempfile.TemporaryDirectory() as folder:
+        house = House(os.path.join(folder, "house"), lints, compiler, ctags)
+        for path, text in SOUND.items():
+            house.write(path, text)
+        for lint in ("floors", "calls", "sizes", "style", "headers"):
+            run = house.run(lint)
+            if run.returncode != 0:
+                failures += 1
+                print(f"{lint}: fails without a fault:\n{run.stdout}{run.stderr}")
+        for lint, path, text, word in PLANTS:
+            house.write(path, text)
+            run = house.run(lint)
+            if run.returncode != 1 or word not in run.stdout:
+                failures += 1
+                print(f"{lint}: does not see the fault in {path} ({word}):\n{run.stdout}{run.stderr}")
+            if path in SOUND:
+                house.write(path, SOUND[path])
+            else:
+                os.remove(os.path.join(house.root, path))
+    print(f"{len(PLANTS)} faults planted, {failures} wrong")
+    sys.exit(1 if failures else 0)
+
+
+main(*sys.argv[1:])
