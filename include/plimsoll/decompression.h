@@ -26,6 +26,7 @@ struct plm_decompression {
     double achieved_gf_low_pct;        /* lowest GF low, to 1 %, with which and the above the dive passes; NaN: none does */
 };
 
+/* Fills *out. Returns: OK, or an error that is reported (MEMORY, ARGUMENT) and *out is not to be read. */
 PLM_API enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive, const struct plm_trace *trace,
                                                const struct plm_replay_options *options, const struct plm_diag_sink *sink);
 /* Minutes of decompression that one more minute at that depth would have cost, one value a point from descent_start to bottom_end, NaN elsewhere. values[count]. */

@@ -80,13 +80,19 @@ struct plm_dive_info {
     bool gas_known;            /* false: no breathing gas recorded, air taken */
 };
 
+/* The facts about the whole dive; never NULL. */
 PLM_API const struct plm_dive_info *plm_dive_info_get(const struct plm_dive *dive);
-PLM_API const struct plm_sample *plm_dive_samples(const struct plm_dive *dive, size_t *count);   /* at least 2 */
-PLM_API const struct plm_setting *plm_dive_settings(const struct plm_dive *dive, size_t *count); /* at least 1 */
-PLM_API const struct plm_dive_mix *plm_dive_mixes(const struct plm_dive *dive, size_t *count);   /* at least 1 */
+/* All samples in the order of time; *count is at least 2. */
+PLM_API const struct plm_sample *plm_dive_samples(const struct plm_dive *dive, size_t *count);
+/* All settings in the order of their beginning; *count is at least 1. */
+PLM_API const struct plm_setting *plm_dive_settings(const struct plm_dive *dive, size_t *count);
+/* All mixes, by the index that settings hold; *count is at least 1. */
+PLM_API const struct plm_dive_mix *plm_dive_mixes(const struct plm_dive *dive, size_t *count);
+/* All events in the order of time; *count can be 0. */
 PLM_API const struct plm_event *plm_dive_events(const struct plm_dive *dive, size_t *count);
 /* The plan kept with the dive, or NULL; a dive that was not dived. Owned by the dive. */
 PLM_API const struct plm_dive *plm_dive_plan(const struct plm_dive *dive);
+/* Frees the dive, its texts and its plan. NULL is allowed. */
 PLM_API void plm_dive_free(struct plm_dive *dive);
 
 #endif

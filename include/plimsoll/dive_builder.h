@@ -14,6 +14,7 @@ struct plm_dive_builder;   /* opaque */
 
 /* rules are copied, sink is borrowed. NULL without memory. */
 PLM_API struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+/* Gives the dive up. NULL is allowed; not after _finish. */
 PLM_API void plm_dive_builder_free(struct plm_dive_builder *builder);
 /* The facts about the whole dive, to be filled before _finish; its strings are copied by _text. */
 PLM_API struct plm_dive_info *plm_dive_builder_info(struct plm_dive_builder *builder);
@@ -35,7 +36,9 @@ PLM_API void plm_dive_builder_carry(struct plm_dive_builder *builder, uint32_t m
 
 /* Settings from now on: they take effect at the next sample added (for that sample's time on). NaN setpoint: none. */
 PLM_API void plm_dive_builder_mode(struct plm_dive_builder *builder, enum plm_mode mode, uint32_t line);
+/* The mix breathed from now on, the diluent on a loop; mix is an index that _mix gave. */
 PLM_API void plm_dive_builder_switch(struct plm_dive_builder *builder, uint32_t mix, uint32_t line);
+/* The set point [bar] in force from now on; NaN: none. */
 PLM_API void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint_bar, uint32_t line);
 
 /* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; depth -1..0 becomes 0,

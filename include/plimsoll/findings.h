@@ -44,16 +44,22 @@ struct plm_finding {
 
 struct plm_findings;   /* opaque, immutable */
 
+/* All findings, worst first; *count can be 0. */
 PLM_API const struct plm_finding *plm_findings_get(const struct plm_findings *findings, size_t *count);
 /* With everything put right at once; known = false where nothing was. */
 PLM_API const struct plm_cost *plm_findings_all_put_right(const struct plm_findings *findings);
+/* NULL is allowed. */
 PLM_API void plm_findings_free(struct plm_findings *findings);
 
+/* The kind as a short kebab word, stable; static. */
 PLM_API const char *plm_finding_kind_text(enum plm_finding_kind kind);
+/* The unit of value and limit for the kind, "" where there is none; static. */
 PLM_API const char *plm_finding_kind_unit(enum plm_finding_kind kind);
+/* One sentence on the kind; static. */
 PLM_API const char *plm_finding_kind_meaning(enum plm_finding_kind kind);
 /* "note", "caution", "serious". */
 PLM_API const char *plm_severity_text(enum plm_severity severity);
+/* "untried", "firm", "marginal". */
 PLM_API const char *plm_hold_text(enum plm_hold hold);
 
 #endif

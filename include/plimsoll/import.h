@@ -31,7 +31,9 @@ PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_sour
 PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);
 /* Warnings and errors so far: whether some of the input was not used. */
 PLM_API bool plm_import_partial(const struct plm_import *import);
+/* Name of the format that the evidence chose, as in `plimsoll formats`; static. */
 PLM_API const char *plm_import_format(const struct plm_import *import);
+/* NULL is allowed. Dives that were given stay the caller's. */
 PLM_API void plm_import_free(struct plm_import *import);
 
 #endif

@@ -24,11 +24,13 @@ struct plm_review_options {
     bool cost;    /* replay edited dives */
 };
 
+/* Runs all reviewers. Returns: OK with *out (the caller frees), or an error that is reported. */
 PLM_API enum plm_status plm_review(struct plm_findings **out, const struct plm_review_input *input, const struct plm_review_options *options,
                                    const struct plm_diag_sink *sink);
 
 /* What `plimsoll explain` says of a kind. Static; all fields are there for every kind. */
 struct plm_explanation { const char *what, *reached, *formula, *source, *ask; };
+/* The explanation of a kind; never NULL, static. */
 PLM_API const struct plm_explanation *plm_finding_explain(enum plm_finding_kind kind);
 
 #endif

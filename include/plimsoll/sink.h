@@ -25,6 +25,7 @@ struct plm_file_sink;   /* opaque */
  * Errors: WRITE reported.
  */
 PLM_API enum plm_status plm_file_sink_open(struct plm_file_sink **out, const char *path, const struct plm_diag_sink *diag);
+/* The sink to write to; good until _finish or _free. */
 PLM_API struct plm_sink plm_file_sink_get(struct plm_file_sink *file);
 /* Makes the file appear, frees. */
 PLM_API enum plm_status plm_file_sink_finish(struct plm_file_sink *file);

@@ -36,9 +36,11 @@ PLM_API enum plm_status plm_source_read(struct plm_source *source, void *buffer,
 PLM_API enum plm_status plm_source_peek(struct plm_source *source, const unsigned char **bytes, size_t *count);
 /* Back to the first byte, for a second pass. */
 PLM_API enum plm_status plm_source_rewind(struct plm_source *source);
+/* The name as diagnostics have it; lives as long as the source. */
 PLM_API const char *plm_source_name(const struct plm_source *source);
 /* SHA-256 over the raw bytes as stored (compressed where they are), 64 hex digits. Reads what was not read yet, then rewinds. */
 PLM_API enum plm_status plm_source_sha256(struct plm_source *source, char hex[65]);
+/* NULL is allowed. */
 PLM_API void plm_source_free(struct plm_source *source);
 
 #endif

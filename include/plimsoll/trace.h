@@ -70,9 +70,13 @@ struct plm_assumed {
     bool semiclosed_assumed;     /* semi-closed without measured PO2: supply mix as open circuit */
 };
 
+/* One point for each sample of the dive; *count as the dive's. */
 PLM_API const struct plm_point *plm_trace_points(const struct plm_trace *trace, size_t *count);
+/* The figures over the whole dive; never NULL. */
 PLM_API const struct plm_trace_summary *plm_trace_summary_get(const struct plm_trace *trace);
+/* What was assumed; never NULL. */
 PLM_API const struct plm_assumed *plm_trace_assumed(const struct plm_trace *trace);
+/* Frees the trace. NULL is allowed. */
 PLM_API void plm_trace_free(struct plm_trace *trace);
 
 #endif

@@ -57,6 +57,9 @@ def main(root):
                 what = "a public header includes public headers only"
             if what:
                 report.add(path, number, what)
+    for name in floors.headers:
+        if not os.path.exists(os.path.join(root, "include", "plimsoll", name)):
+            report.add(os.path.join(root, "src", "floors.txt"), 1, f"header {name} does not exist")
     report.finish(len(files))
 
 

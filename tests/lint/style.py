@@ -52,6 +52,7 @@ def look_at_c(root, path, report):
     in_library = relative.startswith(("src/", "include/")) and not relative.startswith("src/cli/")
     in_house = relative.startswith(("src/", "include/"))
     for number, line, bare in code_lines(text):
+        bare = bare.replace("format(printf,", "")
         if OWN_T.match(bare):
             report.add(path, number, "a type name of ours ends in _t")
         for bans in ([LIBRARY_BANS] if in_library else []) + [ALL_BANS]:
