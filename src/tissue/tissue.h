@@ -12,21 +12,38 @@
 /* A linear leg of inspired inert pressures over dt_s. */
 struct plmi_leg { double dt_s, n2_start_bar, n2_end_bar, he_start_bar, he_end_bar; };
 
-/* exp(-k dt) for the last intervals met, so that regular sampling costs no exp(). Value; init to zero bytes with _init. */
-struct plmi_decay { const struct plm_zhl16 *model; double dt_s[4]; double n2[4][PLM_COMPARTMENTS], he[4][PLM_COMPARTMENTS]; int next; };
+/*
+ * What a linear leg of one length does to every compartment:
+ *   tension += (inspired at the start - tension) * gain + (rise of the inspired pressure) * lag
+ * with gain = 1 - exp(-k dt) and lag = 1 - gain / (k dt). Schreiner's equation, in a form without cancellation.
+ */
+struct plmi_factors {
+    double dt_s;
+    double n2_gain[PLM_COMPARTMENTS], n2_lag[PLM_COMPARTMENTS];
+    double he_gain[PLM_COMPARTMENTS], he_lag[PLM_COMPARTMENTS];
+};
+/* dt_s > 0. */
+void plmi_factors_find(struct plmi_factors *factors, const struct plm_zhl16 *model, double dt_s);
+/* Steps the tissue through a leg of the length that the factors are for; leg->dt_s is not looked at. */
+void plmi_tissue_apply(struct plm_tissue *tissue, const struct plmi_leg *leg, const struct plmi_factors *factors);
+
+/* Factors of the last lengths met, so that regular sampling costs no exp(). A value; start it with plmi_decay_init. */
+struct plmi_decay { const struct plm_zhl16 *model; struct plmi_factors slot[4]; int next; };
 void plmi_decay_init(struct plmi_decay *decay, const struct plm_zhl16 *model);
 
 /* [bar] one compartment after a ramp; the contract is in style's example: Schreiner 1971. NaN out of range. */
 double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s, double half_time_s, double dt_s);
 
-/* Steps all compartments through an exact linear leg. dt_s >= 0. */
+/* Steps all compartments through an exact linear leg. dt_s 0: nothing; negative or NaN: all tensions NaN. */
 void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg, struct plmi_decay *decay);
 
-/* GF line: high at the surface, low at the anchor, linear in pressure, low deeper. anchor_bar NaN: high everywhere. Fractions, not percent. */
+/* GF line: high at the surface, low at the anchor, linear in pressure, low deeper. anchor_bar NaN, or within 1e-6 bar of the
+ * surface or above it: high everywhere. Fractions, not percent. */
 struct plmi_gf { double low_frac, high_frac, surface_bar, anchor_bar; };
 double plmi_gf_at(const struct plmi_gf *gf, double ambient_bar);
 
-/* Smallest P >= surface_bar with tissue <= P + GF(P) (M(P) - P) in all compartments (exact, quadratic each). leading [out, may be NULL] 0..15. */
+/* Smallest P >= surface_bar with tissue <= P + GF(P) (M(P) - P) in all compartments (exact, quadratic each). leading [out, may be NULL] 0..15: the
+ * compartment that sets it; at the surface the one of the largest gradient there. */
 double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model, const struct plmi_gf *gf, int *leading);
 /* The same at one constant gradient factor (for the anchor, and raw M-values at 1.0); NOT held at the surface: may be below it. */
 double plmi_ceiling_constant_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model, double gf_frac, int *leading);
