@@ -41,8 +41,8 @@ def main(root, list_path):
             if flags[0] not in "gu" or section == "*ABS*":
                 continue
             defined[name] = floor
-            if not name.startswith(f"plmi_{floor}_") and (not name.startswith("plm_") or floor == "cli"):
-                report.add(path, 0, f"{name} is neither plm_... nor plmi_{floor}_...")
+            if not name.startswith("plmi_") and (not name.startswith("plm_") or floor == "cli"):
+                report.add(path, 0, f"{name} is neither plm_... nor plmi_...")
     for floor, path, name in wanted:
         used = defined.get(name)
         if used is not None and not floors.may_use(floor, used):
