@@ -1,4 +1,4 @@
-"""Fails on a call upward, a symbol outside its floor's name space, or a mutable global.
+"""Fails on a call upward, a symbol outside our name space, or a mutable global.
 
 usage: calls.py ROOT OBJECTS, where OBJECTS is a file with lines `FLOOR OBJECT`.
 Reads the symbol tables that objdump prints.
