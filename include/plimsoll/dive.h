@@ -77,7 +77,8 @@ struct plm_dive_info {
     double depth_step_m;       /* [m] step of the recorded depths found in the data */
     double surface_interval_s; /* [s] before this dive; INFINITY: desaturated; NaN: not told */
     int group;                 /* [from 1] repetition group: tissues never carry from one to the next */
-    bool gas_known;            /* false: no breathing gas recorded, air taken */
+    bool gas_known;            /* false: no breathing gas recorded at the start, air taken */
+    bool mode_known;           /* false: no breathing mode recorded, open circuit taken */
 };
 
 /* The facts about the whole dive; never NULL. */

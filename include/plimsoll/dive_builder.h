@@ -56,7 +56,10 @@ PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_
  */
 PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);
 
-/* A builder filled with a copy of a dive, for edited dives ("what if") and for cards laid over a log; same file and rules. */
+/* A builder filled with a copy of a dive, for edited dives ("what if") and for cards laid over a log; same file. What was told of the dive's
+ * gaps and end is not told again. */
 PLM_API struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+/* Takes all samples and settings away, so that edited ones can be added from the start; info, mixes (with their indices), events and plan stay. */
+PLM_API void plm_dive_builder_restart(struct plm_dive_builder *builder);
 
 #endif

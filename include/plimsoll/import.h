@@ -19,6 +19,7 @@ struct plm_import_options {
     double interval_s;                /* --interval; 0: none */
     const char *date_order;           /* "dmy", "mdy", "ymd" or NULL */
     bool zero_auto;                   /* --zero auto */
+    bool card_follows;                /* a card will be laid over each dive: missing gas and mode are not told yet */
 };
 
 /* source stays the caller's and must outlive the import. */
