@@ -18,6 +18,9 @@ LIBRARY_BANS = re.compile(r"(?<![\w.>])(printf|fprintf|vprintf|vfprintf|puts|put
 ALL_BANS = re.compile(r"(?<![\w.>])(gets|strcpy|strcat|sprintf|vsprintf|strtod|strtof|atof|atoi|atol|scanf|sscanf|fscanf|"
                       r"strtok|alloca|tmpnam|mktemp)\s*\(")
 FLOAT_FORMAT = re.compile(r'printf\s*\(.*"[^"]*%[-+ #0-9.*]*l?[aefgAEFG]')
+# By name: what people write, and what of it is data where cases stand.
+WRITTEN = re.compile(r"(^[^.]+|\.(c|h|def|py|cmake|in|txt|md|[1-9]))$")
+DATA = re.compile(r"/(want\.\w+|cmd|[^/]*\.(txt|csv|uddf|xml))$")
 LITERALS = re.compile(r'"(?:\\.|[^"\\])*"|\'(?:\\.|[^\'\\])*\'')
 
 
@@ -82,17 +85,15 @@ def look_at_any(path, report):
 
 
 def written_files(root):
-    """Every file that people write, without data kept to the byte."""
+    """Every file that people write; data is kept to the byte and not looked at."""
     found = [os.path.join(root, name) for name in os.listdir(root) if not name.startswith((".", "build"))]
     found = [path for path in found if os.path.isfile(path)]
     for folder in ("src", "include", "tests", "man"):
         for base, folders, names in os.walk(os.path.join(root, folder)):
-            relative = os.path.relpath(base, root)
-            if relative.startswith(("tests/case/", "tests/fuzz/", "tests/ref/")):
-                names = [name for name in names if name.endswith((".c", ".h", ".cmake", "CMakeLists.txt"))]
             folders[:] = [folder for folder in folders if folder != "__pycache__"]
-            found += [os.path.join(base, name) for name in names]
-    return sorted(found)
+            found += [os.path.join(base, name) for name in names if WRITTEN.search(name)]
+    data = os.path.join(root, "tests", "case") + os.sep
+    return sorted(path for path in found if not path.startswith(data) or not DATA.search(path))
 
 
 def main(root):
