@@ -26,7 +26,8 @@ struct plm_rule_info {
     const char *key;        /* as in a rules file, stable                    */
     const char *unit;       /* "" where it has none                          */
     const char *words;      /* choices split by '|', NULL for a number       */
-    double value, min, max; /* default and range (a choice: index)           */
+    double value;           /* default (a choice: its index)                 */
+    double min, max;        /* range of a number; 0 for a choice, whose words are its range */
     size_t offset;          /* of the field in struct plm_rules              */
     const char *meaning;    /* one sentence                                  */
     const char *source;     /* publication, or "common practice, no source", or "convention" */

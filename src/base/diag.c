@@ -1,0 +1,55 @@
+/*
+ * Words and the one written form of diagnostics. Must not print or keep any.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/diag.h>
+
+#include <assert.h>
+#include <stdio.h>
+
+static const char *const id_words[] = {
+#define PLM_DIAG(name, id, meaning) id,
+#include <plimsoll/diag_ids.def>
+#undef PLM_DIAG
+};
+
+static const char *const level_words[] = {
+    [PLM_LEVEL_NOTE] = "note",
+    [PLM_LEVEL_WARNING] = "warning",
+    [PLM_LEVEL_ERROR] = "error",
+};
+
+const char *plm_diag_id_text(enum plm_diag_id id)
+{
+    size_t at = (size_t)id;
+    return at < sizeof id_words / sizeof id_words[0] ? id_words[at] : "unknown";
+}
+
+const char *plm_level_text(enum plm_level level)
+{
+    size_t at = (size_t)level;
+    return at < sizeof level_words / sizeof level_words[0] ? level_words[at] : "unknown";
+}
+
+/* "41:7: ", "41: " or "": what is known of line and column. */
+static void write_line(const struct plm_place *place, char *buffer, size_t size)
+{
+    buffer[0] = '\0';
+    if (place->line > 0 && place->column > 0) {
+        (void)snprintf(buffer, size, "%ld:%ld:", place->line, place->column);
+    } else if (place->line > 0) {
+        (void)snprintf(buffer, size, "%ld:", place->line);
+    }
+}
+
+int plm_diag_format(const struct plm_diag *diag, char *buffer, int size)
+{
+    assert(size > 0);
+    char line[64];
+    write_line(&diag->place, line, sizeof line);
+    const char *file = diag->place.file;
+    return snprintf(buffer, (size_t)size, "%s%s%s%s%s: %s [%s]", file == NULL ? "" : file,
+                    file == NULL ? "" : ":", line, file == NULL && line[0] == '\0' ? "" : " ",
+                    plm_level_text(diag->level), diag->text == NULL ? "" : diag->text,
+                    plm_diag_id_text(diag->id));
+}

@@ -1,0 +1,102 @@
+/*
+ * The table of rules and setting one from text. Must not judge anything by them.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/rules.h>
+
+#include <string.h>
+
+#include "base/number.h"
+#include "base/text.h"
+
+static const struct plm_rule_info rule_table[] = {
+#define PLM_RULE(key, value, unit, min, max, meaning, source)                                      \
+    { #key, unit, NULL, value, min, max, offsetof(struct plm_rules, key), meaning, source },
+#define PLM_RULE_CHOICE(key, value, words, meaning, source)                                        \
+    { #key, "", words, value, 0, 0, offsetof(struct plm_rules, key), meaning, source },
+#include <plimsoll/rules.def>
+#undef PLM_RULE
+#undef PLM_RULE_CHOICE
+};
+
+enum { RULE_COUNT = sizeof rule_table / sizeof rule_table[0] };
+
+struct plm_rules plm_rules_default(void)
+{
+    return (struct plm_rules){
+#define PLM_RULE(key, value, unit, min, max, meaning, source) .key = value,
+#define PLM_RULE_CHOICE(key, value, words, meaning, source) .key = value,
+#include <plimsoll/rules.def>
+#undef PLM_RULE
+#undef PLM_RULE_CHOICE
+    };
+}
+
+const struct plm_rule_info *plm_rules_table(size_t *count)
+{
+    *count = RULE_COUNT;
+    return rule_table;
+}
+
+static const struct plm_rule_info *find_rule(const char *key)
+{
+    for (size_t i = 0; i < RULE_COUNT; i++) {
+        if (strcmp(rule_table[i].key, key) == 0) {
+            return &rule_table[i];
+        }
+    }
+    return NULL;
+}
+
+/* Index of text among words split by '|', -1 where it is none. */
+static int find_word(const char *words, const char *text)
+{
+    size_t length = strlen(text);
+    int index = 0;
+    for (const char *word = words; word != NULL; index++) {
+        const char *bar = strchr(word, '|');
+        size_t n = bar == NULL ? strlen(word) : (size_t)(bar - word);
+        if (n == length && plmi_text_starts(word, text)) {
+            return index;
+        }
+        word = bar == NULL ? NULL : bar + 1;
+    }
+    return -1;
+}
+
+enum plm_status plm_rules_set(struct plm_rules *rules, const char *key, const char *text)
+{
+    const struct plm_rule_info *rule = find_rule(key);
+    if (rule == NULL) {
+        return PLM_STATUS_ARGUMENT;
+    }
+    char *field = (char *)rules + rule->offset;
+    if (rule->words != NULL) {
+        int index = find_word(rule->words, text);
+        if (index < 0) {
+            return PLM_STATUS_ARGUMENT;
+        }
+        memcpy(field, &index, sizeof index);
+        return PLM_STATUS_OK;
+    }
+    double value = 0;
+    if (!plmi_number_parse(text, strlen(text), '.', &value) || value < rule->min || value > rule->max) {
+        return PLM_STATUS_ARGUMENT;
+    }
+    memcpy(field, &value, sizeof value);
+    return PLM_STATUS_OK;
+}
+
+const char *plm_rules_nearest(const char *key)
+{
+    size_t best = 0;
+    size_t best_distance = plmi_text_distance(key, rule_table[0].key);
+    for (size_t i = 1; i < RULE_COUNT; i++) {
+        size_t distance = plmi_text_distance(key, rule_table[i].key);
+        if (distance < best_distance) {
+            best = i;
+            best_distance = distance;
+        }
+    }
+    return rule_table[best].key;
+}

@@ -1,0 +1,177 @@
+/*
+ * Text that grows, and questions about text. Must not depend on a locale.
+ * SPDX-License-Identifier: MIT
+ */
+#include "base/text.h"
+
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { TEXT_FIRST = 64, DISTANCE_MAX = 64 };
+
+void plmi_text_init(struct plmi_text *text)
+{
+    *text = (struct plmi_text){ NULL, 0, 0, false };
+}
+
+void plmi_text_clear(struct plmi_text *text)
+{
+    text->count = 0;
+    text->failed = false;
+    if (text->bytes != NULL) {
+        text->bytes[0] = '\0';
+    }
+}
+
+void plmi_text_free(struct plmi_text *text)
+{
+    free(text->bytes);
+    plmi_text_init(text);
+}
+
+/* Room for n more bytes and the NUL. */
+static bool grow(struct plmi_text *text, size_t n)
+{
+    if (text->failed || n > SIZE_MAX / 4 || text->count > SIZE_MAX / 4) {
+        text->failed = true;
+        return false;
+    }
+    size_t wanted = text->capacity < TEXT_FIRST ? TEXT_FIRST : text->capacity * 2;
+    if (wanted < text->count + n + 1) {
+        wanted = text->count + n + 1;
+    }
+    char *grown = realloc(text->bytes, wanted);
+    if (grown == NULL) {
+        text->failed = true;
+        return false;
+    }
+    text->bytes = grown;
+    text->capacity = wanted;
+    return true;
+}
+
+void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n)
+{
+    if (text->capacity - text->count <= n && !grow(text, n)) {
+        return;
+    }
+    if (n > 0) {
+        memcpy(text->bytes + text->count, bytes, n);
+    }
+    text->count += n;
+    text->bytes[text->count] = '\0';
+}
+
+void plmi_text_puts(struct plmi_text *text, const char *string)
+{
+    plmi_text_add(text, string, strlen(string));
+}
+
+void plmi_text_printf(struct plmi_text *text, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    va_list again;
+    va_copy(again, arguments);
+    char few[256];
+    int length = vsnprintf(few, sizeof few, format, arguments);
+    va_end(arguments);
+    if (length < 0) {
+        text->failed = true;
+    } else if ((size_t)length < sizeof few) {
+        plmi_text_add(text, few, (size_t)length);
+    } else if (text->capacity - text->count > (size_t)length || grow(text, (size_t)length)) {
+        (void)vsnprintf(text->bytes + text->count, (size_t)length + 1, format, again);
+        text->count += (size_t)length;
+    }
+    va_end(again);
+}
+
+static char lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+bool plmi_text_same(const char *a, const char *b)
+{
+    while (*a != '\0' && lower(*a) == lower(*b)) {
+        a++;
+        b++;
+    }
+    return lower(*a) == lower(*b);
+}
+
+bool plmi_text_starts(const char *text, const char *prefix)
+{
+    while (*prefix != '\0' && lower(*text) == lower(*prefix)) {
+        text++;
+        prefix++;
+    }
+    return *prefix == '\0';
+}
+
+static size_t least(size_t a, size_t b)
+{
+    return a < b ? a : b;
+}
+
+size_t plmi_text_distance(const char *a, const char *b)
+{
+    size_t length_a = strlen(a);
+    size_t length_b = strlen(b);
+    if (length_a >= DISTANCE_MAX || length_b >= DISTANCE_MAX) {
+        return length_a > length_b ? length_a : length_b;
+    }
+    size_t row[DISTANCE_MAX];   /* [length of b + 1] distances to the first j bytes of b */
+    for (size_t j = 0; j <= length_b; j++) {
+        row[j] = j;
+    }
+    for (size_t i = 1; i <= length_a; i++) {
+        size_t corner = row[0];
+        row[0] = i;
+        for (size_t j = 1; j <= length_b; j++) {
+            size_t swap = corner + (a[i - 1] == b[j - 1] ? 0 : 1);
+            corner = row[j];
+            row[j] = least(swap, least(row[j], row[j - 1]) + 1);
+        }
+    }
+    return row[length_b];
+}
+
+/* Well-formed sequences, one row for each range of the first byte: length, range of the second byte.
+ * Source: The Unicode Standard, table 3-7. */
+static const struct { unsigned char from, to, length, second_min, second_max; } utf8_rows[] = {
+    { 0x00, 0x7f, 1, 0x00, 0x00 }, { 0xc2, 0xdf, 2, 0x80, 0xbf }, { 0xe0, 0xe0, 3, 0xa0, 0xbf },
+    { 0xe1, 0xec, 3, 0x80, 0xbf }, { 0xed, 0xed, 3, 0x80, 0x9f }, { 0xee, 0xef, 3, 0x80, 0xbf },
+    { 0xf0, 0xf0, 4, 0x90, 0xbf }, { 0xf1, 0xf3, 4, 0x80, 0xbf }, { 0xf4, 0xf4, 4, 0x80, 0x8f },
+};
+
+size_t plmi_utf8_length(const char *s, size_t n)
+{
+    if (n == 0) {
+        return 0;
+    }
+    const unsigned char *bytes = (const unsigned char *)s;
+    size_t row = 0;
+    while (row < sizeof utf8_rows / sizeof utf8_rows[0] && bytes[0] > utf8_rows[row].to) {
+        row++;
+    }
+    if (row == sizeof utf8_rows / sizeof utf8_rows[0] || bytes[0] < utf8_rows[row].from) {
+        return 0;
+    }
+    size_t length = utf8_rows[row].length;
+    if (length > n) {
+        return 0;
+    }
+    if (length > 1 && (bytes[1] < utf8_rows[row].second_min || bytes[1] > utf8_rows[row].second_max)) {
+        return 0;
+    }
+    for (size_t i = 2; i < length; i++) {
+        if ((bytes[i] & 0xc0) != 0x80) {
+            return 0;
+        }
+    }
+    return length;
+}
