@@ -3,7 +3,8 @@
 #   plmi_unit_test(NAME FLOOR file.c... [LIBS ...])   Check; internals allowed        -> unit.FLOOR.NAME
 #   plmi_ref_test(NAME FLOOR file.c... [LIBS ...])    Check and GSL; outside sources  -> ref.FLOOR.NAME
 #   plmi_prop_test(NAME file.c... [LIBS ...])         Check and GSL; seeded           -> prop.NAME
-#   plmi_fuzz_test(NAME file.c [CORPUS DIR] [DICT F]) LLVMFuzzerTestOneInput          -> fuzz.NAME
+#   plmi_fuzz_test(NAME file.c [LIBS ...])            LLVMFuzzerTestOneInput; seeds in
+#                                                     tests/fuzz/corpus/NAME          -> fuzz.NAME
 #   plmi_bench(NAME file.c... [LIBS ...])             prints figures, asserts no time -> bench.NAME
 #
 # A test runs in the folder whose CMakeLists.txt names it. PLMI_TESTS_DIR and PLMI_SAMPLES_DIR are
@@ -67,14 +68,17 @@ endfunction()
 
 # With PLM_FUZZ a libFuzzer program and no test; else a program that replays the corpus.
 function(plmi_fuzz_test name source)
-  cmake_parse_arguments(PARSE_ARGV 2 arg "" "CORPUS;DICT" "LIBS")
+  cmake_parse_arguments(PARSE_ARGV 2 arg "" "" "LIBS")
   if(PLM_FUZZ)
     add_executable(fuzz_${name} ${source})
     target_link_options(fuzz_${name} PRIVATE -fsanitize=fuzzer)
     target_link_libraries(fuzz_${name} PRIVATE plmi_flags plmi_inside ${arg_LIBS})
     return()
   endif()
-  file(GLOB inputs CONFIGURE_DEPENDS "${CMAKE_CURRENT_SOURCE_DIR}/${arg_CORPUS}/*")
+  file(GLOB inputs CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/tests/fuzz/corpus/${name}/*")
+  if(NOT inputs)
+    message(FATAL_ERROR "plmi_fuzz_test: no seeds in tests/fuzz/corpus/${name}")
+  endif()
   plmi_test_program(fuzz ${name} SOURCES ${source} "${PROJECT_SOURCE_DIR}/tests/fuzz/replay_corpus.c"
     LIBS ${arg_LIBS} ARGS ${inputs})
 endfunction()
