@@ -7,17 +7,21 @@
 
 #include <plimsoll/review.h>
 
-#include "base/text.h"
-
-struct plmi_finding_list;   /* grows; review/list.h */
+#include "review/list.h"
+#include "review/scene.h"
+#include "review/stretch.h"
 
 struct plmi_reviewer {
     enum plm_finding_kind kind;
-    /* Looks, adds to list. Returns: OK or MEMORY. Must not replay: hold and cost are the caller's. */
-    enum plm_status (*look)(const struct plm_review_input *input, struct plmi_finding_list *list);
+    /*
+     * Looks at the scene, adds to list; without memory list->failed is set. NULL: raised by a floor above.
+     * Must not replay: hold and cost are the caller's.
+     */
+    void (*look)(const struct plmi_review_scene *scene, struct plmi_review_list *list);
     const struct plm_explanation *explanation;
 };
 
-const struct plmi_reviewer *const *plmi_reviewers(size_t *count);
+/* All reviewers, one for each kind, in the order of finding_kinds.def. */
+const struct plmi_reviewer *const *plmi_review_table(size_t *count);
 
 #endif

@@ -1,0 +1,34 @@
+/*
+ * When a dose that only grows came to its limit.
+ * Must not know which dose it is.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/dose.h"
+
+#include "review/stretch.h"
+
+struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const struct plmi_review_scene *scene, enum plm_finding_kind kind,
+                                           plmi_review_dose *dose, double carried, double limit)
+{
+    size_t last = scene->count - 1;
+    double total = carried + dose(&scene->points[last]);
+    if (!(total >= limit))
+        return NULL;
+    size_t first = 0;
+    while (first < last && carried + dose(&scene->points[first]) < limit)
+        first++;
+    struct plm_finding *finding = plmi_review_found(list, scene, kind, first, last);
+    if (finding != NULL) {
+        finding->value = total;
+        finding->limit = limit;
+    }
+    return finding;
+}
+
+struct plm_start plmi_review_carried(const struct plmi_review_scene *scene)
+{
+    const struct plm_start *start = scene->input->replay->start;
+    if (start == NULL || !start->carried)
+        return (struct plm_start){.carried = false};
+    return *start;
+}

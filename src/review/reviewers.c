@@ -1,0 +1,17 @@
+/*
+ * The table of reviewers, in the order of finding_kinds.def.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/reviewers.h"
+
+static const struct plmi_reviewer *const table[] = {
+    &plmi_review_ceiling_exceeded, &plmi_review_m_value_exceeded, &plmi_review_surfaced_owing_stops,
+    &plmi_review_ascent_rate,      &plmi_review_oxygen_high,      &plmi_review_oxygen_low,
+    &plmi_review_cns_single,       &plmi_review_otu_day,          &plmi_review_log_gap,
+};
+
+const struct plmi_reviewer *const *plmi_review_table(size_t *count)
+{
+    *count = sizeof table / sizeof table[0];
+    return table;
+}
