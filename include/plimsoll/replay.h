@@ -18,6 +18,8 @@ struct plm_start {
     double anchor_bar;          /* NaN usually */
     double cns_pct;             /* left at the start */
     double otu_day, cns_day_pct, esot_day;   /* taken in the 24 h before */
+    int otu_run_days;           /* days with dives before this one's day, back to the last day without; 0: none known */
+    double otu_run;             /* taken on those days; and on this dive's own day only by otu_day */
     double surface_interval_s;  /* NaN unknown */
     const char *from;           /* "dive 1", "the ledger"; borrowed, copied by replay */
 };
