@@ -1,0 +1,168 @@
+/*
+ * The checks of a whole dive, and the handing over. Must not look at how a file was written.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/figure.h"
+#include "dive/recording.h"
+
+/* A record that ends deeper than this [m] misses a part of the dive; shallower is how recorders stop. */
+#define END_QUIET_M 3.0
+/* No diver moves faster than this [m/s]; a record that does is often in feet. */
+#define RATE_POSSIBLE_M_S 3.0
+/* Deeper than this [m] a record may be in feet. */
+#define DEPTH_DOUBTED_M 350.0
+
+static struct plmi_figure seconds(int64_t time_ms)
+{
+    return plmi_figure_short((double)time_ms / 1000.0, 3);
+}
+
+static enum plm_status check_count(struct plm_dive_builder *builder)
+{
+    const struct plm_dive *dive = builder->dive;
+    double deepest_m = 0;
+    for (size_t i = 0; i < dive->sample_count; i++) {
+        deepest_m = fmax(deepest_m, dive->samples[i].depth_m);
+    }
+    if (dive->sample_count < 2) {
+        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, dive->info.line, "dive %d has %zu usable samples, 2 are needed; not read",
+                            dive->info.index, dive->sample_count);
+        return PLM_STATUS_INPUT;
+    }
+    if (deepest_m <= 0) {
+        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, dive->info.line, "dive %d never leaves the surface; not read",
+                            dive->info.index);
+        return PLM_STATUS_INPUT;
+    }
+    if (deepest_m > DEPTH_DOUBTED_M) {
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, dive->info.line, "dive %d reaches %s m: are its depths feet? metres taken",
+                            dive->info.index, plmi_figure(deepest_m, 0).text);
+    }
+    return PLM_STATUS_OK;
+}
+
+/* Puts a sample at the surface before the first. */
+static enum plm_status start_at_surface(struct plm_dive_builder *builder, int64_t time_ms)
+{
+    struct plm_dive *dive = builder->dive;
+    if (!plmi_array_grow((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples)) {
+        return plmi_builder_no_memory(builder);
+    }
+    memmove(dive->samples + 1, dive->samples, dive->sample_count * sizeof *dive->samples);
+    dive->sample_count++;
+    struct plm_sample *first = &dive->samples[0];
+    first->time_ms = time_ms;
+    first->depth_m = 0;
+    first->temp_c = (double)NAN;
+    first->po2_bar = (double)NAN;
+    for (size_t i = 0; i < PLM_CELLS; i++) {
+        first->cell_bar[i] = (double)NAN;
+    }
+    first->line = 0;
+    return PLM_STATUS_OK;
+}
+
+static enum plm_status check_start(struct plm_dive_builder *builder, int64_t gap_ms)
+{
+    const struct plm_sample *first = &builder->dive->samples[0];
+    if (first->depth_m <= 0) {
+        return PLM_STATUS_OK;
+    }
+    bool soon = first->time_ms <= gap_ms;
+    int64_t time_ms = soon && first->time_ms > 0 ? 0 : first->time_ms;
+    if (first->depth_m > builder->rules.surface_depth_m) {
+        bool quiet = first->depth_m < END_QUIET_M && soon;
+        plmi_builder_report(builder, quiet ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_DIVE_EDGES, first->line,
+                            "the record begins at %s m, %s s; a start at the surface at %s s is put before it",
+                            plmi_figure(first->depth_m, 1).text, seconds(first->time_ms).text, seconds(time_ms).text);
+    }
+    return start_at_surface(builder, time_ms);
+}
+
+static void check_end(struct plm_dive_builder *builder)
+{
+    const struct plm_dive *dive = builder->dive;
+    const struct plm_sample *last = &dive->samples[dive->sample_count - 1];
+    if (last->depth_m > builder->rules.surface_depth_m) {
+        plmi_builder_report(builder, last->depth_m < END_QUIET_M ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_DIVE_EDGES, last->line,
+                            "the record ends at %s m; the dive is closed there", plmi_figure(last->depth_m, 1).text);
+    }
+}
+
+static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
+{
+    const struct plm_dive *dive = builder->dive;
+    for (size_t i = 1; i < dive->sample_count; i++) {
+        int64_t step_ms = dive->samples[i].time_ms - dive->samples[i - 1].time_ms;
+        if (step_ms > gap_ms) {
+            plmi_builder_report(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[i].line,
+                                "%s s without samples; a straight line from %s m to %s m is taken", seconds(step_ms).text,
+                                plmi_figure(dive->samples[i - 1].depth_m, 1).text, plmi_figure(dive->samples[i].depth_m, 1).text);
+        }
+    }
+}
+
+static void check_rate(struct plm_dive_builder *builder)
+{
+    if (builder->step_m_s > RATE_POSSIBLE_M_S) {
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, builder->step_line,
+                            "depth changes by up to %s m/s, faster than a diver: are its depths feet, or a sample wrong? taken as recorded",
+                            plmi_figure(builder->step_m_s, 1).text);
+    }
+}
+
+enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
+{
+    struct plm_dive *dive = builder->dive;
+    if (builder->no_memory) {
+        return PLM_STATUS_MEMORY;
+    }
+    enum plm_status status = check_count(builder);
+    if (status != PLM_STATUS_OK) {
+        return status;
+    }
+    if (isnan(dive->info.depth_step_m)) {
+        dive->info.depth_step_m = plmi_depth_step_m(dive->samples, dive->sample_count);
+    }
+    int64_t usual_ms = plmi_usual_step_ms(dive->samples, dive->sample_count);
+    if (usual_ms < 0) {
+        return plmi_builder_no_memory(builder);
+    }
+    int64_t gap_ms = (int64_t)(builder->rules.gap_s * 1000.0);
+    gap_ms = gap_ms > 3 * usual_ms ? gap_ms : 3 * usual_ms;
+    if (!builder->copied) {
+        check_gaps(builder, gap_ms);
+        check_rate(builder);
+        check_end(builder);
+    }
+    return check_start(builder, gap_ms);
+}
+
+/* Gives back the memory that growing arrays hold in reserve. */
+static void shrink(void **items, size_t *capacity, size_t count, size_t size)
+{
+    void *less = count > 0 && count < *capacity ? realloc(*items, count * size) : NULL;
+    if (less != NULL) {
+        *items = less;
+        *capacity = count;
+    }
+}
+
+enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out)
+{
+    *out = NULL;
+    enum plm_status status = plmi_builder_check(builder);
+    if (status == PLM_STATUS_OK) {
+        struct plm_dive *dive = builder->dive;
+        shrink((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples);
+        shrink((void **)&dive->events, &dive->event_capacity, dive->event_count, sizeof *dive->events);
+        *out = dive;
+        builder->dive = NULL;
+    }
+    plm_dive_builder_free(builder);
+    return status;
+}

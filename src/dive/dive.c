@@ -1,0 +1,56 @@
+/*
+ * The frozen dive: what others may look at. Must not change anything.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+
+#include "dive/recording.h"
+
+const struct plm_dive_info *plm_dive_info_get(const struct plm_dive *dive)
+{
+    return &dive->info;
+}
+
+const struct plm_sample *plm_dive_samples(const struct plm_dive *dive, size_t *count)
+{
+    *count = dive->sample_count;
+    return dive->samples;
+}
+
+const struct plm_setting *plm_dive_settings(const struct plm_dive *dive, size_t *count)
+{
+    *count = dive->setting_count;
+    return dive->settings;
+}
+
+const struct plm_dive_mix *plm_dive_mixes(const struct plm_dive *dive, size_t *count)
+{
+    *count = dive->mix_count;
+    return dive->mixes;
+}
+
+const struct plm_event *plm_dive_events(const struct plm_dive *dive, size_t *count)
+{
+    *count = dive->event_count;
+    return dive->events;
+}
+
+const struct plm_dive *plm_dive_plan(const struct plm_dive *dive)
+{
+    return dive->plan;
+}
+
+void plm_dive_free(struct plm_dive *dive)
+{
+    if (dive == NULL) {
+        return;
+    }
+    /* A plan holds no plan of its own, so this goes one level deep. */
+    plm_dive_free(dive->plan);
+    free(dive->samples);
+    free(dive->settings);
+    free(dive->mixes);
+    free(dive->events);
+    plmi_arena_free(&dive->arena);
+    free(dive);
+}

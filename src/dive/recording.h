@@ -1,0 +1,53 @@
+/*
+ * What a dive and its builder are made of, for the files of this floor and nobody else.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_DIVE_RECORDING_H
+#define PLM_DIVE_RECORDING_H
+
+#include <plimsoll/dive_builder.h>
+
+#include "base/arena.h"
+#include "base/report.h"
+
+struct plm_dive {
+    struct plmi_arena arena;          /* every text */
+    struct plm_dive_info info;
+    struct plm_sample *samples;
+    size_t sample_count, sample_capacity;
+    struct plm_setting *settings;
+    size_t setting_count, setting_capacity;
+    struct plm_dive_mix *mixes;
+    size_t mix_count, mix_capacity;
+    struct plm_event *events;
+    size_t event_count, event_capacity;
+    struct plm_dive *plan;            /* or NULL */
+};
+
+#define PLMI_NO_MIX UINT32_MAX
+
+struct plm_dive_builder {
+    struct plm_dive *dive;            /* grows; handed over by _finish */
+    struct plm_rules rules;
+    struct plmi_report report;
+    struct plm_setting now;           /* in force for the next sample; now.mix may be PLMI_NO_MIX */
+    bool setting_fresh;               /* now differs from the last of dive->settings */
+    bool copied;                      /* made of a dive: what it told is not told again */
+    bool no_memory;
+    double step_m_s;                  /* [m/s] fastest change of depth met */
+    uint32_t step_line;               /* where */
+};
+
+/* Reports without folding: the caller of the builder folds over the whole file. */
+void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
+                         const char *format, ...) PLMI_PRINTF(5, 6);
+/* Marks the builder as out of memory. Returns: MEMORY. */
+enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
+/* Puts the checks of the whole dive, in the order of builder_finish.c. */
+enum plm_status plmi_builder_check(struct plm_dive_builder *builder);
+/* [m] the step of the recorded depths; NaN where they don't show one. */
+double plmi_depth_step_m(const struct plm_sample *samples, size_t count);
+/* [ms] the median distance of samples; -1 without memory, 0 for fewer than two. */
+int64_t plmi_usual_step_ms(const struct plm_sample *samples, size_t count);
+
+#endif
