@@ -8,7 +8,7 @@
 set(PLMI_FLOORS_FILE "${CMAKE_CURRENT_LIST_DIR}/floors.txt")
 set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS "${PLMI_FLOORS_FILE}")
 
-# PLMI_FLOORS: all floors, lowest first; PLMI_USES_<floor>: what it may use.
+# PLMI_FLOORS: all floors, lowest first; the global property PLMI_USES_<floor>: what it may use.
 set(PLMI_FLOORS "")
 file(STRINGS "${PLMI_FLOORS_FILE}" plmi_lines REGEX "^floor ")
 foreach(plmi_line IN LISTS plmi_lines)
@@ -16,7 +16,7 @@ foreach(plmi_line IN LISTS plmi_lines)
   list(GET plmi_words 1 plmi_name)
   list(REMOVE_AT plmi_words 0 1)
   list(APPEND PLMI_FLOORS ${plmi_name})
-  set(PLMI_USES_${plmi_name} ${plmi_words})
+  set_property(GLOBAL PROPERTY PLMI_USES_${plmi_name} ${plmi_words})
 endforeach()
 
 # The flags of all our own C code.
