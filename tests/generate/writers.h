@@ -1,0 +1,31 @@
+/*
+ * Records as text, in the ways in which recorders and logbooks export them. One function a format, one table.
+ * Must not change a figure, but for the units of its format.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_GENERATE_WRITERS_H
+#define PLM_GENERATE_WRITERS_H
+
+#include "base/text.h"
+#include "generate/record.h"
+
+/* A number with so many digits behind the point; NaN is left empty. */
+void gen_write_number(struct plmi_text *out, double value, int digits);
+/* "2031-05-04T08:40:00+11:00" of a local clock. */
+void gen_write_stamp(struct plmi_text *out, int64_t local_ms, int zone_min);
+
+/* Tables. */
+void gen_write_csv(struct plmi_text *out, const struct gen_record *records, int count);
+void gen_write_csv_semicolon(struct plmi_text *out, const struct gen_record *records, int count);
+void gen_write_csv_feet(struct plmi_text *out, const struct gen_record *records, int count);
+void gen_write_csv_pressure(struct plmi_text *out, const struct gen_record *records, int count);
+void gen_write_csv_preamble(struct plmi_text *out, const struct gen_record *records, int count);
+/* XML, several records a file. plans[i] may be NULL: kept with the dive. */
+void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count,
+                    const struct gen_record *plans);
+void gen_write_uddf_2(struct plmi_text *out, const struct gen_record *records, int count);
+
+/* gzip, without name or date, so that the same bytes give the same file. Returns: false without memory. */
+bool gen_gzip(struct plmi_text *text);
+
+#endif
