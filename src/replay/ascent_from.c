@@ -1,0 +1,43 @@
+/*
+ * Handing a point of a trace to the schedules of the floor below.
+ * Must not choose gas: schedules do, among what is carried.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include "replay/ascent_from.h"
+
+void plmi_ascent_carried(struct plmi_ascent_gas *out, const struct plm_dive *dive)
+{
+    size_t count;
+    const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
+    out->carried_count = 0;
+    for (size_t i = 0; i < count && out->carried_count < PLMI_CARRIED_MAX; i++) {
+        if (mixes[i].carried) {
+            out->carried[out->carried_count] = mixes[i].mix;
+            out->carried_po2_max_bar[out->carried_count] = mixes[i].po2_max_bar;
+            out->carried_count++;
+        }
+    }
+}
+
+void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assumed *assumed,
+                            const struct plm_point *point)
+{
+    out->tissue = point->tissue;
+    out->depth_m = point->depth_m;
+    out->surface_bar = assumed->surface_bar;
+    out->water_kg_m3 = assumed->water_kg_m3;
+    out->anchor_bar = point->anchor_bar;
+    out->gas.mode = point->mode;
+    out->gas.mix.o2_frac = point->o2_frac;
+    out->gas.mix.he_frac = point->he_frac;
+    out->gas.mix.n2_frac = fmax(0.0, 1.0 - point->o2_frac - point->he_frac);
+    out->gas.setpoint_bar = isnan(point->setpoint_bar) ? point->po2_bar : point->setpoint_bar;
+}
+
+void plmi_ascent_bail_out(struct plmi_ascent_from *from)
+{
+    from->gas.mode = PLM_MODE_OPEN;
+    from->gas.setpoint_bar = (double)NAN;
+}

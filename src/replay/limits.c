@@ -1,0 +1,42 @@
+/*
+ * The anchor of the gradient factors, and the ceiling below it.
+ * Must not know of samples: replay.c walks.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <stddef.h>
+
+#include "replay/limits.h"
+
+struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_bar)
+{
+    return (struct plmi_bounds){plm_zhl16_get(rules->model), rules->gf_low_pct / 100.0,
+                                rules->gf_high_pct / 100.0, surface_bar};
+}
+
+double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plm_tissue *tissue,
+                            double anchor_bar, bool on_surface)
+{
+    double low_bar = plmi_ceiling_constant_bar(tissue, bounds->model, bounds->low_frac, NULL);
+    if (low_bar > bounds->surface_bar && !(low_bar <= anchor_bar)) {
+        anchor_bar = low_bar;
+    }
+    if (on_surface && !isnan(anchor_bar)) {
+        double high_bar = plmi_ceiling_constant_bar(tissue, bounds->model, bounds->high_frac, NULL);
+        if (high_bar <= bounds->surface_bar) {
+            return (double)NAN;
+        }
+    }
+    return anchor_bar;
+}
+
+double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plm_tissue *tissue,
+                                 double anchor_bar)
+{
+    if (isnan(anchor_bar)) {
+        double high_bar = plmi_ceiling_constant_bar(tissue, bounds->model, bounds->high_frac, NULL);
+        return high_bar > bounds->surface_bar ? high_bar : bounds->surface_bar;
+    }
+    struct plmi_gf gf = {bounds->low_frac, bounds->high_frac, bounds->surface_bar, anchor_bar};
+    return plmi_ceiling_bar(tissue, bounds->model, &gf, NULL);
+}
