@@ -12,7 +12,6 @@
 #include "replay/leg.h"
 #include "replay/limits.h"
 #include "replay/rate.h"
-#include "replay/schedules.h"
 #include "replay/summary.h"
 #include "replay/surroundings.h"
 
@@ -199,9 +198,6 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
                     walk->bar_per_m);
     plmi_summary_finish(walk->trace, walk->rules);
     plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, report);
-    if (walk->options->schedules) {
-        plmi_schedules_fill(walk->trace, dive, walk->rules);
-    }
     return PLM_STATUS_OK;
 }
 
