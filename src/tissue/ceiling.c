@@ -11,11 +11,6 @@
 /* [bar] an anchor nearer to the surface than this counts as none. */
 static const double least_anchor_bar = 1e-6;
 
-/* Limits of all compartments: allowed excess over ambient pressure P is a + slope P. */
-struct limits {
-    double tension_bar[PLM_COMPARTMENTS], a_bar[PLM_COMPARTMENTS], slope[PLM_COMPARTMENTS];
-};
-
 /* The line of gradient factors by the height u = P - surface: high + s u up to reach, low beyond. */
 struct line {
     double high, low, s, reach_bar;
@@ -43,30 +38,13 @@ double plmi_gf_at(const struct plmi_gf *gf, double ambient_bar)
     return u <= 0.0 ? line.high : line.high + line.s * u;
 }
 
-static void limits_find(struct limits *limits, const struct plm_tissue *tissue,
-                        const struct plm_zhl16 *model)
-{
-    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        double n2_bar = tissue->n2_bar[i], he_bar = tissue->he_bar[i];
-        double total_bar = n2_bar + he_bar;
-        /* Without any gas the weights are those of nitrogen. */
-        double n2_weight = total_bar == 0.0 ? 1.0 : n2_bar;
-        double weights = total_bar == 0.0 ? 1.0 : total_bar;
-        limits->tension_bar[i] = total_bar;
-        limits->a_bar[i] = (model->n2_a_bar[i] * n2_weight + model->he_a_bar[i] * he_bar) / weights;
-        limits->slope[i] =
-            weights / (model->n2_b[i] * n2_weight + model->he_b[i] * he_bar) - 1.0;
-    }
-}
-
 /*
- * What a compartment has in hand at the height u, and the least height from u on where it has
- * nothing owing. In hand: f(u) = S + u + GF(u) (excess + slope u) - tension, with excess the allowed
- * excess at the surface S. Up to the anchor f is a quadratic of u, beyond it a rising line.
+ * What a compartment has in hand at the height u, f(u) = u + GF(u) (excess + slope u) - owing.
+ * Up to the anchor f is a quadratic of u, beyond it a rising line.
  */
 struct compartment {
-    double owing_bar;  /* tension - S */
-    double excess_bar; /* a + slope S */
+    double owing_bar;  /* tension - surface */
+    double excess_bar; /* allowed excess at the surface */
     double slope;
 };
 
@@ -76,13 +54,14 @@ static double in_hand_bar(const struct compartment *c, const struct line *line, 
     return u + gf * (c->excess_bar + c->slope * u) - c->owing_bar;
 }
 
+/*
+ * The least height from `from` on where nothing is owing; f(from) < 0. The rise from there to the
+ * root is -2 f / (q1 + sqrt(q1^2 - 4 q2 f)): no difference of near numbers in it.
+ */
 static double least_height_bar(const struct compartment *c, const struct line *line, double from)
 {
-    double f = in_hand_bar(c, line, from);
-    if (f >= 0.0) {
-        return from;
-    }
     if (from < line->reach_bar) {
+        double f = in_hand_bar(c, line, from);
         double q2 = line->s * c->slope;
         double q1 = 1.0 + line->high * c->slope + line->s * c->excess_bar + 2.0 * q2 * from;
         double discriminant = q1 * q1 - 4.0 * q2 * f;
@@ -99,11 +78,21 @@ static double least_height_bar(const struct compartment *c, const struct line *l
     return root < from ? from : root;
 }
 
-double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
-                        const struct plmi_gf *gf, int *leading)
+/* What compartment i asks for from height_bar on: the same height when nothing is owing there. */
+static double asked_height_bar(const struct plmi_limits *limits, int i, double surface_bar,
+                               const struct line *line, double height_bar)
 {
-    struct limits limits;
-    limits_find(&limits, tissue, model);
+    struct compartment c = {limits->tension_bar[i] - surface_bar,
+                            limits->a_bar[i] + limits->slope[i] * surface_bar, limits->slope[i]};
+    if (in_hand_bar(&c, line, height_bar) >= 0.0) {
+        return height_bar;
+    }
+    return least_height_bar(&c, line, height_bar);
+}
+
+double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf,
+                               int *leading)
+{
     struct line line = line_of(gf);
     double height_bar = 0.0;
     int at = -1;
@@ -115,10 +104,7 @@ double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 
     for (int round = 0; round < 3 * PLM_COMPARTMENTS; round++) {
         double before_bar = height_bar;
         for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-            struct compartment c = {limits.tension_bar[i] - gf->surface_bar,
-                                    limits.a_bar[i] + limits.slope[i] * gf->surface_bar,
-                                    limits.slope[i]};
-            double asked_bar = least_height_bar(&c, &line, height_bar);
+            double asked_bar = asked_height_bar(limits, i, gf->surface_bar, &line, height_bar);
             if (!(asked_bar <= height_bar)) {
                 height_bar = asked_bar;
                 at = i;
@@ -132,29 +118,16 @@ double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 
     if (leading != NULL) {
         *leading = at;
         if (at < 0) {
-            plmi_gradient_pct(tissue, model, gf->surface_bar, leading);
+            plmi_limits_gradient_pct(limits, gf->surface_bar, leading);
         }
     }
     return gf->surface_bar + height_bar;
 }
 
-double plmi_ceiling_constant_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
-                                 double gf_frac, int *leading)
+double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
+                        const struct plmi_gf *gf, int *leading)
 {
-    struct limits limits;
-    limits_find(&limits, tissue, model);
-    double deepest_bar = -(double)INFINITY;
-    int at = 0;
-    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        double ceiling_bar =
-            (limits.tension_bar[i] - gf_frac * limits.a_bar[i]) / (1.0 + gf_frac * limits.slope[i]);
-        if (!(ceiling_bar <= deepest_bar)) {
-            deepest_bar = ceiling_bar;
-            at = i;
-        }
-    }
-    if (leading != NULL) {
-        *leading = at;
-    }
-    return deepest_bar;
+    struct plmi_limits limits;
+    plmi_limits_find(&limits, tissue, model);
+    return plmi_limits_ceiling_bar(&limits, gf, leading);
 }

@@ -12,7 +12,7 @@
 
 /*
  * 1 - exp(-x).
- *   x  >= 0; above 700 taken as 700 (the result is 1 long before); NaN gives NaN
+ *   x  0 .. 700; beyond, no number that means anything; NaN gives NaN
  * Returns: 0..1, relative error below 4e-16 from x = 0 on.
  * Method: -x = r - n ln 2 with |r| <= ln 2 / 2; exp(r) - 1 by its Taylor series to degree 13, whose
  * rest is below 1e-17; 2^-n by bits of the exponent.
@@ -24,7 +24,6 @@ static inline double plmi_gain(double x)
     const double ln2_high = 0x1.62e42feep-1, ln2_low = 0x1.a39ef35793c76p-33;
     /* Adding this rounds to the nearest whole number and leaves it in the low bits. */
     const double rounder = 0x1.8p52;
-    x = x > 700.0 ? 700.0 : x;
     double shifted = x * log2_e + rounder;
     double n = shifted - rounder;
     double r = (n * ln2_high - x) + n * ln2_low;

@@ -26,17 +26,32 @@ void plmi_decay_init(struct plmi_decay *decay, const struct plm_zhl16 *model)
     decay->model = model;
 }
 
-/* Gains and lags of one gas. The floor under k dt keeps the quotient a number. */
+/* k dt of all compartments, kept where plmi_gain holds and 1/(k dt) is a number. */
+static void exponents_of(double x[restrict PLM_COMPARTMENTS],
+                         const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
+{
+    double scaled = ln_2 / 60.0 * dt_s;
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        x[i] = scaled / half_time_min[i];
+    }
+    /* No half-time is shorter than 1.5 min, so that bounds are a matter of days or of nothing. */
+    if (dt_s > 9e4 || dt_s < 1e-200) {
+        for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+            x[i] = fmin(fmax(x[i], 1e-290), 700.0);
+        }
+    }
+}
+
+/* Gains and lags of one gas. */
 static void factors_of_gas(double gain[restrict PLM_COMPARTMENTS],
                            double lag[restrict PLM_COMPARTMENTS],
                            const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
-    double scaled = ln_2 / 60.0 * dt_s;
+    double x[PLM_COMPARTMENTS];
+    exponents_of(x, half_time_min, dt_s);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        double x = scaled / half_time_min[i];
-        x = x < 1e-290 ? 1e-290 : x;
-        gain[i] = plmi_gain(x);
-        lag[i] = 1.0 - gain[i] / x;
+        gain[i] = plmi_gain(x[i]);
+        lag[i] = 1.0 - gain[i] / x[i];
     }
 }
 
@@ -104,7 +119,7 @@ double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s,
         return (double)NAN;
     }
     double x = ln_2 * dt_s / half_time_s;
-    double gain = plmi_gain(x);
+    double gain = plmi_gain(fmin(x, 700.0));
     double lag = x > 0.0 ? 1.0 - gain / x : 0.0;
     return tension_bar + (inspired_bar - tension_bar) * gain + rate_bar_s * dt_s * lag;
 }

@@ -42,6 +42,18 @@ void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg, str
 struct plmi_gf { double low_frac, high_frac, surface_bar, anchor_bar; };
 double plmi_gf_at(const struct plmi_gf *gf, double ambient_bar);
 
+/*
+ * The limits of all compartments in one state, found once for all questions about it: at ambient
+ * pressure P [bar] compartment i allows an excess over P of a_bar[i] + slope[i] * P. a and b are
+ * weighted by the tensions (N2's where both are zero), slope = 1/b - 1.
+ */
+struct plmi_limits { double tension_bar[PLM_COMPARTMENTS], a_bar[PLM_COMPARTMENTS], slope[PLM_COMPARTMENTS]; };
+void plmi_limits_find(struct plmi_limits *limits, const struct plm_tissue *tissue, const struct plm_zhl16 *model);
+/* What plmi_ceiling_bar, plmi_ceiling_constant_bar and plmi_gradient_pct tell, from limits found before. */
+double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf, int *leading);
+double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading);
+double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading);
+
 /* Smallest P >= surface_bar with tissue <= P + GF(P) (M(P) - P) in all compartments (exact, quadratic each). leading [out, may be NULL] 0..15: the
  * compartment that sets it; at the surface the one of the largest gradient there. */
 double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model, const struct plmi_gf *gf, int *leading);
