@@ -112,6 +112,25 @@ void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg,
     plmi_tissue_apply(tissue, leg, decay_get(decay, leg->dt_s));
 }
 
+/* One gas at a constant inspired pressure. */
+static void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
+                     const double half_time_min[restrict PLM_COMPARTMENTS], double inspired_bar,
+                     double dt_s)
+{
+    double x[PLM_COMPARTMENTS];
+    exponents_of(x, half_time_min, dt_s);
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        tension_bar[i] += (inspired_bar - tension_bar[i]) * plmi_gain(x[i]);
+    }
+}
+
+void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, double n2_bar,
+                      double he_bar, double dt_s)
+{
+    hold_gas(tissue->n2_bar, model->n2_half_time_min, n2_bar, dt_s);
+    hold_gas(tissue->he_bar, model->he_half_time_min, he_bar, dt_s);
+}
+
 double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s,
                      double half_time_s, double dt_s)
 {

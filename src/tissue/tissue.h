@@ -37,6 +37,9 @@ double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s,
 /* Steps all compartments through an exact linear leg. dt_s 0: nothing; negative or NaN: all tensions NaN. */
 void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg, struct plmi_decay *decay);
 
+/* All compartments through dt_s [s] > 0 at constant inspired pressures: what a leg of that length does, at less cost. */
+void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, double n2_bar, double he_bar, double dt_s);
+
 /* GF line: high at the surface, low at the anchor, linear in pressure, low deeper. anchor_bar NaN, or within 1e-6 bar of the
  * surface or above it: high everywhere. Fractions, not percent. */
 struct plmi_gf { double low_frac, high_frac, surface_bar, anchor_bar; };

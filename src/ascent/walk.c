@@ -1,0 +1,204 @@
+/*
+ * A diver on the way up, leg by leg: where, with which tissue, anchor and mix.
+ * Must not decide when to leave: schedule.c and no_stop.c do.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include "ascent/walk.h"
+
+/* [m] depths nearer than this are the same. */
+static const double same_depth_m = 1e-9;
+
+static bool is_mix(const struct plm_mix *mix)
+{
+    return mix->o2_frac > 0.0 && mix->o2_frac <= 1.0 && mix->he_frac >= 0.0 &&
+           mix->he_frac <= 1.0 && mix->n2_frac >= 0.0 && mix->n2_frac <= 1.0;
+}
+
+static bool is_tissue(const struct plm_tissue *tissue)
+{
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        double n2_bar = tissue->n2_bar[i], he_bar = tissue->he_bar[i];
+        if (!(n2_bar >= 0.0 && n2_bar < 1e4 && he_bar >= 0.0 && he_bar < 1e4)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool is_gas(const struct plmi_ascent_gas *gas)
+{
+    if (!is_mix(&gas->mix) || gas->carried_count < 0 || gas->carried_count > PLMI_CARRIED_MAX) {
+        return false;
+    }
+    for (int i = 0; i < gas->carried_count; i++) {
+        if (!is_mix(&gas->carried[i])) {
+            return false;
+        }
+    }
+    return gas->mode != PLM_MODE_CLOSED || (gas->setpoint_bar >= 0.0 && gas->setpoint_bar < 1e4);
+}
+
+bool plmi_walk_can_start(const struct plmi_ascent_from *from, const struct plm_rules *rules)
+{
+    return from->depth_m < 1e5 && from->depth_m > -1e3 && from->surface_bar > 0.0 &&
+           from->surface_bar < 1e3 && from->water_kg_m3 > 1.0 && from->water_kg_m3 < 1e5 &&
+           rules->stop_step_m >= 0.1 && rules->last_stop_m >= 0.1 &&
+           rules->schedule_rate_m_min > 0.0 && is_gas(&from->gas) && is_tissue(&from->tissue);
+}
+
+void plmi_walk_start(struct plmi_walk *walk, const struct plmi_ascent_from *from,
+                     const struct plm_zhl16 *model, const struct plm_rules *rules)
+{
+    walk->model = model;
+    walk->rules = rules;
+    plmi_breathing_find(&walk->breathing, &from->gas, rules);
+    walk->surface_bar = from->surface_bar;
+    walk->bar_per_m = plm_bar_per_m(from->water_kg_m3);
+    walk->rate_m_s = rules->schedule_rate_m_min / 60.0;
+    walk->gf_low = rules->gf_low_pct / 100.0;
+    walk->gf_high = rules->gf_high_pct / 100.0;
+    walk->depth_m = fmax(0.0, from->depth_m);
+    walk->ambient_bar = walk->surface_bar + walk->depth_m * walk->bar_per_m;
+    walk->anchor_bar = fmax(walk->surface_bar, from->anchor_bar);
+    walk->tissue = from->tissue;
+    walk->step.dt_s = walk->half_step.dt_s = walk->odd[0].dt_s = walk->odd[1].dt_s = 0.0;
+}
+
+static double next_depth_m(const struct plm_rules *rules, double depth_m)
+{
+    if (depth_m <= rules->last_stop_m + same_depth_m) {
+        return 0.0;
+    }
+    double step_m = rules->stop_step_m;
+    double next_m = (ceil((depth_m - same_depth_m) / step_m) - 1.0) * step_m;
+    return fmax(next_m, rules->last_stop_m);
+}
+
+static void make_factors(struct plmi_factors *factors, const struct plmi_walk *walk, double dt_s)
+{
+    if (factors->dt_s != dt_s) {
+        plmi_factors_find(factors, walk->model, dt_s);
+    }
+}
+
+static struct plmi_leg leg_between(const struct plmi_inspired *start,
+                                   const struct plmi_inspired *end, double dt_s)
+{
+    return (struct plmi_leg){dt_s, start->n2_bar, end->n2_bar, start->he_bar, end->he_bar};
+}
+
+void plmi_walk_ahead(struct plmi_walk *walk, const struct plm_mix *mix, struct plmi_travel *travel)
+{
+    double step_m = walk->rules->stop_step_m;
+    travel->to_depth_m = next_depth_m(walk->rules, walk->depth_m);
+    travel->to_ambient_bar = walk->surface_bar + travel->to_depth_m * walk->bar_per_m;
+    double way_m = walk->depth_m - travel->to_depth_m;
+    bool is_step = fabs(way_m - step_m) < same_depth_m;
+    double dt_s = (is_step ? step_m : way_m) / walk->rate_m_s;
+    travel->dt_s = dt_s;
+    struct plmi_inspired start = plmi_breathing_inspired(&walk->breathing, mix, walk->ambient_bar);
+    struct plmi_inspired end =
+        plmi_breathing_inspired(&walk->breathing, mix, travel->to_ambient_bar);
+    double kink_bar = plmi_breathing_kink_bar(&walk->breathing);
+    double share = (walk->ambient_bar - kink_bar) / (walk->ambient_bar - travel->to_ambient_bar);
+    if (share > 0.0 && share < 1.0) {
+        struct plmi_inspired kink = plmi_breathing_inspired(&walk->breathing, mix, kink_bar);
+        travel->leg_count = 2;
+        travel->leg[0] = leg_between(&start, &kink, share * dt_s);
+        travel->leg[1] = leg_between(&kink, &end, dt_s - share * dt_s);
+        make_factors(&walk->odd[0], walk, travel->leg[0].dt_s);
+        make_factors(&walk->odd[1], walk, travel->leg[1].dt_s);
+        travel->factors[0] = &walk->odd[0];
+        travel->factors[1] = &walk->odd[1];
+        return;
+    }
+    struct plmi_factors *factors = is_step ? &walk->step : &walk->odd[0];
+    travel->leg_count = way_m > 0.0 ? 1 : 0;
+    travel->leg[0] = leg_between(&start, &end, dt_s);
+    make_factors(factors, walk, dt_s);
+    travel->factors[0] = factors;
+}
+
+void plmi_walk_travel(const struct plmi_travel *travel, struct plm_tissue *tissue)
+{
+    for (int i = 0; i < travel->leg_count; i++) {
+        plmi_tissue_apply(tissue, &travel->leg[i], travel->factors[i]);
+    }
+}
+
+void plmi_walk_arrive(struct plmi_walk *walk, const struct plmi_travel *travel,
+                      const struct plm_tissue *tissue)
+{
+    walk->depth_m = travel->to_depth_m;
+    walk->ambient_bar = travel->to_ambient_bar;
+    walk->tissue = *tissue;
+}
+
+/* The ceiling at GF low of any compartment is deeper than ambient_bar. */
+static bool is_low_deeper(const struct plmi_walk *walk, const struct plmi_limits *limits,
+                          double ambient_bar)
+{
+    double most_bar = -1.0;
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        double allowed_bar = walk->gf_low * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
+        double over_bar = limits->tension_bar[i] - ambient_bar - allowed_bar;
+        most_bar = over_bar > most_bar ? over_bar : most_bar;
+    }
+    return most_bar > 0.0;
+}
+
+double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *limits,
+                        double anchor_bar)
+{
+    if (!is_low_deeper(walk, limits, anchor_bar)) {
+        return anchor_bar;
+    }
+    return fmax(anchor_bar, plmi_limits_constant_bar(limits, walk->gf_low, NULL));
+}
+
+/* [bar] the ceiling at GF low in the middle of a leg from here. */
+static double low_in_middle_bar(struct plmi_walk *walk, const struct plmi_travel *travel)
+{
+    struct plmi_leg half = travel->leg[0];
+    half.dt_s *= 0.5;
+    half.n2_end_bar = 0.5 * (half.n2_start_bar + half.n2_end_bar);
+    half.he_end_bar = 0.5 * (half.he_start_bar + half.he_end_bar);
+    make_factors(&walk->half_step, walk, half.dt_s);
+    struct plm_tissue tissue = walk->tissue;
+    plmi_tissue_apply(&tissue, &half, &walk->half_step);
+    return plmi_ceiling_constant_bar(&tissue, walk->model, walk->gf_low, NULL);
+}
+
+/* [bar] nearer to the anchor than this the ceiling may have been deepest between the ends of a leg. */
+static const double near_anchor_bar = 0.02;
+
+double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *travel,
+                              const struct plmi_limits *at_end)
+{
+    double anchor_bar = walk->anchor_bar;
+    if (travel->leg_count != 1 || !is_low_deeper(walk, at_end, anchor_bar - near_anchor_bar)) {
+        return plmi_walk_anchor(walk, at_end, anchor_bar);
+    }
+    /*
+     * Where the leading compartment turns from taking up to giving off, the ceiling is deepest on the
+     * way: the vertex of the parabola through both ends and the middle.
+     */
+    double start_bar = plmi_ceiling_constant_bar(&walk->tissue, walk->model, walk->gf_low, NULL);
+    double middle_bar = low_in_middle_bar(walk, travel);
+    double end_bar = plmi_limits_constant_bar(at_end, walk->gf_low, NULL);
+    double deepest_bar = fmax(end_bar, middle_bar);
+    double rise = end_bar - start_bar;
+    double bend = 2.0 * (start_bar - 2.0 * middle_bar + end_bar);
+    if (bend < 0.0 && fabs(rise) < -bend) {
+        deepest_bar = middle_bar - 0.25 * rise * rise / bend;
+    }
+    return fmax(anchor_bar, deepest_bar);
+}
+
+double plmi_walk_gf(const struct plmi_walk *walk, double anchor_bar, double ambient_bar)
+{
+    const struct plmi_gf gf = {walk->gf_low, walk->gf_high, walk->surface_bar, anchor_bar};
+    return plmi_gf_at(&gf, ambient_bar);
+}
