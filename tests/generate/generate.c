@@ -1,27 +1,70 @@
 /*
- * Writes the logs of an invented expedition from its description; the same bytes on every run.
+ * Writes the logs of an invented expedition from its description, or heaps of dives; the same bytes on every run.
  * A tool of the tests, no part of the library; invents people and places, never takes real ones.
  *
  *   generate DESCRIPTION FOLDER
+ *   generate --many N [--divers N] [--seed N] [--out FOLDER] [--one FILE]
  *
  * SPDX-License-Identifier: MIT
  */
 #include <stdio.h>
+#include <string.h>
 
+#include "base/number.h"
 #include "generate/expedition.h"
+#include "generate/many.h"
+
+static int usage(void)
+{
+    fprintf(stderr, "usage: generate DESCRIPTION FOLDER\n"
+                    "       generate --many N [--divers N] [--seed N] [--out FOLDER] [--one FILE]\n");
+    return 3;
+}
+
+static bool write_expedition(const char *path, const char *folder)
+{
+    struct gen_description description;
+    struct gen_courses courses = {.count = 0};
+    bool done = gen_description_read(&description, path) &&
+                gen_courses_find(&courses, &description) &&
+                gen_files_write(&description, &courses, folder);
+    gen_courses_free(&courses);
+    gen_description_free(&description);
+    return done;
+}
+
+/* Returns: false where a word is not understood. */
+static bool many_parse(struct gen_many *many, int argc, char **argv)
+{
+    for (int i = 1; i + 1 < argc; i += 2) {
+        const char *word = argv[i], *value = argv[i + 1];
+        int64_t number = 0;
+        bool is_number = plmi_integer_parse(value, strlen(value), &number);
+        if (strcmp(word, "--out") == 0) {
+            many->folder = value;
+        } else if (strcmp(word, "--one") == 0) {
+            many->file = value;
+        } else if (strcmp(word, "--seed") == 0 && is_number) {
+            many->seed = (uint64_t)number;
+        } else if (strcmp(word, "--many") == 0 && number > 0 && number <= 1000000) {
+            many->dives = (int)number;
+        } else if (strcmp(word, "--divers") == 0 && number > 0 && number <= 999) {
+            many->divers = (int)number;
+        } else {
+            return false;
+        }
+    }
+    return argc % 2 == 1 && many->dives > 0;
+}
 
 int main(int argc, char **argv)
 {
-    if (argc != 3) {
-        fprintf(stderr, "usage: generate DESCRIPTION FOLDER\n");
-        return 3;
+    struct gen_many many = {.divers = 1, .seed = 1};
+    if (argc == 3 && argv[1][0] != '-') {
+        return write_expedition(argv[1], argv[2]) ? 0 : 1;
     }
-    struct gen_description description;
-    struct gen_courses courses = {.count = 0};
-    bool done = gen_description_read(&description, argv[1]) &&
-                gen_courses_find(&courses, &description) &&
-                gen_files_write(&description, &courses, argv[2]);
-    gen_courses_free(&courses);
-    gen_description_free(&description);
-    return done ? 0 : 1;
+    if (!many_parse(&many, argc, argv)) {
+        return usage();
+    }
+    return gen_many_write(&many) ? 0 : 1;
 }

@@ -7,35 +7,25 @@
 #include "base/clock.h"
 #include "generate/writers.h"
 
-#define MIXES_MAX 32
-
-/* The mixes of a file, each once. */
-struct mixes {
-    struct plm_mix mix[MIXES_MAX];
-    int count;
-};
-
-static int mix_index(struct mixes *mixes, const struct plm_mix *mix)
+static int mix_index(struct gen_mixes *mixes, const struct plm_mix *mix)
 {
     for (int i = 0; i < mixes->count; i++) {
         if (mixes->mix[i].o2_frac == mix->o2_frac && mixes->mix[i].he_frac == mix->he_frac) {
             return i;
         }
     }
-    if (mixes->count == MIXES_MAX) {
+    if (mixes->count == GEN_FILE_MIXES) {
         return 0;
     }
     mixes->mix[mixes->count] = *mix;
     return mixes->count++;
 }
 
-static void mixes_take(struct mixes *mixes, const struct gen_record *records, int count)
+void gen_mixes_take(struct gen_mixes *mixes, const struct gen_dive *dive)
 {
-    for (int i = 0; i < count; i++) {
-        mix_index(mixes, &records[i].dive->mix);
-        for (int k = 0; k < records[i].dive->deco_count; k++) {
-            mix_index(mixes, &records[i].dive->deco[k].mix);
-        }
+    mix_index(mixes, &dive->mix);
+    for (int i = 0; i < dive->deco_count; i++) {
+        mix_index(mixes, &dive->deco[i].mix);
     }
 }
 
@@ -60,7 +50,7 @@ static double pascal(double bar)
     return floor(bar * 100 + 0.5) * 1000;
 }
 
-static void write_mixes(struct plmi_text *out, const struct mixes *mixes)
+static void write_mixes(struct plmi_text *out, const struct gen_mixes *mixes)
 {
     plmi_text_puts(out, "<gasdefinitions>\n");
     for (int i = 0; i < mixes->count; i++) {
@@ -110,7 +100,7 @@ static const char *mode_word(enum plm_mode mode)
 }
 
 static void write_settings(struct plmi_text *out, const struct gen_record *record, size_t i,
-                           struct mixes *mixes)
+                           struct gen_mixes *mixes)
 {
     const struct gen_event *event = &record->events[record->samples[i].event];
     const struct gen_event *before = i > 0 ? &record->events[record->samples[i - 1].event] : NULL;
@@ -129,7 +119,7 @@ static void write_settings(struct plmi_text *out, const struct gen_record *recor
 }
 
 static void write_waypoints(struct plmi_text *out, const struct gen_record *record,
-                            struct mixes *mixes)
+                            struct gen_mixes *mixes)
 {
     int digits = record->recorder->step_m * 10 == floor(record->recorder->step_m * 10) ? 1 : 2;
     for (size_t i = 0; i < record->count; i++) {
@@ -152,7 +142,7 @@ static void write_waypoints(struct plmi_text *out, const struct gen_record *reco
     }
 }
 
-static void write_plan(struct plmi_text *out, const struct gen_record *plan, struct mixes *mixes)
+static void write_plan(struct plmi_text *out, const struct gen_record *plan, struct gen_mixes *mixes)
 {
     plmi_text_printf(out, "<plannedprofile startdivemode=\"%s\" startmix=\"mix_%d\">\n",
                      mode_word(plan->events[0].mode), mix_index(mixes, &plan->events[0].mix) + 1);
@@ -169,16 +159,10 @@ static double greatest_m(const struct gen_record *record)
     return greatest;
 }
 
-static void write_dive(struct plmi_text *out, const struct gen_record *records, int index,
-                       const struct gen_record *plan, struct mixes *mixes)
+static void write_interval(struct plmi_text *out, const struct gen_record *record,
+                           const struct gen_record *before)
 {
-    const struct gen_record *record = &records[index];
-    const struct gen_record *before = index > 0 ? record - 1 : NULL;
-    plmi_text_printf(out, "<dive id=\"dive_%d\">\n<informationbeforedive><divenumber>%d</divenumber>",
-                     index + 1, index + 1);
-    plmi_text_puts(out, "<datetime>");
-    gen_write_stamp(out, record->start_ms, record->zone_min);
-    plmi_text_puts(out, "</datetime><surfaceintervalbeforedive>");
+    plmi_text_puts(out, "<surfaceintervalbeforedive>");
     if (before == NULL) {
         plmi_text_puts(out, "<infinity/>");
     } else {
@@ -186,6 +170,17 @@ static void write_dive(struct plmi_text *out, const struct gen_record *records, 
         tag_number(out, "passedtime", since_s - before->samples[before->count - 1].time_s, 0);
     }
     plmi_text_puts(out, "</surfaceintervalbeforedive>");
+}
+
+void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int number,
+                   const struct gen_record *before, const struct gen_record *plan,
+                   struct gen_mixes *mixes)
+{
+    plmi_text_printf(out, "<dive id=\"dive_%d\">\n<informationbeforedive>", number);
+    plmi_text_printf(out, "<divenumber>%d</divenumber><datetime>", number);
+    gen_write_stamp(out, record->start_ms, record->zone_min);
+    plmi_text_puts(out, "</datetime>");
+    write_interval(out, record, before);
     if (record->dive->surface_bar > 0) {
         tag_number(out, "surfacepressure", record->dive->surface_bar * 1e5, 0);
     }
@@ -201,19 +196,33 @@ static void write_dive(struct plmi_text *out, const struct gen_record *records, 
     plmi_text_puts(out, "</informationafterdive>\n</dive>\n");
 }
 
+void gen_uddf_begin(struct plmi_text *out, const struct gen_record *record,
+                    const struct gen_mixes *mixes)
+{
+    write_head(out, record, "3.2.1", " xmlns=\"http://www.streit.cc/uddf/3.2/\"");
+    write_diver(out, record);
+    write_mixes(out, mixes);
+    plmi_text_puts(out, "<profiledata>\n<repetitiongroup id=\"group_1\">\n");
+}
+
+void gen_uddf_end(struct plmi_text *out)
+{
+    plmi_text_puts(out, "</repetitiongroup>\n</profiledata>\n</uddf>\n");
+}
+
 void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count,
                     const struct gen_record *plans)
 {
-    struct mixes mixes = {.count = 0};
-    mixes_take(&mixes, records, count);
-    write_head(out, records, "3.2.1", " xmlns=\"http://www.streit.cc/uddf/3.2/\"");
-    write_diver(out, records);
-    write_mixes(out, &mixes);
-    plmi_text_puts(out, "<profiledata>\n<repetitiongroup id=\"group_1\">\n");
+    struct gen_mixes mixes = {.count = 0};
     for (int i = 0; i < count; i++) {
-        write_dive(out, records, i, plans != NULL ? &plans[i] : NULL, &mixes);
+        gen_mixes_take(&mixes, records[i].dive);
     }
-    plmi_text_puts(out, "</repetitiongroup>\n</profiledata>\n</uddf>\n");
+    gen_uddf_begin(out, records, &mixes);
+    for (int i = 0; i < count; i++) {
+        gen_uddf_dive(out, &records[i], i + 1, i > 0 ? &records[i - 1] : NULL,
+                      plans != NULL ? &plans[i] : NULL, &mixes);
+    }
+    gen_uddf_end(out);
 }
 
 /* Date and clock as the older version has them. */
@@ -231,8 +240,10 @@ static void write_date(struct plmi_text *out, int64_t local_ms)
 
 void gen_write_uddf_2(struct plmi_text *out, const struct gen_record *records, int count)
 {
-    struct mixes mixes = {.count = 0};
-    mixes_take(&mixes, records, count);
+    struct gen_mixes mixes = {.count = 0};
+    for (int i = 0; i < count; i++) {
+        gen_mixes_take(&mixes, records[i].dive);
+    }
     write_head(out, records, "2.2.0", "");
     write_mixes(out, &mixes);
     plmi_text_puts(out, "<profiledata>\n<repetitiongroup id=\"group_1\">\n");
@@ -256,5 +267,5 @@ void gen_write_uddf_2(struct plmi_text *out, const struct gen_record *records, i
         }
         plmi_text_puts(out, "</samples>\n</dive>\n");
     }
-    plmi_text_puts(out, "</repetitiongroup>\n</profiledata>\n</uddf>\n");
+    gen_uddf_end(out);
 }

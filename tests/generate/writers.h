@@ -25,6 +25,22 @@ void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int
                     const struct gen_record *plans);
 void gen_write_uddf_2(struct plmi_text *out, const struct gen_record *records, int count);
 
+/* The same piece by piece: head with all mixes, dives, tail. */
+#define GEN_FILE_MIXES 128
+struct gen_mixes {
+    struct plm_mix mix[GEN_FILE_MIXES];
+    int count;
+};
+/* Adds the mixes of a dive. */
+void gen_mixes_take(struct gen_mixes *mixes, const struct gen_dive *dive);
+void gen_uddf_begin(struct plmi_text *out, const struct gen_record *record,
+                    const struct gen_mixes *mixes);
+/* number: from 1. before: the dive before it in the file, NULL none. plan: NULL none. */
+void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int number,
+                   const struct gen_record *before, const struct gen_record *plan,
+                   struct gen_mixes *mixes);
+void gen_uddf_end(struct plmi_text *out);
+
 /* gzip, without name or date, so that the same bytes give the same file. Returns: false without memory. */
 bool gen_gzip(struct plmi_text *text);
 
