@@ -14,15 +14,15 @@ struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_
                                 rules->gf_high_pct / 100.0, surface_bar};
 }
 
-double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plm_tissue *tissue,
+double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits,
                             double anchor_bar, bool on_surface)
 {
-    double low_bar = plmi_ceiling_constant_bar(tissue, bounds->model, bounds->low_frac, NULL);
+    double low_bar = plmi_limits_constant_bar(limits, bounds->low_frac, NULL);
     if (low_bar > bounds->surface_bar && !(low_bar <= anchor_bar)) {
         anchor_bar = low_bar;
     }
     if (on_surface && !isnan(anchor_bar)) {
-        double high_bar = plmi_ceiling_constant_bar(tissue, bounds->model, bounds->high_frac, NULL);
+        double high_bar = plmi_limits_constant_bar(limits, bounds->high_frac, NULL);
         if (high_bar <= bounds->surface_bar) {
             return (double)NAN;
         }
@@ -30,13 +30,13 @@ double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plm_t
     return anchor_bar;
 }
 
-double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plm_tissue *tissue,
+double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits,
                                  double anchor_bar)
 {
     if (isnan(anchor_bar)) {
-        double high_bar = plmi_ceiling_constant_bar(tissue, bounds->model, bounds->high_frac, NULL);
+        double high_bar = plmi_limits_constant_bar(limits, bounds->high_frac, NULL);
         return high_bar > bounds->surface_bar ? high_bar : bounds->surface_bar;
     }
     struct plmi_gf gf = {bounds->low_frac, bounds->high_frac, bounds->surface_bar, anchor_bar};
-    return plmi_ceiling_bar(tissue, bounds->model, &gf, NULL);
+    return plmi_limits_ceiling_bar(limits, &gf, NULL);
 }

@@ -12,6 +12,7 @@
 #include "replay/leg.h"
 #include "replay/limits.h"
 #include "replay/rate.h"
+#include "replay/schedules.h"
 #include "replay/summary.h"
 #include "replay/surroundings.h"
 
@@ -99,20 +100,21 @@ static void point_load(struct walk *walk, size_t i)
     struct plm_point *point = &walk->trace->points[i];
     const struct plmi_bounds *bounds = &walk->bounds;
     bool on_surface = point->depth_m < walk->rules->surface_depth_m;
-    walk->anchor_bar =
-        plmi_anchor_next_bar(bounds, &walk->tissue, walk->anchor_bar, on_surface);
-    double ceiling_bar = plmi_anchored_ceiling_bar(bounds, &walk->tissue, walk->anchor_bar);
-    double bare_bar = plmi_ceiling_constant_bar(&walk->tissue, bounds->model, 1.0, NULL);
+    struct plmi_limits limits;
+    plmi_limits_find(&limits, &walk->tissue, bounds->model);
+    walk->anchor_bar = plmi_anchor_next_bar(bounds, &limits, walk->anchor_bar, on_surface);
+    double ceiling_bar = plmi_anchored_ceiling_bar(bounds, &limits, walk->anchor_bar);
+    double bare_bar = plmi_limits_constant_bar(&limits, 1.0, NULL);
     point->tissue = walk->tissue;
     point->anchor_bar = walk->anchor_bar;
     point->ceiling_m = (ceiling_bar - bounds->surface_bar) / walk->bar_per_m;
     point->clearance_m = point->depth_m - point->ceiling_m;
     point->no_limit_ceiling_m = fmax(0.0, (bare_bar - bounds->surface_bar) / walk->bar_per_m);
     point->gradient_pct =
-        plmi_gradient_pct(&walk->tissue, bounds->model, point->ambient_bar, &point->leading);
+        plmi_limits_gradient_pct(&limits, point->ambient_bar, &point->leading);
     point->leading++;
     point->surfacing_gradient_pct =
-        plmi_gradient_pct(&walk->tissue, bounds->model, bounds->surface_bar, NULL);
+        plmi_limits_gradient_pct(&limits, bounds->surface_bar, NULL);
     point->cns_pct = walk->doses.total.cns_pct;
     point->cns_day_pct = walk->doses.total.cns_day_pct;
     point->otu = walk->doses.total.otu;
@@ -198,6 +200,9 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
                     walk->bar_per_m);
     plmi_summary_finish(walk->trace, walk->rules);
     plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, report);
+    if (walk->options->schedules) {
+        plmi_schedules_fill(walk->trace, dive, walk->rules);
+    }
     return PLM_STATUS_OK;
 }
 

@@ -83,7 +83,9 @@ static void off_gas(struct plm_start *start, double interval_s, double surface_b
     double n2_bar = air.n2_bar[0];
     struct plmi_leg leg = {fmin(interval_s, rest_enough_s), n2_bar, n2_bar, 0.0, 0.0};
     plmi_tissue_step(&start->tissue, &leg, &decay);
-    start->anchor_bar = plmi_anchor_next_bar(&bounds, &start->tissue, start->anchor_bar, true);
+    struct plmi_limits limits;
+    plmi_limits_find(&limits, &start->tissue, bounds.model);
+    start->anchor_bar = plmi_anchor_next_bar(&bounds, &limits, start->anchor_bar, true);
     start->cns_pct =
         plmi_cns_decay_pct(start->cns_pct, interval_s / 60.0, rules->cns_half_time_min);
 }

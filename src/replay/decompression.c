@@ -1,0 +1,93 @@
+/*
+ * Decompression owed at the end of the bottom phase, and done since.
+ * Must not judge what was done.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <string.h>
+
+#include <plimsoll/decompression.h>
+
+#include "replay/achieved.h"
+#include "replay/cost.h"
+#include "replay/stops.h"
+#include "replay/trace.h"
+
+/* [s] a stop that was not owed is listed when it was dwelt at for this much longer than the way through takes. */
+static const double dwelt_s = 60.0;
+
+/* Owed and done by band of the stop grid. */
+struct bands {
+    struct plmi_stop_grid grid;
+    double owed_s[PLM_STOPS_MAX], done_s[PLM_STOPS_MAX];
+};
+
+static void owed_find(struct bands *bands, const struct plmi_schedule *schedule)
+{
+    for (int i = 0; i < schedule->stop_count; i++) {
+        int band = plmi_stop_index(&bands->grid, schedule->stops[i].depth_m);
+        /* Nothing owed is lost, wherever a rule puts its stops. */
+        band = band < 0 ? 0 : band < PLM_STOPS_MAX ? band : PLM_STOPS_MAX - 1;
+        bands->owed_s[band] += schedule->stops[i].wait_s;
+    }
+}
+
+/* Lists what was owed or dwelt at, deepest first, with totals. */
+static void stops_list(struct plm_decompression *out, const struct bands *bands, double rate_m_min)
+{
+    for (int band = PLM_STOPS_MAX - 1; band >= 0; band--) {
+        double height_m = plmi_stop_lower_m(&bands->grid, band) - plmi_stop_upper_m(&bands->grid, band);
+        double owed_s = bands->owed_s[band], done_s = bands->done_s[band];
+        if (owed_s > 0.0 || done_s >= dwelt_s + 60.0 * height_m / rate_m_min) {
+            out->stops[out->stop_count++] =
+                (struct plm_stop){plmi_stop_depth_m(&bands->grid, band), owed_s, done_s};
+            out->owed_s += owed_s;
+            out->done_s += done_s;
+        }
+    }
+}
+
+/* Leaving the loop at the end of the bottom. */
+static void bail_out_find(struct plm_decompression *out, struct plmi_ascent_from *from,
+                          const struct plm_zhl16 *model, const struct plm_rules *rules)
+{
+    out->bailout_tts_s = (double)NAN;
+    if (from->gas.mode != PLM_MODE_OPEN && from->gas.carried_count > 0) {
+        plmi_ascent_bail_out(from);
+        out->bailout_tts_s = plmi_tts_s(from, model, rules);
+        out->bailout = isfinite(out->bailout_tts_s);
+    }
+}
+
+enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive,
+                                       const struct plm_trace *trace,
+                                       const struct plm_replay_options *options,
+                                       const struct plm_diag_sink *sink)
+{
+    (void)sink;
+    const struct plm_rules *rules = options->rules;
+    const struct plm_trace_summary *summary = &trace->summary;
+    const struct plm_zhl16 *model = plm_zhl16_get(rules->model);
+    const struct plm_point *end = &trace->points[summary->bottom_end];
+    const struct plm_point *surfaced = &trace->points[summary->surfaced];
+    struct plmi_ascent_from from;
+    struct plmi_schedule schedule;
+    struct bands bands = {.grid = plmi_stop_grid_of(rules)};
+    memset(out, 0, sizeof *out);
+    plmi_ascent_carried(&from.gas, dive);
+    plmi_ascent_from_point(&from, &trace->assumed, end);
+    plmi_schedule_find(&schedule, &from, model, rules);
+    owed_find(&bands, &schedule);
+    plmi_stop_seconds(bands.done_s, PLM_STOPS_MAX, &bands.grid, trace->points, summary->bottom_end,
+                      summary->surfaced);
+    stops_list(out, &bands, rules->schedule_rate_m_min);
+    out->bottom_end_s = (double)end->time_ms / 1000.0;
+    out->bottom_end_depth_m = end->depth_m;
+    out->tts_s = schedule.status == PLM_STATUS_OK ? schedule.tts_s : (double)INFINITY;
+    out->ascent_s = (double)(surfaced->time_ms - end->time_ms) / 1000.0;
+    out->deco_cost_min_per_min = plmi_minute_cost_min(&from, model, rules, end->po2_bar);
+    bail_out_find(out, &from, model, rules);
+    out->achieved_gf_high_pct = summary->surfacing_gradient_pct;
+    out->achieved_gf_low_pct = plmi_achieved_gf_low_pct(trace, out->achieved_gf_high_pct, rules);
+    return PLM_STATUS_OK;
+}
