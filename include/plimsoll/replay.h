@@ -25,8 +25,8 @@ struct plm_start {
     double anchor_bar;          /* NaN usually */
     double cns_pct;             /* left at the start */
     double otu_day, cns_day_pct, esot_day;   /* taken in the 24 h before: dives count whole by the time they ended */
-    int otu_run_days;           /* days with dives before this one's day, back to the last day without; 0: none known */
-    double otu_run;             /* taken on those days; and on this dive's own day only by otu_day */
+    int otu_run_days;           /* days of the run without a day off, this dive's day included; 0: not known */
+    double otu_run;             /* taken in that run before this dive */
     double surface_interval_s;  /* NaN unknown */
     const char *from;           /* "dive 1", "the ledger"; borrowed, copied by replay; NULL: "an earlier dive" */
     /* What the day's totals are made of, oldest first; kept by plm_start_after and _rest. None beside totals that are not zero:

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "review/made.h"
+
 static const struct { const char *word, *unit, *meaning; } kinds[PLM_FINDING_COUNT] = {
 #define PLM_FINDING(name, word, unit, meaning) [PLM_FINDING_##name] = {word, unit, meaning},
 #include <plimsoll/finding_kinds.def>
@@ -27,6 +29,37 @@ struct plm_findings *plmi_review_list_finish(struct plmi_review_list *list)
                                                 .peak_gradient_points = NAN, .cns_points = NAN};
     plmi_review_list_init(list);
     return findings;
+}
+
+static void copy(struct plmi_review_list *to, const struct plm_finding *items, size_t count)
+{
+    for (size_t i = 0; i < count && !to->failed; i++) {
+        struct plm_finding *finding = plmi_review_list_add(to, items[i].kind);
+        if (finding == NULL)
+            return;
+        *finding = items[i];
+        finding->text = plmi_review_sentence(to, "{s}", items[i].text);
+        if (items[i].cost.put_right != NULL)
+            finding->cost.put_right = plmi_review_sentence(to, "{s}", items[i].cost.put_right);
+    }
+}
+
+struct plm_findings *plmi_review_findings_with(const struct plm_findings *findings, const struct plmi_review_list *list)
+{
+    struct plmi_review_list both;
+    plmi_review_list_init(&both);
+    copy(&both, findings->list.items, findings->list.count);
+    copy(&both, list->items, list->count);
+    plmi_review_list_sort(&both);
+    const char *put_right = findings->all_put_right.put_right;
+    if (put_right != NULL)
+        put_right = plmi_review_sentence(&both, "{s}", put_right);
+    struct plm_findings *out = plmi_review_list_finish(&both);
+    if (out != NULL) {
+        out->all_put_right = findings->all_put_right;
+        out->all_put_right.put_right = put_right;
+    }
+    return out;
 }
 
 const struct plm_finding *plm_findings_get(const struct plm_findings *findings, size_t *count)

@@ -7,6 +7,8 @@
 
 #include <math.h>
 
+#include "replay/ascent_from.h"
+
 double plmi_review_stop_depth_m(const struct plmi_review_scene *scene, double ceiling_m)
 {
     if (!(ceiling_m > 0))
@@ -16,30 +18,14 @@ double plmi_review_stop_depth_m(const struct plmi_review_scene *scene, double ce
     return fmax(depth_m, scene->rules->last_stop_m);
 }
 
-static struct plmi_ascent_gas gas_at(const struct plmi_review_scene *scene, size_t point)
-{
-    const struct plm_point *at = &scene->points[point];
-    struct plmi_ascent_gas gas = {.mode = at->mode, .mix = plmi_review_mix(scene, point)->mix, .setpoint_bar = at->setpoint_bar};
-    if (isnan(gas.setpoint_bar))
-        gas.setpoint_bar = at->po2_bar;
-    size_t count = 0;
-    const struct plm_dive_mix *mixes = plm_dive_mixes(scene->input->dive, &count);
-    for (size_t i = 0; i < count && gas.carried_count < PLMI_CARRIED_MAX; i++) {
-        if (!mixes[i].carried)
-            continue;
-        gas.carried[gas.carried_count] = mixes[i].mix;
-        gas.carried_po2_max_bar[gas.carried_count++] = mixes[i].po2_max_bar;
-    }
-    return gas;
-}
-
 void plmi_review_schedule(struct plmi_schedule *out, const struct plmi_review_scene *scene, size_t point)
 {
     const struct plm_point *at = &scene->points[point];
-    struct plmi_ascent_from from = {
-        .tissue = at->tissue, .surface_bar = scene->assumed->surface_bar, .water_kg_m3 = scene->assumed->water_kg_m3,
-        .anchor_bar = at->anchor_bar, .gas = gas_at(scene, point)};
-    from.depth_m = at->clearance_m < 0 ? plmi_review_stop_depth_m(scene, at->ceiling_m) : at->depth_m;
+    struct plmi_ascent_from from;
+    plmi_ascent_carried(&from.gas, scene->input->dive);
+    plmi_ascent_from_point(&from, scene->assumed, at);
+    if (at->clearance_m < 0)
+        from.depth_m = plmi_review_stop_depth_m(scene, at->ceiling_m);
     plmi_schedule_find(out, &from, plm_zhl16_get(scene->rules->model), scene->rules);
 }
 

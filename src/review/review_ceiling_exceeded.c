@@ -3,11 +3,10 @@
  * Must not speak of bare M-values; review_m_value_exceeded.c does.
  * SPDX-License-Identifier: MIT
  */
+#include "review/above_ceiling.h"
 #include "review/reviewers.h"
 
-#include <math.h>
-
-static double excess(const struct plmi_review_scene *scene, size_t point)
+double plmi_review_above_ceiling_m(const struct plmi_review_scene *scene, size_t point)
 {
     if (point > scene->summary->surfaced || !(scene->points[point].ceiling_m > 0))
         return 0;
@@ -26,7 +25,7 @@ static enum plm_severity severity(const struct plm_rules *rules, const struct pl
 static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
 {
     struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
+    for (size_t at = 0; plmi_review_stretch_next(scene, plmi_review_above_ceiling_m, &at, &stretch);) {
         struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_CEILING_EXCEEDED, stretch.first, stretch.last);
         if (finding == NULL)
             return;
