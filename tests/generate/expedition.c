@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "generate/writers.h"
 #include "tissue/tissue.h"
@@ -74,11 +75,24 @@ void gen_courses_free(struct gen_courses *courses)
     free(courses->as_planned);
 }
 
+/* The folders on the way to a file; one that is there already is none to make. */
+static void folders_make(char *path)
+{
+    for (char *slash = strchr(path + 1, '/'); slash != NULL; slash = strchr(slash + 1, '/')) {
+        *slash = '\0';
+        mkdir(path, 0777);
+        *slash = '/';
+    }
+}
+
 bool gen_file_write(const struct plmi_text *text, const char *folder, const char *name)
 {
     struct plmi_text path;
     plmi_text_init(&path);
     plmi_text_printf(&path, "%s/%s", folder, name);
+    if (!path.failed) {
+        folders_make(path.bytes);
+    }
     FILE *file = path.failed ? NULL : fopen(path.bytes, "wb");
     bool done = file != NULL && !text->failed &&
                 fwrite(text->bytes, 1, text->count, file) == text->count;
