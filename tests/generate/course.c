@@ -110,8 +110,9 @@ static void setpoint_look(struct diver *diver, struct gen_course *course)
 /* Is the way free to depth_m with these tissues? */
 static bool is_clear(const struct diver *diver, const struct plm_tissue *tissue, double depth_m)
 {
-    double margin_bar = ambient_bar(diver, diver->dive->margin_m) - diver->gf.surface_bar;
-    double free_bar = ambient_bar(diver, depth_m) - margin_bar;
+    /* There is no swell to be lifted by when the diver is at the surface. */
+    double margin_m = depth_m > 0 ? diver->dive->margin_m : diver->dive->margin_m * 0.4;
+    double free_bar = ambient_bar(diver, depth_m - margin_m);
     if (depth_m <= 0) {
         return plmi_ceiling_constant_bar(tissue, diver->model, diver->gf.high_frac, NULL) <=
                free_bar;
@@ -213,11 +214,11 @@ static double held_for_safety_m(struct diver *diver, double to_m)
 static bool cuts_now(struct diver *diver)
 {
     const struct gen_cut *cut = &diver->dive->cut;
-    if (diver->exact || cut->left_s <= 0 || diver->cut_done || diver->stop_m != cut->stop_m ||
+    if (diver->exact || cut->left_s <= 0 || diver->stop_m != cut->stop_m ||
         isnan(diver->arrived_s)) {
         return false;
     }
-    diver->cut_done = clear_in_s(diver) <= cut->left_s;
+    diver->cut_done = diver->cut_done || clear_in_s(diver) <= cut->left_s;
     return diver->cut_done;
 }
 
@@ -346,7 +347,7 @@ static void bob(struct diver *diver)
         return;
     }
     double goal_m = diver->wanted_m < 1 ? 0.02 : diver->ascending ? 0.1 : 0.3;
-    diver->amplitude_m += (goal_m - diver->amplitude_m) / 20;
+    diver->amplitude_m += (goal_m - diver->amplitude_m) / (diver->ascending ? 5 : 20);
     diver->wander +=
         -diver->wander / 50 + sqrt(2.0 / 50) * gen_random_normal(&diver->random);
     double wander = fmax(-2.5, fmin(2.5, diver->wander));

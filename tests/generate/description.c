@@ -307,7 +307,7 @@ struct gen_dive gen_dive_default(const char *name)
 {
     struct gen_dive dive = {
         .descent_m_min = 18,
-        .ascent_m_min = 9,
+        .ascent_m_min = 8,
         .shallow_m_min = 4,
         .last_m_min = 3,
         .gf_low_pct = 30,
