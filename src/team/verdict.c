@@ -1,0 +1,133 @@
+/*
+ * Which of the records is the more complete, and the one sentence that says so; or the evidence against one dive.
+ * SPDX-License-Identifier: MIT
+ */
+#include "team/reconcile.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/number.h"
+
+/* What there is in a record. */
+struct worth { double covered_s, step_s; long gaps; int cells; bool gas, stamp; };
+
+static int cells_of(const struct plm_dive *dive)
+{
+    size_t count;
+    const struct plm_sample *samples = plm_dive_samples(dive, &count);
+    int most = 0;
+    for (size_t i = 0; i < count; i++) {
+        int cells = 0;
+        for (int k = 0; k < PLM_CELLS; k++)
+            cells += !isnan(samples[i].cell_bar[k]);
+        most = cells > most ? cells : most;
+    }
+    return most;
+}
+
+static bool worth_of(struct worth *worth, const struct plm_dive *dive)
+{
+    struct plmi_series series;
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    bool ok = plmi_series_init(&series, dive);
+    *worth = (struct worth){.cells = cells_of(dive), .gas = info->gas_known, .stamp = info->start.known, .step_s = series.step_s};
+    for (size_t i = 1; ok && i < series.count; i++) {
+        double dt_s = series.time_s[i] - series.time_s[i - 1];
+        bool gap = dt_s > series.gap_s;
+        worth->covered_s += gap ? 0.0 : dt_s;
+        worth->gaps += gap;
+    }
+    plmi_series_free(&series);
+    return ok;
+}
+
+/* Fewer gaps first, then the gas, the cells, finer sampling, a clock. Above 0: a is worth more. */
+static double more(const struct worth *a, const struct worth *b)
+{
+    if (fabs(a->covered_s - b->covered_s) > 120.0)
+        return a->covered_s - b->covered_s;
+    if (a->gas != b->gas)
+        return a->gas ? 1.0 : -1.0;
+    if (a->cells != b->cells)
+        return a->cells - b->cells;
+    if (fabs(a->step_s - b->step_s) > 0.5)
+        return b->step_s - a->step_s;
+    return (a->stamp ? 1.0 : 0.0) - (b->stamp ? 1.0 : 0.0);
+}
+
+static void say_worth(struct plmi_text *out, const struct worth *worth)
+{
+    plmi_text_printf(out, "%ld min recorded, a sample every ", (long)lround(worth->covered_s / 60.0));
+    plmi_number_short(out, round(worth->step_s * 10.0) / 10.0);
+    plmi_text_printf(out, " s, %ld gap%s, ", worth->gaps, worth->gaps == 1 ? "" : "s");
+    if (worth->cells)
+        plmi_text_printf(out, "%d oxygen cell%s", worth->cells, worth->cells == 1 ? "" : "s");
+    else
+        plmi_text_puts(out, "no oxygen cells");
+    plmi_text_puts(out, worth->gas ? "" : ", no breathing gas");
+}
+
+static void say_not_one(struct plmi_text *out, const struct plm_reconciled_pair *pair)
+{
+    const struct plm_alignment *found = &pair->alignment;
+    plmi_text_printf(out, "Record %zu is not the dive of record 1: ", pair->b + 1);
+    if (!(found->overlap_s > 0)) {
+        plmi_text_puts(out, "the profiles have no common time under water.");
+        return;
+    }
+    plmi_text_puts(out, "laid over each other as well as they go, half of the samples are more than ");
+    plmi_number_fixed(out, found->apart_median_m, 2);
+    plmi_text_puts(out, " m apart and a tenth more than ");
+    plmi_number_fixed(out, found->apart_p90_m, 2);
+    plmi_text_puts(out, " m");
+    if (!isnan(found->likeness)) {
+        plmi_text_puts(out, "; their small ups and downs agree by ");
+        plmi_number_fixed(out, found->likeness, 2);
+        plmi_text_puts(out, " where one diver's records would by about ");
+        plmi_number_fixed(out, found->likeness_expected, 2);
+    }
+    plmi_text_puts(out, ". ");
+}
+
+static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
+{
+    struct worth worths[PLMI_RECORDS_MAX];
+    bool tie = true;
+    for (size_t i = 0; i < r->count; i++) {
+        if (!worth_of(&worths[i], r->records[i]->dive))
+            return false;
+        if (i > 0 && more(&worths[i], &worths[r->best]) > 0)
+            r->best = i;
+    }
+    for (size_t i = 0; i < r->count; i++)
+        tie = tie && !(fabs(more(&worths[i], &worths[r->best])) > 0);
+    if (tie)
+        plmi_text_printf(out, "%zu records of one dive, equally complete: ", r->count);
+    else
+        plmi_text_printf(out, "%zu records of one dive; record %zu is the more complete: ", r->count, r->best + 1);
+    for (size_t i = 0; i < r->count; i++) {
+        plmi_text_printf(out, "%srecord %zu has ", i ? "; " : "", i + 1);
+        say_worth(out, &worths[i]);
+    }
+    plmi_text_puts(out, ".");
+    return true;
+}
+
+bool plmi_reconcile_verdict(struct plm_reconciliation *r)
+{
+    struct plmi_text text;
+    bool ok = true;
+    plmi_text_init(&text);
+    if (plm_reconciliation_same_dive(r))
+        ok = say_best(&text, r);
+    else
+        for (size_t i = 0; i < r->pair_count; i++)
+            if (!r->pairs[i].alignment.same_dive)
+                say_not_one(&text, &r->pairs[i]);
+    while (text.count > 0 && text.bytes[text.count - 1] == ' ')
+        text.count--;
+    r->verdict = ok && !text.failed ? plmi_arena_text(&r->arena, text.bytes ? text.bytes : "", text.count) : NULL;
+    plmi_text_free(&text);
+    return r->verdict != NULL;
+}
