@@ -96,6 +96,9 @@ double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct pl
     struct line line = line_of(gf);
     double height_bar = 0.0;
     int at = -1;
+    if (leading != NULL) {
+        *leading = 0;
+    }
     /*
      * With an anchor older than the tensions a compartment may be clear near the surface, not clear
      * deeper, and clear again deeper still; so what one compartment asks is put before all others
@@ -105,7 +108,10 @@ double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct pl
         double before_bar = height_bar;
         for (int i = 0; i < PLM_COMPARTMENTS; i++) {
             double asked_bar = asked_height_bar(limits, i, gf->surface_bar, &line, height_bar);
-            if (!(asked_bar <= height_bar)) {
+            if (isnan(asked_bar)) {
+                return asked_bar;
+            }
+            if (asked_bar > height_bar) {
                 height_bar = asked_bar;
                 at = i;
             }
