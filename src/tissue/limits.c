@@ -36,21 +36,17 @@ void plmi_weighted_ab(const struct plm_tissue *tissue, const struct plm_zhl16 *m
     *b = (model->n2_b[compartment] * n2_bar + model->he_b[compartment] * he_bar) / total_bar;
 }
 
-/* The largest of the compartments and which it is; a NaN comes through, it is not below anything. */
+/* The largest of the compartments and which it is; a NaN comes through as the largest. */
 static double largest_of(const double value[PLM_COMPARTMENTS], int *leading)
 {
-    double largest = value[0];
     int at = 0;
-    for (int i = 1; i < PLM_COMPARTMENTS; i++) {
-        if (!(value[i] <= largest)) {
-            largest = value[i];
-            at = i;
-        }
+    for (int i = 1; i < PLM_COMPARTMENTS && !isnan(value[at]); i++) {
+        at = value[i] <= value[at] ? at : i;
     }
     if (leading != NULL) {
         *leading = at;
     }
-    return largest;
+    return value[at];
 }
 
 double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading)
