@@ -61,5 +61,7 @@ PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder
 PLM_API struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_diag_sink *sink);
 /* Takes all samples and settings away, so that edited ones can be added from the start; info, mixes (with their indices), events and plan stay. */
 PLM_API void plm_dive_builder_restart(struct plm_dive_builder *builder);
+/* Takes samples and events later than time_ms away again; settings in force stay as they are. */
+PLM_API void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms);
 
 #endif

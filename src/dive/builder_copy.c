@@ -1,5 +1,5 @@
 /*
- * A builder made of a dive, for edited dives and for cards laid over a log.
+ * A builder made of a dive, for edited dives and for cards laid over a log; and taking away what was added.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -106,4 +106,22 @@ void plm_dive_builder_restart(struct plm_dive_builder *builder)
     builder->now = (struct plm_setting){PLM_MODE_OPEN, PLMI_NO_MIX, (double)NAN};
     builder->setting_fresh = true;
     builder->step_m_s = 0;
+}
+
+void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms)
+{
+    struct plm_dive *dive = builder->dive;
+    while (dive->sample_count > 0 && dive->samples[dive->sample_count - 1].time_ms > time_ms) {
+        dive->sample_count--;
+    }
+    size_t kept = 0;
+    for (size_t i = 0; i < dive->event_count; i++) {
+        if (dive->events[i].time_ms <= time_ms) {
+            dive->events[kept++] = dive->events[i];
+        }
+    }
+    dive->event_count = kept;
+    /* Settings of samples taken away go too; what is in force is put behind the others again by the next sample. */
+    dive->setting_count = dive->sample_count == 0 ? 0 : dive->samples[dive->sample_count - 1].setting + 1;
+    builder->setting_fresh = true;
 }

@@ -1,0 +1,167 @@
+/*
+ * The driver: looks at the first bytes, picks the reader with most evidence, and hands its dives on.
+ * Knows nothing of any format.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "import/assumed.h"
+#include "import/format.h"
+#include "import/head.h"
+
+struct plm_import {
+    const struct plmi_format *format;
+    struct plmi_reader *reader;
+    struct plm_import_options options;
+    struct plmi_report report;           /* folds, over the whole file; reports into counting */
+    struct plm_diag_sink counting;
+    const struct plm_diag_sink *sink;    /* the caller's */
+    struct plm_verdict verdict;          /* used where the reader has none */
+    bool partial, over;
+    enum plm_status status;              /* once over */
+};
+
+/* Kinds of diagnostics that say, as warnings, that something of the input is not in the dives. */
+static const bool LOSES[PLM_DIAG_COUNT] = {
+    [PLM_DIAG_READ] = true, [PLM_DIAG_GZIP] = true, [PLM_DIAG_LIMIT] = true, [PLM_DIAG_ENCODING] = true, [PLM_DIAG_CSV_SYNTAX] = true,
+    [PLM_DIAG_CSV_COLUMNS] = true, [PLM_DIAG_XML_SYNTAX] = true, [PLM_DIAG_XML_ELEMENT] = true, [PLM_DIAG_NUMBER] = true,
+    [PLM_DIAG_RANGE] = true, [PLM_DIAG_STAMP] = true, [PLM_DIAG_TIME_ORDER] = true, [PLM_DIAG_TIME_MISSING] = true,
+    [PLM_DIAG_DEPTH_MISSING] = true, [PLM_DIAG_MIX] = true, [PLM_DIAG_MIX_UNKNOWN] = true, [PLM_DIAG_MODE] = true, [PLM_DIAG_SETPOINT] = true,
+    [PLM_DIAG_PO2] = true, [PLM_DIAG_REFERENCE] = true, [PLM_DIAG_DIVE_SKIPPED] = true,
+};
+
+static void count_and_pass(void *context, const struct plm_diag *diag)
+{
+    struct plm_import *import = context;
+    import->partial = import->partial || diag->level == PLM_LEVEL_ERROR || (diag->level == PLM_LEVEL_WARNING && LOSES[diag->id]);
+    if (import->sink != NULL && import->sink->report != NULL) {
+        import->sink->report(import->sink->context, diag);
+    }
+}
+
+static void pass_on(void *context, const struct plm_diag *diag)
+{
+    plmi_report_add(context, diag->level, diag->id, diag->place.line, diag->place.column, "%s", diag->text);
+}
+
+struct plm_diag_sink plmi_format_sink(struct plmi_report *report)
+{
+    return (struct plm_diag_sink){pass_on, report};
+}
+
+static enum plm_status pick_format(struct plm_import *import, struct plm_source *source)
+{
+    const unsigned char *head;
+    size_t n;
+    enum plm_status status = plm_source_peek(source, &head, &n);
+    if (status != PLM_STATUS_OK && status != PLM_STATUS_END) {
+        return status;
+    }
+    if (n == 0) {
+        plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the input is empty; nothing read");
+        return PLM_STATUS_INPUT;
+    }
+    size_t count;
+    const struct plmi_format *const *formats = plmi_formats(&count);
+    int most = 0;
+    for (size_t i = 0; i < count; i++) {
+        int bits = formats[i]->probe(head, n);
+        if (bits > most) {
+            most = bits;
+            import->format = formats[i];
+        }
+    }
+    if (import->format == NULL) {
+        char root[64];
+        bool ignored;
+        struct plmi_head text;
+        plmi_head_read(&text, head, n);
+        plmi_head_root(&text, root, "", &ignored);
+        plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_UNKNOWN, 0, 0,
+                        "no known format: the input looks like %s%s%s%s; UDDF and tables of text (CSV) are read", plmi_head_kind(head, n),
+                        root[0] != '\0' ? " with the root element '" : "", root, root[0] != '\0' ? "'" : "");
+        return PLM_STATUS_INPUT;
+    }
+    if (import->format->info.refused) {
+        plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_REFUSED, 0, 0, "%s", import->format->refusal);
+        return PLM_STATUS_INPUT;
+    }
+    return PLM_STATUS_OK;
+}
+
+enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source, const struct plm_import_options *options,
+                                const struct plm_diag_sink *sink)
+{
+    *out = NULL;
+    struct plm_import *import = calloc(1, sizeof *import);
+    if (import == NULL) {
+        struct plmi_report report;
+        plmi_report_init(&report, sink, plm_source_name(source));
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the input");
+        return PLM_STATUS_MEMORY;
+    }
+    import->options = *options;
+    import->sink = sink;
+    import->counting = (struct plm_diag_sink){count_and_pass, import};
+    plmi_report_init(&import->report, &import->counting, plm_source_name(source));
+    enum plm_status status = pick_format(import, source);
+    if (status == PLM_STATUS_OK) {
+        import->verdict.format = import->format->info.name;
+        import->verdict.summary = import->format->info.summary;
+        status = import->format->open(&import->reader, source, &import->options, &import->report);
+    }
+    if (status != PLM_STATUS_OK) {
+        plmi_report_finish(&import->report);
+        plm_import_free(import);
+        return status;
+    }
+    *out = import;
+    return PLM_STATUS_OK;
+}
+
+enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out)
+{
+    *out = NULL;
+    if (import->over) {
+        return import->status;
+    }
+    enum plm_status status = import->format->next(import->reader, out);
+    if (status == PLM_STATUS_OK) {
+        if (!import->options.card_follows) {
+            plmi_assumed_tell(&import->report, *out);
+        }
+        return PLM_STATUS_OK;
+    }
+    import->over = true;
+    import->status = status;
+    plmi_report_finish(&import->report);
+    return status;
+}
+
+bool plm_import_partial(const struct plm_import *import)
+{
+    return import->partial;
+}
+
+const char *plm_import_format(const struct plm_import *import)
+{
+    return import->format->info.name;
+}
+
+const struct plm_verdict *plm_import_verdict(const struct plm_import *import)
+{
+    const struct plm_verdict *verdict = import->format->verdict == NULL ? NULL : import->format->verdict(import->reader);
+    return verdict == NULL ? &import->verdict : verdict;
+}
+
+void plm_import_free(struct plm_import *import)
+{
+    if (import == NULL) {
+        return;
+    }
+    if (import->reader != NULL) {
+        import->format->free(import->reader);
+    }
+    free(import);
+}
