@@ -146,7 +146,7 @@ struct plm_sink plm_file_sink_get(struct plm_file_sink *file)
 enum plm_status plm_file_sink_finish(struct plm_file_sink *file)
 {
     if (file->compressed && file->status == PLM_STATUS_OK) {
-        (void)compress_bytes(file, NULL, 0, Z_FINISH);
+        (void)compress_bytes(file, "", 0, Z_FINISH);
     }
     if (flush(file) == PLM_STATUS_OK) {
         int error = plmi_part_file_finish(&file->part);
