@@ -1,0 +1,135 @@
+/*
+ * Fitted rates of ascent on records whose slope is known.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <string.h>
+
+#include "replay/rate.h"
+#include "support/suite.h"
+
+#define POINTS 400
+
+struct record {
+    struct plm_point points[POINTS];
+    size_t count;
+};
+
+static void put(struct record *record, double time_s, double depth_m)
+{
+    struct plm_point *point = &record->points[record->count++];
+    memset(point, 0, sizeof *point);
+    point->time_ms = llround(time_s * 1000.0);
+    point->depth_m = depth_m;
+    point->ambient_bar = 1.0 + depth_m / 10.0;
+}
+
+static void fit(struct record *record)
+{
+    plmi_rates_find(record->points, record->count, 20.0, 0.1);
+}
+
+START_TEST(a_straight_ascent_has_its_slope_everywhere)
+{
+    struct record record = {.count = 0};
+    for (int t_s = 0; t_s <= 200; t_s++) {
+        put(&record, t_s, 40.0 - 0.15 * t_s);
+    }
+    fit(&record);
+    for (size_t i = 0; i < record.count; i++) {
+        ck_assert_double_eq_tol(record.points[i].rate_m_min, 9.0, 1e-9);
+    }
+    /* 9 m/min at 20 m (3 bar): 0.9 bar a minute, 30 percent */
+    ck_assert_double_eq_tol(record.points[133].depth_m, 20.05, 1e-9);
+    ck_assert_double_eq_tol(record.points[133].relative_rate_pct_min, 100.0 * 0.9 / 3.005, 1e-9);
+}
+END_TEST
+
+START_TEST(a_corner_is_rounded_over_the_window)
+{
+    struct record record = {.count = 0};
+    for (int t_s = 0; t_s <= 200; t_s++) {
+        put(&record, t_s, t_s < 100 ? 30.0 : 30.0 - 0.2 * (t_s - 100));
+    }
+    fit(&record);
+    ck_assert_double_eq_tol(record.points[89].rate_m_min, 0.0, 1e-9);
+    ck_assert_double_eq_tol(record.points[100].rate_m_min, 6.0, 1e-6);
+    ck_assert_double_eq_tol(record.points[111].rate_m_min, 12.0, 1e-9);
+    ck_assert(record.points[0].rate_m_min == 0.0 && !signbit(record.points[0].rate_m_min));
+}
+END_TEST
+
+START_TEST(coarse_sampling_takes_the_interval_that_led_there)
+{
+    struct record record = {.count = 0};
+    put(&record, 0, 0);
+    put(&record, 60, 20);
+    put(&record, 120, 14);
+    put(&record, 180, 14);
+    fit(&record);
+    ck_assert_double_eq_tol(record.points[0].rate_m_min, -20.0, 1e-9);
+    ck_assert_double_eq_tol(record.points[1].rate_m_min, -20.0, 1e-9);
+    ck_assert_double_eq_tol(record.points[2].rate_m_min, 6.0, 1e-9);
+    ck_assert_double_eq_tol(record.points[3].rate_m_min, 0.0, 1e-9);
+}
+END_TEST
+
+/* Two samples a second apart beside long intervals: a step of 0.1 m must not read as 6 m/min. */
+START_TEST(a_pair_among_coarse_samples_does_not_shout)
+{
+    struct record record = {.count = 0};
+    put(&record, 0, 20.0);
+    put(&record, 60, 20.0);
+    put(&record, 61, 19.9);
+    put(&record, 121, 19.9);
+    fit(&record);
+    ck_assert_double_lt(fabs(record.points[1].rate_m_min), 0.2);
+    ck_assert_double_lt(fabs(record.points[2].rate_m_min), 0.2);
+}
+END_TEST
+
+START_TEST(a_short_record_and_one_without_duration)
+{
+    struct record record = {.count = 0};
+    put(&record, 0, 0);
+    put(&record, 2, 1);
+    fit(&record);
+    ck_assert_double_eq_tol(record.points[0].rate_m_min, -30.0, 1e-9);
+    ck_assert_double_eq_tol(record.points[1].rate_m_min, -30.0, 1e-9);
+    record.count = 0;
+    put(&record, 5, 0);
+    put(&record, 5, 3);
+    fit(&record);
+    ck_assert(isnan(record.points[0].rate_m_min));
+}
+END_TEST
+
+/* Sums that slide must not gather rounding: the same as fitted afresh, far from the origin of time. */
+START_TEST(sliding_is_as_good_as_fitting_afresh)
+{
+    struct record record = {.count = 0};
+    for (int i = 0; i < POINTS; i++) {
+        put(&record, 1e6 + i, 100.0 + 30.0 * sin(i / 17.0) + (i * 7919 % 10) / 10.0);
+    }
+    fit(&record);
+    for (int i = 10; i + 10 < POINTS; i++) {
+        double t = 0, d = 0, tt = 0, td = 0;
+        for (int j = -10; j <= 10; j++) {
+            t += j;
+            d += record.points[i + j].depth_m;
+            tt += j * j;
+            td += j * record.points[i + j].depth_m;
+        }
+        double slope_m_s = (21 * td - t * d) / (21 * tt - t * t);
+        ck_assert_double_eq_tol(record.points[i].rate_m_min, -60.0 * slope_m_s, 1e-9);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {a_straight_ascent_has_its_slope_everywhere,       a_corner_is_rounded_over_the_window,
+                                  coarse_sampling_takes_the_interval_that_led_there, a_pair_among_coarse_samples_does_not_shout,
+                                  a_short_record_and_one_without_duration,          sliding_is_as_good_as_fitting_afresh};
+    return SUITE_RUN("rate", tests);
+}
