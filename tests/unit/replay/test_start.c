@@ -1,0 +1,154 @@
+/*
+ * What is carried from dive to dive: doses of a day, decay, rest.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <string.h>
+
+#include "support/made_dive.h"
+#include "support/suite.h"
+
+#define HOUR 3600.0
+
+static struct plm_dive *dive_of_an_hour(struct plm_rules *rules)
+{
+    struct made_dive made = made_start(1.0);
+    made_open(&made, 0.4, 0.0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 120, 20);
+    made_sample(&made, 3480, 20);
+    made_sample(&made, 3600, 0);
+    *rules = made.rules;
+    return made_finish(&made);
+}
+
+static struct plm_trace *replay_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_start *start)
+{
+    struct plm_replay_options options = plm_replay_options_default(rules);
+    options.start = start;
+    struct plm_trace *trace;
+    ck_assert_int_eq(plm_replay(&trace, dive, &options, NULL), PLM_STATUS_OK);
+    return trace;
+}
+
+START_TEST(doses_count_for_a_day)
+{
+    struct plm_rules rules;
+    struct plm_dive *dive = dive_of_an_hour(&rules);
+    struct plm_trace *first = made_replay(dive, &rules);
+    double otu = plm_trace_summary_get(first)->otu;
+    struct plm_start soon = plm_start_after(first, 3 * HOUR, 1.0, &rules);
+    ck_assert(soon.carried);
+    ck_assert_double_eq_tol(soon.otu_day, otu, 1e-9);
+    ck_assert_double_eq_tol(soon.surface_interval_s, 3 * HOUR, 1e-9);
+    struct plm_trace *second = replay_from(dive, &rules, &soon);
+    ck_assert_double_eq_tol(plm_trace_summary_get(second)->otu, otu, 1e-9); /* points tell this dive alone */
+    /* the first ended 3 + 1 + 19 h before: both count; 3 + 1 + 21 h: the second alone; 25 h: none */
+    struct plm_start both = plm_start_after(second, 19 * HOUR, 1.0, &rules);
+    struct plm_start one = plm_start_after(second, 21 * HOUR, 1.0, &rules);
+    struct plm_start none = plm_start_after(second, 25 * HOUR, 1.0, &rules);
+    ck_assert_double_eq_tol(both.otu_day, 2 * otu, 1e-9);
+    ck_assert_double_eq_tol(one.otu_day, otu, 1e-9);
+    ck_assert(none.otu_day == 0.0 && none.recent_count == 0);
+    struct plm_start later = plm_start_rest(&both, 2 * HOUR, 1.0, &rules);
+    ck_assert_double_eq_tol(later.otu_day, otu, 1e-9);
+    ck_assert_double_eq_tol(later.surface_interval_s, 21 * HOUR, 1e-9);
+    plm_trace_free(first);
+    plm_trace_free(second);
+    plm_dive_free(dive);
+}
+END_TEST
+
+START_TEST(totals_without_their_parts_age_as_one)
+{
+    struct plm_rules rules = plm_rules_default();
+    struct plm_start start = plm_start_rest(NULL, 0.0, 1.0, &rules);
+    start.carried = true;
+    start.otu_day = 100.0;
+    start.cns_pct = 40.0;
+    start.surface_interval_s = 10 * HOUR;
+    struct plm_start kept = plm_start_rest(&start, 13 * HOUR, 1.0, &rules);
+    struct plm_start gone = plm_start_rest(&start, 15 * HOUR, 1.0, &rules);
+    ck_assert_double_eq_tol(kept.otu_day, 100.0, 1e-9);
+    ck_assert(gone.otu_day == 0.0);
+    ck_assert_double_eq_tol(plm_start_rest(&start, 1.5 * HOUR, 1.0, &rules).cns_pct, 20.0, 1e-9);
+}
+END_TEST
+
+START_TEST(more_dives_than_room_lose_no_dose)
+{
+    struct plm_rules rules;
+    struct plm_dive *dive = dive_of_an_hour(&rules);
+    struct plm_start start = plm_start_rest(NULL, 0.0, 1.0, &rules);
+    double otu = 0.0;
+    for (int i = 0; i < PLM_RECENT_DOSES + 4; i++) {
+        struct plm_trace *trace = replay_from(dive, &rules, &start);
+        otu = plm_trace_summary_get(trace)->otu;
+        start = plm_start_after(trace, 60.0, 1.0, &rules);
+        plm_trace_free(trace);
+    }
+    ck_assert_int_eq(start.recent_count, PLM_RECENT_DOSES);
+    ck_assert_double_eq_tol(start.otu_day, (PLM_RECENT_DOSES + 4) * otu, 1e-6);
+    plm_dive_free(dive);
+}
+END_TEST
+
+START_TEST(without_end_of_the_interval_all_is_at_rest)
+{
+    struct plm_rules rules;
+    struct plm_dive *dive = dive_of_an_hour(&rules);
+    struct plm_trace *trace = made_replay(dive, &rules);
+    struct plm_start start = plm_start_after(trace, (double)INFINITY, 0.9, &rules);
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        ck_assert_double_eq_tol(start.tissue.n2_bar[i], (0.9 - 0.0627) * 0.7902, 1e-12);
+        ck_assert_double_eq_tol(start.tissue.he_bar[i], 0.0, 1e-12);
+    }
+    ck_assert(start.cns_pct == 0.0 && start.otu_day == 0.0 && isnan(start.anchor_bar));
+    plm_trace_free(trace);
+    plm_dive_free(dive);
+}
+END_TEST
+
+START_TEST(a_rested_diver_is_not_carried)
+{
+    struct plm_rules rules = plm_rules_default();
+    struct plm_start start = plm_start_rest(NULL, 5 * HOUR, 0.8, &rules);
+    ck_assert(!start.carried);
+    ck_assert_double_eq_tol(start.tissue.n2_bar[15], (0.8 - 0.0627) * 0.7902, 1e-12);
+}
+END_TEST
+
+START_TEST(the_start_is_named_and_copied)
+{
+    struct plm_rules rules;
+    struct plm_dive *dive = dive_of_an_hour(&rules);
+    struct plm_trace *first = made_replay(dive, &rules);
+    ck_assert_str_eq(plm_trace_assumed(first)->start_from, "saturated with air at the surface");
+    ck_assert(isnan(plm_trace_assumed(first)->surface_interval_s));
+    struct plm_start start = plm_start_after(first, 3 * HOUR + 40 * 60, 1.0, &rules);
+    char from[] = "dive 1";
+    start.from = from;
+    struct plm_trace *second = replay_from(dive, &rules, &start);
+    memset(from, 'x', sizeof from - 1);
+    ck_assert_str_eq(plm_trace_assumed(second)->start_from, "carried from dive 1, surface interval 3 h 40 min");
+    ck_assert_double_eq_tol(plm_trace_assumed(second)->start_cns_pct, start.cns_pct, 1e-12);
+    size_t count;
+    const struct plm_point *points = plm_trace_points(second, &count);
+    ck_assert_int_eq(memcmp(&points[0].tissue, &start.tissue, sizeof start.tissue), 0);
+    ck_assert_double_eq_tol(points[0].cns_pct, start.cns_pct, 1e-12);
+    plm_trace_free(first);
+    plm_trace_free(second);
+    plm_dive_free(dive);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {doses_count_for_a_day,
+                                  totals_without_their_parts_age_as_one,
+                                  more_dives_than_room_lose_no_dose,
+                                  without_end_of_the_interval_all_is_at_rest,
+                                  a_rested_diver_is_not_carried,
+                                  the_start_is_named_and_copied};
+    return SUITE_RUN("start", tests);
+}
