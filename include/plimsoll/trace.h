@@ -44,7 +44,7 @@ struct plm_trace_summary {
     double duration_s;             /* of the whole record                                         */
     double max_depth_m, max_depth_at_s;
     double mean_depth_m;           /* from descent_start to surfaced, weighted by time            */
-    double surfacing_gradient_pct; /* at the point surfaced                                       */
+    double surfacing_gradient_pct; /* the largest gradient from the point surfaced on; at surface pressure for a record that ends deeper */
     int surfacing_leading;         /* 1..16                                                       */
     double peak_gradient_pct, peak_at_s, peak_depth_m;
     int peak_leading;

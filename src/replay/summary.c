@@ -131,6 +131,26 @@ static double mean_depth_m(const struct plm_point *points, size_t first, size_t 
     return span_s > 0.0 ? area / span_s : points[first].depth_m;
 }
 
+/*
+ * The gradient on reaching the surface. A diver passes the last half metre with tensions that still fall: what counts is the
+ * largest gradient at the pressure that was there, and at the surface itself for a record that ends short of it.
+ */
+static void surfacing_find(struct plm_trace_summary *summary, const struct plm_point *points,
+                           size_t count, const struct plm_rules *rules, double surface_bar)
+{
+    const struct plm_point *last = &points[count - 1];
+    int leading;
+    plmi_gradient_pct(&last->tissue, plm_zhl16_get(rules->model), surface_bar, &leading);
+    summary->surfacing_gradient_pct = last->surfacing_gradient_pct;
+    summary->surfacing_leading = leading + 1;
+    for (size_t i = summary->surfaced; i < count - 1; i++) {
+        if (points[i].gradient_pct > summary->surfacing_gradient_pct) {
+            summary->surfacing_gradient_pct = points[i].gradient_pct;
+            summary->surfacing_leading = points[i].leading;
+        }
+    }
+}
+
 void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules)
 {
     struct plm_trace_summary *summary = &trace->summary;
@@ -139,11 +159,7 @@ void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules)
     points_add(summary, points, trace->count);
     phases_find(summary, points, trace->count, rules);
     summary->mean_depth_m = mean_depth_m(points, summary->descent_start, summary->surfaced);
-    const struct plm_point *surfaced = &points[summary->surfaced];
-    summary->surfacing_gradient_pct = surfaced->surfacing_gradient_pct;
-    plmi_gradient_pct(&surfaced->tissue, plm_zhl16_get(rules->model), trace->assumed.surface_bar,
-                      &summary->surfacing_leading);
-    summary->surfacing_leading++;
+    surfacing_find(summary, points, trace->count, rules, trace->assumed.surface_bar);
     summary->cns_pct = last->cns_pct;
     summary->cns_day_pct = last->cns_day_pct;
     summary->otu = last->otu;

@@ -8,49 +8,35 @@
 #include <plimsoll/dive_builder.h>
 
 #include "support/made_dive.h"
+#include "support/random.h"
 
 static const double nan_value = (double)NAN;
 
-/* splitmix64, Steele, Lea and Flood 2014. */
-static double uniform(uint64_t *state)
-{
-    *state += UINT64_C(0x9E3779B97F4A7C15);
-    uint64_t z = *state;
-    z = (z ^ (z >> 30)) * UINT64_C(0xBF58476D1CE4E5B9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94D049BB133111EB);
-    return (double)((z ^ (z >> 31)) >> 11) / 9007199254740992.0;
-}
-
-static double between(uint64_t *state, double low, double high)
-{
-    return low + (high - low) * uniform(state);
-}
-
-static void breathe_anew(struct scenario_sample *sample, uint64_t *state)
+static void breathe_anew(struct scenario_sample *sample, struct seeded *state)
 {
     static const double mixes[][2] = {{0.21, 0}, {0.32, 0}, {0.18, 0.45}, {0.10, 0.70}, {0.5, 0}, {1, 0}, {0.2, 0.8}, {0.05, 0.95}};
-    int mix = (int)(uniform(state) * 8.0);
-    double kind = uniform(state);
+    int mix = (int)(seeded_uniform(state) * 8.0);
+    double kind = seeded_uniform(state);
     sample->mode = kind < 0.4 ? PLM_MODE_OPEN : kind < 0.9 ? PLM_MODE_CLOSED : PLM_MODE_SEMICLOSED;
     sample->o2_frac = mixes[mix][0];
     sample->he_frac = mixes[mix][1];
-    if (uniform(state) < 0.3) {
-        sample->setpoint_bar = uniform(state) < 0.3 ? nan_value : between(state, 0.4, 1.7);
+    if (seeded_uniform(state) < 0.3) {
+        sample->setpoint_bar = seeded_uniform(state) < 0.3 ? nan_value : seeded_between(state, 0.4, 1.7);
     }
 }
 
-static void measure(struct scenario_sample *sample, uint64_t *state)
+static void measure(struct scenario_sample *sample, struct seeded *state)
 {
     for (int c = 0; c < 3; c++) {
         sample->cell_bar[c] = nan_value;
     }
     sample->logged_bar = nan_value;
-    double kind = uniform(state), middle_bar = between(state, 0.3, 1.8);
+    double kind = seeded_uniform(state), middle_bar = seeded_between(state, 0.3, 1.8);
     if (kind < 0.35) {
         for (int c = 0; c < 3; c++) {
             /* Rounded to hundredths as cells are; one may be far off or silent. */
-            double off_bar = uniform(state) < 0.2 ? between(state, 0.3, 0.8) : between(state, -0.05, 0.05);
-            sample->cell_bar[c] = uniform(state) < 0.1 ? nan_value : round((middle_bar + off_bar) * 100.0) / 100.0;
+            double off_bar = seeded_uniform(state) < 0.2 ? seeded_between(state, 0.3, 0.8) : seeded_between(state, -0.05, 0.05);
+            sample->cell_bar[c] = seeded_uniform(state) < 0.1 ? nan_value : round((middle_bar + off_bar) * 100.0) / 100.0;
         }
     } else if (kind < 0.55) {
         sample->logged_bar = middle_bar;
@@ -59,29 +45,29 @@ static void measure(struct scenario_sample *sample, uint64_t *state)
 
 void scenario_make(struct scenario *scenario, uint64_t seed)
 {
-    uint64_t state = seed * 1000003u + 17u;
+    struct seeded state = {seed * 1000003u + 17u};
     scenario->seed = seed;
-    scenario->surface_bar = uniform(&state) < 0.5 ? 1.01325 : between(&state, 0.6, 1.05);
-    scenario->water_kg_m3 = uniform(&state) < 0.5 ? 1019.7162 : between(&state, 998.0, 1030.0);
+    scenario->surface_bar = seeded_uniform(&state) < 0.5 ? 1.01325 : seeded_between(&state, 0.6, 1.05);
+    scenario->water_kg_m3 = seeded_uniform(&state) < 0.5 ? 1019.7162 : seeded_between(&state, 998.0, 1030.0);
     scenario->vapour_bar = 0.0627;
-    scenario->oxygen_rule = (int)(uniform(&state) * 3.0);
-    scenario->count = 8 + (int)(uniform(&state) * 30.0);
-    double deepest_m = between(&state, 5.0, 150.0);
+    scenario->oxygen_rule = (int)(seeded_uniform(&state) * 3.0);
+    scenario->count = 8 + (int)(seeded_uniform(&state) * 30.0);
+    double deepest_m = seeded_between(&state, 5.0, 150.0);
     struct scenario_sample now = {.setpoint_bar = nan_value, .mode = PLM_MODE_OPEN, .o2_frac = 0.21};
     for (int i = 0; i < scenario->count; i++) {
-        double kind = uniform(&state), was_m = now.depth_m;
+        double kind = seeded_uniform(&state), was_m = now.depth_m;
         bool step = i > 1 && kind < 0.08;
         if (i > 0) {
-            now.time_s += step ? 0.0 : round(kind < 0.5 ? between(&state, 1, 90) : between(&state, 90, 1200));
+            now.time_s += step ? 0.0 : round(kind < 0.5 ? seeded_between(&state, 1, 90) : seeded_between(&state, 90, 1200));
         }
-        if (uniform(&state) < 0.7) {
-            double place = uniform(&state);
-            now.depth_m = i == 0 || place < 0.1 ? 0.0 : place < 0.4 ? between(&state, 0, 8) : between(&state, 0, deepest_m);
+        if (seeded_uniform(&state) < 0.7) {
+            double place = seeded_uniform(&state);
+            now.depth_m = i == 0 || place < 0.1 ? 0.0 : place < 0.4 ? seeded_between(&state, 0, 8) : seeded_between(&state, 0, deepest_m);
         }
         if (step && now.depth_m == was_m) {
             now.depth_m = was_m + 0.5; /* samples of one moment and depth are one */
         }
-        if (i == 0 || uniform(&state) < 0.3) {
+        if (i == 0 || seeded_uniform(&state) < 0.3) {
             breathe_anew(&now, &state);
         }
         measure(&now, &state);
