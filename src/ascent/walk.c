@@ -158,16 +158,17 @@ double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *
     return fmax(anchor_bar, plmi_limits_constant_bar(limits, walk->gf_low, NULL));
 }
 
-/* [bar] the ceiling at GF low in the middle of a leg from here. */
-static double low_in_middle_bar(struct plmi_walk *walk, const struct plmi_travel *travel)
+/* [bar] the ceiling at GF low after a share of a leg from here; factors are for that share of its time. */
+static double low_within_bar(const struct plmi_walk *walk, const struct plmi_leg *whole,
+                             double share, struct plmi_factors *factors)
 {
-    struct plmi_leg half = travel->leg[0];
-    half.dt_s *= 0.5;
-    half.n2_end_bar = 0.5 * (half.n2_start_bar + half.n2_end_bar);
-    half.he_end_bar = 0.5 * (half.he_start_bar + half.he_end_bar);
-    make_factors(&walk->half_step, walk, half.dt_s);
+    struct plmi_leg part = *whole;
+    part.dt_s = share * whole->dt_s;
+    part.n2_end_bar = whole->n2_start_bar + share * (whole->n2_end_bar - whole->n2_start_bar);
+    part.he_end_bar = whole->he_start_bar + share * (whole->he_end_bar - whole->he_start_bar);
+    make_factors(factors, walk, part.dt_s);
     struct plm_tissue tissue = walk->tissue;
-    plmi_tissue_apply(&tissue, &half, &walk->half_step);
+    plmi_tissue_apply(&tissue, &part, factors);
     return plmi_ceiling_constant_bar(&tissue, walk->model, walk->gf_low, NULL);
 }
 
@@ -183,16 +184,18 @@ double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *
     }
     /*
      * Where the leading compartment turns from taking up to giving off, the ceiling is deepest on the
-     * way: the vertex of the parabola through both ends and the middle.
+     * way: near the vertex of the parabola through both ends and the middle.
      */
+    const struct plmi_leg *leg = &travel->leg[0];
     double start_bar = plmi_ceiling_constant_bar(&walk->tissue, walk->model, walk->gf_low, NULL);
-    double middle_bar = low_in_middle_bar(walk, travel);
+    double middle_bar = low_within_bar(walk, leg, 0.5, &walk->half_step);
     double end_bar = plmi_limits_constant_bar(at_end, walk->gf_low, NULL);
     double deepest_bar = fmax(end_bar, middle_bar);
     double rise = end_bar - start_bar;
     double bend = 2.0 * (start_bar - 2.0 * middle_bar + end_bar);
     if (bend < 0.0 && fabs(rise) < -bend) {
-        deepest_bar = middle_bar - 0.25 * rise * rise / bend;
+        struct plmi_factors factors = {.dt_s = 0.0};
+        deepest_bar = fmax(deepest_bar, low_within_bar(walk, leg, 0.5 - 0.5 * rise / bend, &factors));
     }
     return fmax(anchor_bar, deepest_bar);
 }
