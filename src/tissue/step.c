@@ -26,7 +26,10 @@ void plmi_decay_init(struct plmi_decay *decay, const struct plm_zhl16 *model)
     decay->model = model;
 }
 
-/* k dt of all compartments, kept where plmi_gain holds and 1/(k dt) is a number. */
+/* No half-time is shorter than 1.5 min: within these k dt is a number that plmi_gain takes. */
+static const double longest_plain_s = 9e4, shortest_plain_s = 1e-200;
+
+/* k dt of all compartments. */
 static void exponents_of(double x[restrict PLM_COMPARTMENTS],
                          const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
@@ -34,11 +37,20 @@ static void exponents_of(double x[restrict PLM_COMPARTMENTS],
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         x[i] = scaled / half_time_min[i];
     }
-    /* No half-time is shorter than 1.5 min, so that bounds are a matter of days or of nothing. */
-    if (dt_s > 9e4 || dt_s < 1e-200) {
+}
+
+/* Gains for any k dt > 0. */
+static void gains_of(double gain[restrict PLM_COMPARTMENTS],
+                     const double x[restrict PLM_COMPARTMENTS], double dt_s)
+{
+    if (dt_s > longest_plain_s) {
         for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-            x[i] = fmin(fmax(x[i], 1e-290), 700.0);
+            gain[i] = plmi_gain(fmin(x[i], 700.0));
         }
+        return;
+    }
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        gain[i] = plmi_gain(x[i]);
     }
 }
 
@@ -48,9 +60,9 @@ static void factors_of_gas(double gain[restrict PLM_COMPARTMENTS],
                            const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
     double x[PLM_COMPARTMENTS];
-    exponents_of(x, half_time_min, dt_s);
+    exponents_of(x, half_time_min, fmax(dt_s, shortest_plain_s));
+    gains_of(gain, x, dt_s);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        gain[i] = plmi_gain(x[i]);
         lag[i] = 1.0 - gain[i] / x[i];
     }
 }
@@ -117,10 +129,11 @@ static void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
                      const double half_time_min[restrict PLM_COMPARTMENTS], double inspired_bar,
                      double dt_s)
 {
-    double x[PLM_COMPARTMENTS];
+    double x[PLM_COMPARTMENTS], gain[PLM_COMPARTMENTS];
     exponents_of(x, half_time_min, dt_s);
+    gains_of(gain, x, dt_s);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        tension_bar[i] += (inspired_bar - tension_bar[i]) * plmi_gain(x[i]);
+        tension_bar[i] += (inspired_bar - tension_bar[i]) * gain[i];
     }
 }
 
