@@ -3,7 +3,7 @@
  * A tool of the tests, no part of the library; invents people and places, never takes real ones.
  *
  *   generate DESCRIPTION FOLDER
- *   generate --many N [--divers N] [--seed N] [--out FOLDER] [--one FILE]
+ *   generate --many N [--divers N] [--seed N] [--interval S] [--out FOLDER] [--one FILE]
  *
  * SPDX-License-Identifier: MIT
  */
@@ -17,7 +17,8 @@
 static int usage(void)
 {
     fprintf(stderr, "usage: generate DESCRIPTION FOLDER\n"
-                    "       generate --many N [--divers N] [--seed N] [--out FOLDER] [--one FILE]\n");
+                    "       generate --many N [--divers N] [--seed N] [--interval S] [--out FOLDER] "
+                    "[--one FILE]\n");
     return 3;
 }
 
@@ -46,6 +47,8 @@ static bool many_parse(struct gen_many *many, int argc, char **argv)
             many->file = value;
         } else if (strcmp(word, "--seed") == 0 && is_number) {
             many->seed = (uint64_t)number;
+        } else if (strcmp(word, "--interval") == 0 && number > 0 && number <= 60) {
+            many->interval_s = (double)number;
         } else if (strcmp(word, "--many") == 0 && number > 0 && number <= 1000000) {
             many->dives = (int)number;
         } else if (strcmp(word, "--divers") == 0 && number > 0 && number <= 999) {
@@ -59,7 +62,7 @@ static bool many_parse(struct gen_many *many, int argc, char **argv)
 
 int main(int argc, char **argv)
 {
-    struct gen_many many = {.divers = 1, .seed = 1};
+    struct gen_many many = {.divers = 1, .seed = 1, .interval_s = 10};
     if (argc == 3 && argv[1][0] != '-') {
         return write_expedition(argv[1], argv[2]) ? 0 : 1;
     }

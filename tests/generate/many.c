@@ -100,6 +100,7 @@ static bool many_record(struct gen_record *record, struct gen_dive *dive,
     int64_t minutes = (turn % 2 == 0 ? 480 : 870) + diver % 30;
     dive->start_ms = first_day_ms + turn / 2 * day_ms + minutes * 60000;
     *recorder = gen_recorder_default("heap");
+    recorder->interval_s = many->interval_s;
     recorder->depth_offset_m = gen_random_between(&random, -0.2, 0.2);
     recorder->depth_scale = gen_random_between(&random, 0.995, 1.005);
     recorder->cells = dive->setpoint_count > 0 ? 3 : 0;
