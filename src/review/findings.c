@@ -73,10 +73,16 @@ const struct plm_cost *plm_findings_all_put_right(const struct plm_findings *fin
     return &findings->all_put_right;
 }
 
+const struct plm_plan_comparison *plm_findings_plan(const struct plm_findings *findings)
+{
+    return findings->plan;
+}
+
 void plm_findings_free(struct plm_findings *findings)
 {
     if (findings == NULL)
         return;
+    plmi_review_comparison_free(findings->plan);
     plmi_review_list_free(&findings->list);
     free(findings);
 }

@@ -5,11 +5,12 @@
 #ifndef PLM_REVIEW_FINDINGS_H
 #define PLM_REVIEW_FINDINGS_H
 
-#include "review/list.h"
+#include "review/plan.h"
 
 struct plm_findings {
     struct plmi_review_list list;
     struct plm_cost all_put_right;
+    struct plm_plan_comparison *plan;   /* NULL: none */
 };
 
 #endif

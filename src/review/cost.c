@@ -1,0 +1,160 @@
+/*
+ * Replays edited dives and takes the differences.
+ * Must not say that single costs add up.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/cost.h"
+
+#include <math.h>
+
+#include "review/owed.h"
+
+bool plmi_review_costed(const struct plm_finding *finding)
+{
+    return plmi_review_editor_of(finding->kind) != NULL && finding->cost.known;
+}
+
+/* The recorded sample at which decompression owed is compared: behind the stretch, and not before the end of the bottom. */
+static size_t checkpoint(const struct plmi_review_scene *scene, const struct plm_finding *finding)
+{
+    size_t behind = finding->last_point + 1 < scene->count ? finding->last_point + 1 : finding->last_point;
+    return behind > scene->summary->bottom_end ? behind : scene->summary->bottom_end;
+}
+
+/* [min] more owed by the dive as recorded at a recorded sample; NaN where it never clears. */
+static double owed_more_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited, const struct plmi_review_edit *edit, size_t origin)
+{
+    size_t item = plmi_review_edit_find(edit, origin);
+    if (item >= edited->count)
+        return NAN;
+    double recorded_min = plmi_review_owed_min(scene, origin), edited_min = plmi_review_owed_min(edited, item);
+    return isinf(recorded_min) || isinf(edited_min) ? (double)NAN : recorded_min - edited_min;
+}
+
+static void compare(struct plm_cost *cost, const struct plmi_review_scene *scene, const struct plmi_review_scene *edited)
+{
+    cost->known = true;
+    cost->surfacing_gradient_points = scene->summary->surfacing_gradient_pct - edited->summary->surfacing_gradient_pct;
+    cost->peak_gradient_points = scene->summary->peak_gradient_pct - edited->summary->peak_gradient_pct;
+    cost->cns_points = scene->summary->cns_pct - edited->summary->cns_pct;
+}
+
+/* UNSOLVABLE and INPUT leave a cost unknown and are not the caller's trouble. */
+static enum plm_status no_trouble(enum plm_status status)
+{
+    return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
+}
+
+static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index)
+{
+    struct plm_finding finding = list->items[index];
+    struct plmi_review_edit edit;
+    enum plm_status status = plmi_review_edit_init(&edit, scene);
+    if (status != PLM_STATUS_OK)
+        return status;
+    const char *put_right = NULL;
+    status = plmi_review_editor_of(finding.kind)->apply(&edit, &finding, list, &put_right);
+    struct plmi_review_retried retried = {.dive = NULL};
+    if (status == PLM_STATUS_OK)
+        status = plmi_review_edit_retry(&retried, &edit);
+    if (status == PLM_STATUS_OK) {
+        struct plmi_review_scene edited = plmi_review_retried_scene(&retried);
+        compare(&finding.cost, scene, &edited);
+        finding.cost.decompression_min = owed_more_min(scene, &edited, &edit, checkpoint(scene, &finding));
+        finding.cost.put_right = put_right;
+        list->items[index].cost = finding.cost;
+        plmi_review_retried_free(&retried);
+    }
+    plmi_review_edit_free(&edit);
+    return no_trouble(status);
+}
+
+/* A deep ascent that cost next to nothing is a note, and says why. */
+static void lower(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding)
+{
+    const struct plm_rules *rules = scene->rules;
+    const struct plm_cost *cost = &finding->cost;
+    bool deep = fmin(finding->from_depth_m, finding->to_depth_m) > rules->ascent_deep_m;
+    bool small = cost->known && cost->decompression_min < rules->cost_small_min && cost->surfacing_gradient_points < rules->cost_small_points;
+    if (finding->kind != PLM_FINDING_ASCENT_RATE || finding->severity == PLM_SEVERITY_NOTE || !deep || !small)
+        return;
+    finding->severity = PLM_SEVERITY_NOTE;
+    if (cost->decompression_min < -0.5)
+        finding->text = plmi_review_sentence(list, "{s} A note, because it lies deeper than {0} m and cost nothing: slower, {0} min more of stops would have been owed.",
+                                             finding->text, rules->ascent_deep_m, -cost->decompression_min);
+    else
+        finding->text = plmi_review_sentence(list, "{s} A note, because it lies deeper than {0} m and cost less than {0} min of stops and {0} point of surfacing gradient.",
+                                             finding->text, rules->ascent_deep_m, rules->cost_small_min, rules->cost_small_points);
+}
+
+enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct plm_finding *findings, size_t finding_count,
+                                     struct plmi_review_list *list, const char **put_right, size_t *count)
+{
+    size_t editors = 0;
+    const struct plmi_review_editor *const *table = plmi_review_editors(&editors);
+    edit->all = true;
+    *count = 0;
+    *put_right = NULL;
+    for (size_t e = 0; e < editors; e++)
+        for (size_t i = 0; i < finding_count; i++) {
+            if (findings[i].kind != table[e]->kind || !plmi_review_costed(&findings[i]))
+                continue;
+            const char *words = NULL;
+            enum plm_status status = table[e]->apply(edit, &findings[i], list, &words);
+            if (status != PLM_STATUS_OK)
+                return status;
+            *put_right = *put_right == NULL ? words : plmi_review_sentence(list, "{s}; {s}", *put_right, words);
+            ++*count;
+        }
+    return PLM_STATUS_OK;
+}
+
+/* The largest difference of decompression owed over the checkpoints of all findings put right. */
+static double most_owed_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited, const struct plmi_review_edit *edit,
+                            const struct plmi_review_list *list)
+{
+    double most_min = NAN;
+    for (size_t i = 0; i < list->count; i++) {
+        if (!plmi_review_costed(&list->items[i]))
+            continue;
+        double more_min = owed_more_min(scene, edited, edit, checkpoint(scene, &list->items[i]));
+        if (isnan(most_min) || fabs(more_min) > fabs(most_min))
+            most_min = more_min;
+    }
+    return most_min;
+}
+
+static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all)
+{
+    struct plmi_review_edit edit;
+    enum plm_status status = plmi_review_edit_init(&edit, scene);
+    if (status != PLM_STATUS_OK)
+        return status;
+    size_t count = 0;
+    struct plmi_review_retried retried = {.dive = NULL};
+    status = plmi_review_edit_all(&edit, list->items, list->count, list, &all->put_right, &count);
+    if (status == PLM_STATUS_OK && count > 0)
+        status = plmi_review_edit_retry(&retried, &edit);
+    if (status == PLM_STATUS_OK && count > 0) {
+        struct plmi_review_scene edited = plmi_review_retried_scene(&retried);
+        compare(all, scene, &edited);
+        all->decompression_min = most_owed_min(scene, &edited, &edit, list);
+        plmi_review_retried_free(&retried);
+    }
+    plmi_review_edit_free(&edit);
+    return no_trouble(status);
+}
+
+enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all)
+{
+    size_t found = list->count;
+    for (size_t i = 0; i < found; i++) {
+        if (plmi_review_editor_of(list->items[i].kind) == NULL)
+            continue;
+        enum plm_status status = cost_one(scene, list, i);
+        if (status != PLM_STATUS_OK)
+            return status;
+        lower(scene, list, &list->items[i]);
+    }
+    return cost_all(scene, list, all);
+}

@@ -1,0 +1,137 @@
+/*
+ * Edits samples and makes a dive of them.
+ * Must not judge.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/edit.h"
+
+#include <math.h>
+#include <plimsoll/dive_builder.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/arena.h"
+
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original)
+{
+    *edit = (struct plmi_review_edit){.input = original->input, .original = original, .count = original->count, .capacity = original->count};
+    edit->items = calloc(edit->capacity, sizeof *edit->items);
+    if (edit->items == NULL)
+        return PLM_STATUS_MEMORY;
+    for (size_t i = 0; i < edit->count; i++)
+        edit->items[i] = (struct plmi_review_edit_sample){original->samples[i], i};
+    return PLM_STATUS_OK;
+}
+
+void plmi_review_edit_free(struct plmi_review_edit *edit)
+{
+    free(edit->items);
+    edit->items = NULL;
+}
+
+size_t plmi_review_edit_find(const struct plmi_review_edit *edit, size_t origin)
+{
+    size_t low = 0, high = edit->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (edit->items[middle].origin < origin)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+double plmi_review_edit_time_s(const struct plmi_review_edit *edit, size_t item)
+{
+    return (double)edit->items[item].sample.time_ms / 1000.0;
+}
+
+void plmi_review_edit_delay(struct plmi_review_edit *edit, size_t first, int64_t by_ms)
+{
+    for (size_t i = first; i < edit->count; i++)
+        edit->items[i].sample.time_ms += by_ms;
+}
+
+enum plm_status plmi_review_edit_insert(struct plmi_review_edit *edit, size_t at, int64_t time_ms, double depth_m)
+{
+    void *items = edit->items;
+    if (!plmi_array_grow(&items, &edit->capacity, edit->count, sizeof *edit->items))
+        return PLM_STATUS_MEMORY;
+    edit->items = items;
+    memmove(edit->items + at + 1, edit->items + at, (edit->count - at) * sizeof *edit->items);
+    edit->count++;
+    edit->items[at] = edit->items[at - 1];
+    edit->items[at].sample.time_ms = time_ms;
+    edit->items[at].sample.depth_m = depth_m;
+    edit->items[at].sample.line = 0;
+    return PLM_STATUS_OK;
+}
+
+void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t end)
+{
+    memmove(edit->items + first, edit->items + end, (edit->count - end) * sizeof *edit->items);
+    edit->count -= end - first;
+}
+
+static void set(struct plm_dive_builder *builder, const struct plm_setting *setting, uint32_t line)
+{
+    plm_dive_builder_mode(builder, setting->mode, line);
+    plm_dive_builder_switch(builder, setting->mix, line);
+    plm_dive_builder_setpoint(builder, setting->setpoint_bar, line);
+}
+
+enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit)
+{
+    size_t count = 0;
+    const struct plm_setting *settings = plm_dive_settings(edit->input->dive, &count);
+    struct plm_dive_builder *builder = plm_dive_builder_from(edit->input->dive, edit->input->replay->rules, NULL);
+    if (builder == NULL)
+        return PLM_STATUS_MEMORY;
+    plm_dive_builder_restart(builder);
+    uint32_t now = (uint32_t)count;
+    for (size_t i = 0; i < edit->count; i++) {
+        const struct plm_sample *sample = &edit->items[i].sample;
+        if (sample->setting != now)
+            set(builder, &settings[sample->setting], sample->line);
+        now = sample->setting;
+        enum plm_status status = plm_dive_builder_sample(builder, sample);
+        if (status != PLM_STATUS_OK) {
+            plm_dive_builder_free(builder);
+            return status;
+        }
+    }
+    return plm_dive_builder_finish(builder, out);
+}
+
+enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit)
+{
+    *out = (struct plmi_review_retried){.input = *edit->input};
+    enum plm_status status = plmi_review_edit_dive(&out->dive, edit);
+    if (status != PLM_STATUS_OK)
+        return status;
+    struct plm_replay_options options = *edit->input->replay;
+    options.schedules = false;
+    status = plm_replay(&out->trace, out->dive, &options, NULL);
+    if (status != PLM_STATUS_OK) {
+        plm_dive_free(out->dive);
+        out->dive = NULL;
+        return status;
+    }
+    out->input.dive = out->dive;
+    out->input.trace = out->trace;
+    out->input.decompression = NULL;
+    return PLM_STATUS_OK;
+}
+
+struct plmi_review_scene plmi_review_retried_scene(const struct plmi_review_retried *retried)
+{
+    return plmi_review_scene_of(&retried->input);
+}
+
+void plmi_review_retried_free(struct plmi_review_retried *retried)
+{
+    plm_trace_free(retried->trace);
+    plm_dive_free(retried->dive);
+    *retried = (struct plmi_review_retried){.dive = NULL};
+}

@@ -1,0 +1,60 @@
+/*
+ * A recording being edited: its samples, each knowing the recorded sample that it came from.
+ * Must not judge; what is put right and how stands in the editors.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_REVIEW_EDIT_H
+#define PLM_REVIEW_EDIT_H
+
+#include "review/list.h"
+#include "review/scene.h"
+
+struct plmi_review_edit_sample { struct plm_sample sample; size_t origin; };
+
+/* input and original are the recording's, borrowed. items[count] in the order of time, origins never falling. */
+struct plmi_review_edit {
+    const struct plm_review_input *input;
+    const struct plmi_review_scene *original;
+    struct plmi_review_edit_sample *items;
+    size_t count, capacity;
+    bool all;   /* other stretches of the kind are put right as well */
+};
+
+/* A copy of the recording. Returns: OK or MEMORY. */
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original);
+void plmi_review_edit_free(struct plmi_review_edit *edit);
+
+/* The first item that came from this recorded sample or a later one; count where none did. */
+size_t plmi_review_edit_find(const struct plmi_review_edit *edit, size_t origin);
+/* [s] runtime and its setting; items from `first` on are moved. */
+double plmi_review_edit_time_s(const struct plmi_review_edit *edit, size_t item);
+void plmi_review_edit_delay(struct plmi_review_edit *edit, size_t first, int64_t by_ms);
+/* Puts a copy of items[at - 1] in before items[at], at another time and depth; at > 0. Measurements are kept. */
+enum plm_status plmi_review_edit_insert(struct plmi_review_edit *edit, size_t at, int64_t time_ms, double depth_m);
+/* Takes items first..end - 1 away. */
+void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t end);
+
+/* An edited dive and its replay, as the recording was replayed. */
+struct plmi_review_retried { struct plm_dive *dive; struct plm_trace *trace; struct plm_review_input input; };
+/* Returns: OK; INPUT or MEMORY, and nothing to free. */
+enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit);
+struct plmi_review_scene plmi_review_retried_scene(const struct plmi_review_retried *retried);
+void plmi_review_retried_free(struct plmi_review_retried *retried);
+/* The edited dive alone. */
+enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit);
+
+/*
+ * One way to put a kind right. put_right: in words, kept by the list.
+ * Returns: OK; UNSOLVABLE where it cannot be put right; INPUT or MEMORY.
+ */
+struct plmi_review_editor {
+    enum plm_finding_kind kind;
+    enum plm_status (*apply)(struct plmi_review_edit *edit, const struct plm_finding *finding, struct plmi_review_list *list, const char **put_right);
+};
+
+/* The editor of a kind, or NULL. */
+const struct plmi_review_editor *plmi_review_editor_of(enum plm_finding_kind kind);
+/* All editors, in the order in which they are applied together. */
+const struct plmi_review_editor *const *plmi_review_editors(size_t *count);
+
+#endif

@@ -1,0 +1,106 @@
+/*
+ * Replays a dive at the corners of its recorder's tolerance and matches the findings.
+ * Must not change what was found on the depths as recorded, but for its hold and range.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/hold.h"
+
+#include <math.h>
+
+#include "review/plan.h"
+
+/* Depths deeper and shallower, by share and by step: the corners of the tolerance. */
+static const struct { double scale, shift; } corners[] = {{1, 1}, {-1, -1}, {1, -1}, {-1, 1}};
+
+static bool same_trouble(const struct plm_finding *a, const struct plm_finding *b, double slack_s)
+{
+    return a->kind == b->kind && a->from_s <= b->to_s + slack_s && b->from_s <= a->to_s + slack_s;
+}
+
+static void widen(struct plm_finding *finding, double value)
+{
+    finding->value_low = fmin(finding->value_low, value);
+    finding->value_high = fmax(finding->value_high, value);
+}
+
+/* A finding of the recorded depths against those of one corner. */
+static void match(struct plm_finding *finding, const struct plmi_review_list *corner, double slack_s)
+{
+    bool found = false;
+    for (size_t i = 0; i < corner->count; i++)
+        if (same_trouble(finding, &corner->items[i], slack_s)) {
+            widen(finding, corner->items[i].value);
+            found = true;
+        }
+    if (found)
+        return;
+    finding->hold = PLM_HOLD_MARGINAL;
+    widen(finding, finding->limit);
+}
+
+/* What only a corner shows becomes a note, once. */
+static void add_edge(struct plmi_review_list *list, const struct plm_finding *edge, double slack_s)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        if (!same_trouble(&list->items[i], edge, slack_s))
+            continue;
+        if (list->items[i].hold == PLM_HOLD_UNTRIED)
+            widen(&list->items[i], edge->value);
+        return;
+    }
+    struct plm_finding *finding = plmi_review_list_add(list, edge->kind);
+    if (finding == NULL)
+        return;
+    *finding = *edge;
+    finding->severity = PLM_SEVERITY_NOTE;
+    finding->value_low = finding->value_high = edge->value;
+    widen(finding, edge->limit);
+    finding->text = plmi_review_sentence(list, "May have happened, within the recorder's tolerance: {s}", edge->text);
+}
+
+static enum plm_status try_corner(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t found, double scale, double shift_m)
+{
+    struct plm_replay_options options = *scene->input->replay;
+    options.depth_scale *= scale;
+    options.depth_shift_m += shift_m;
+    options.schedules = false;
+    struct plm_review_input input = *scene->input;
+    struct plm_trace *trace = NULL;
+    enum plm_status status = plm_replay(&trace, input.dive, &options, NULL);
+    if (status != PLM_STATUS_OK)
+        return status;
+    input.trace = trace;
+    input.decompression = NULL;
+    struct plmi_review_scene shifted = plmi_review_scene_of(&input);
+    plmi_review_plan_lay(&shifted, scene->plan);
+    struct plmi_review_list corner;
+    plmi_review_list_init(&corner);
+    plmi_review_look_all(&shifted, &corner);
+    for (size_t i = 0; i < found; i++)
+        match(&list->items[i], &corner, scene->rules->merge_s);
+    for (size_t i = 0; i < corner.count; i++)
+        add_edge(list, &corner.items[i], scene->rules->merge_s);
+    status = corner.failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
+    plmi_review_list_free(&corner);
+    plm_trace_free(trace);
+    return status;
+}
+
+enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    double step_m = plm_dive_info_get(scene->input->dive)->depth_step_m;
+    double shift_m = fmax(scene->rules->tolerance_depth_m, isnan(step_m) ? 0 : step_m / 2), share = scene->rules->tolerance_depth_pct / 100;
+    size_t found = list->count;
+    for (size_t i = 0; i < found; i++) {
+        list->items[i].hold = PLM_HOLD_FIRM;
+        list->items[i].value_low = list->items[i].value_high = list->items[i].value;
+    }
+    for (size_t i = 0; i < sizeof corners / sizeof corners[0]; i++) {
+        enum plm_status status = try_corner(scene, list, found, 1 + corners[i].scale * share, corners[i].shift * shift_m);
+        if (status != PLM_STATUS_OK)
+            return status;
+    }
+    for (size_t i = found; i < list->count; i++)
+        list->items[i].hold = PLM_HOLD_MARGINAL;
+    return PLM_STATUS_OK;
+}
