@@ -8,6 +8,15 @@
 
 #include "replay/limits.h"
 
+double plmi_constant_ceiling_bar(const struct plmi_limits *limits, double gf_frac,
+                                 double surface_bar)
+{
+    if (!plmi_limits_exceeded(limits, gf_frac, surface_bar)) {
+        return surface_bar;
+    }
+    return fmax(surface_bar, plmi_limits_constant_bar(limits, gf_frac, NULL));
+}
+
 struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_bar)
 {
     return (struct plmi_bounds){plm_zhl16_get(rules->model), rules->gf_low_pct / 100.0,
@@ -17,25 +26,21 @@ struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_
 double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits,
                             double anchor_bar, bool on_surface)
 {
-    double low_bar = plmi_limits_constant_bar(limits, bounds->low_frac, NULL);
-    if (low_bar > bounds->surface_bar && !(low_bar <= anchor_bar)) {
-        anchor_bar = low_bar;
+    bool anchored = anchor_bar > bounds->surface_bar;
+    double reached_bar = anchored ? anchor_bar : bounds->surface_bar;
+    if (plmi_limits_exceeded(limits, bounds->low_frac, reached_bar)) {
+        anchor_bar = plmi_limits_constant_bar(limits, bounds->low_frac, NULL);
+        anchored = true;
     }
-    if (on_surface && !isnan(anchor_bar)) {
-        double high_bar = plmi_limits_constant_bar(limits, bounds->high_frac, NULL);
-        if (high_bar <= bounds->surface_bar) {
-            return (double)NAN;
-        }
-    }
-    return anchor_bar;
+    bool clear = on_surface && !plmi_limits_exceeded(limits, bounds->high_frac, bounds->surface_bar);
+    return anchored && !clear ? anchor_bar : (double)NAN;
 }
 
 double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits,
                                  double anchor_bar)
 {
     if (isnan(anchor_bar)) {
-        double high_bar = plmi_limits_constant_bar(limits, bounds->high_frac, NULL);
-        return high_bar > bounds->surface_bar ? high_bar : bounds->surface_bar;
+        return plmi_constant_ceiling_bar(limits, bounds->high_frac, bounds->surface_bar);
     }
     struct plmi_gf gf = {bounds->low_frac, bounds->high_frac, bounds->surface_bar, anchor_bar};
     return plmi_limits_ceiling_bar(limits, &gf, NULL);

@@ -24,6 +24,9 @@ struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_
  */
 double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits, double anchor_bar, bool on_surface);
 
+/* [bar] the ceiling at one gradient factor, at least the surface pressure. */
+double plmi_constant_ceiling_bar(const struct plmi_limits *limits, double gf_frac, double surface_bar);
+
 /* [bar] the ceiling under an anchor, at least the surface pressure. */
 double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits, double anchor_bar);
 

@@ -5,6 +5,7 @@
  */
 #include <assert.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 #include "replay/assumed.h"
@@ -104,12 +105,12 @@ static void point_load(struct walk *walk, size_t i)
     plmi_limits_find(&limits, &walk->tissue, bounds->model);
     walk->anchor_bar = plmi_anchor_next_bar(bounds, &limits, walk->anchor_bar, on_surface);
     double ceiling_bar = plmi_anchored_ceiling_bar(bounds, &limits, walk->anchor_bar);
-    double bare_bar = plmi_limits_constant_bar(&limits, 1.0, NULL);
+    double bare_bar = plmi_constant_ceiling_bar(&limits, 1.0, bounds->surface_bar);
     point->tissue = walk->tissue;
     point->anchor_bar = walk->anchor_bar;
     point->ceiling_m = (ceiling_bar - bounds->surface_bar) / walk->bar_per_m;
     point->clearance_m = point->depth_m - point->ceiling_m;
-    point->no_limit_ceiling_m = fmax(0.0, (bare_bar - bounds->surface_bar) / walk->bar_per_m);
+    point->no_limit_ceiling_m = (bare_bar - bounds->surface_bar) / walk->bar_per_m;
     point->gradient_pct =
         plmi_limits_gradient_pct(&limits, point->ambient_bar, &point->leading);
     point->leading++;
@@ -174,7 +175,9 @@ static void walk_init(struct walk *walk)
 static bool walk_allocate(struct walk *walk)
 {
     walk->trace->count = walk->recording.count;
-    walk->trace->points = calloc(walk->recording.count, sizeof *walk->trace->points);
+    if (walk->recording.count <= SIZE_MAX / sizeof *walk->trace->points) {
+        walk->trace->points = malloc(walk->recording.count * sizeof *walk->trace->points);
+    }
     return walk->trace->points != NULL &&
            plmi_loop_track_find(&walk->track, &walk->recording, walk->rules);
 }

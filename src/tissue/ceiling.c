@@ -78,16 +78,34 @@ static double least_height_bar(const struct compartment *c, const struct line *l
     return root < from ? from : root;
 }
 
-/* What compartment i asks for from height_bar on: the same height when nothing is owing there. */
-static double asked_height_bar(const struct plmi_limits *limits, int i, double surface_bar,
-                               const struct line *line, double height_bar)
+/* What all compartments have in hand at one height; the factor is the same for all, so this vectorises. */
+static void in_hand_all(double hand_bar[restrict PLM_COMPARTMENTS],
+                        const struct plmi_limits *restrict limits, double surface_bar,
+                        const struct line *line, double u)
 {
-    struct compartment c = {limits->tension_bar[i] - surface_bar,
-                            limits->a_bar[i] + limits->slope[i] * surface_bar, limits->slope[i]};
-    if (in_hand_bar(&c, line, height_bar) >= 0.0) {
-        return height_bar;
+    double gf = u >= line->reach_bar ? line->low : line->high + line->s * u;
+    double ambient_bar = surface_bar + u;
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        hand_bar[i] = ambient_bar + gf * (limits->a_bar[i] + limits->slope[i] * ambient_bar) -
+                      limits->tension_bar[i];
     }
-    return least_height_bar(&c, line, height_bar);
+}
+
+/* The compartment that owes most at a height; -1: none owes anything. A NaN owes most of all. */
+static int poorest(const double hand_bar[PLM_COMPARTMENTS])
+{
+    double least_bar = 0.0;
+    int at = -1;
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        if (!(hand_bar[i] >= least_bar)) {
+            if (isnan(hand_bar[i])) {
+                return i;
+            }
+            least_bar = hand_bar[i];
+            at = i;
+        }
+    }
+    return at;
 }
 
 double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf,
@@ -96,28 +114,29 @@ double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct pl
     struct line line = line_of(gf);
     double height_bar = 0.0;
     int at = -1;
-    if (leading != NULL) {
-        *leading = 0;
-    }
     /*
      * With an anchor older than the tensions a compartment may be clear near the surface, not clear
-     * deeper, and clear again deeper still; so what one compartment asks is put before all others
-     * again, until none asks for more. Heights only grow; each compartment has three ranges at most.
+     * deeper, and clear again deeper still; so what the poorest asks is put before all others again,
+     * until none asks for more. Heights only grow; each compartment has three ranges at most.
      */
     for (int round = 0; round < 3 * PLM_COMPARTMENTS; round++) {
-        double before_bar = height_bar;
-        for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-            double asked_bar = asked_height_bar(limits, i, gf->surface_bar, &line, height_bar);
-            if (isnan(asked_bar)) {
-                return asked_bar;
-            }
-            if (asked_bar > height_bar) {
-                height_bar = asked_bar;
-                at = i;
-            }
+        double hand_bar[PLM_COMPARTMENTS];
+        in_hand_all(hand_bar, limits, gf->surface_bar, &line, height_bar);
+        int i = poorest(hand_bar);
+        if (i < 0) {
+            break;
         }
-        /* A rise within rounding is the same root found again. */
-        if (!(height_bar > before_bar + 1e-14)) {
+        struct compartment c = {limits->tension_bar[i] - gf->surface_bar,
+                                limits->a_bar[i] + limits->slope[i] * gf->surface_bar,
+                                limits->slope[i]};
+        double asked_bar = least_height_bar(&c, &line, height_bar);
+        /* A rise within rounding is the same root found again; all others owe less still. */
+        if (asked_bar <= height_bar + 1e-14) {
+            break;
+        }
+        height_bar = asked_bar;
+        at = i;
+        if (isnan(asked_bar)) {
             break;
         }
     }

@@ -36,17 +36,55 @@ void plmi_weighted_ab(const struct plm_tissue *tissue, const struct plm_zhl16 *m
     *b = (model->n2_b[compartment] * n2_bar + model->he_b[compartment] * he_bar) / total_bar;
 }
 
+/* The largest of the compartments without a branch, so that it vectorises; NaN where any is no finite number. */
+static double largest_finite(const double value[restrict PLM_COMPARTMENTS])
+{
+    enum { LANES = 4 };
+    double lane[LANES], rest[LANES] = {0.0, 0.0, 0.0, 0.0};
+    for (int i = 0; i < LANES; i++) {
+        lane[i] = value[i];
+    }
+    for (int row = 0; row < PLM_COMPARTMENTS; row += LANES) {
+        for (int i = 0; i < LANES; i++) {
+            lane[i] = value[row + i] > lane[i] ? value[row + i] : lane[i];
+            rest[i] += value[row + i] - value[row + i];
+        }
+    }
+    double low = lane[0] > lane[1] ? lane[0] : lane[1], high = lane[2] > lane[3] ? lane[2] : lane[3];
+    return (low > high ? low : high) + (rest[0] + rest[1] + rest[2] + rest[3]);
+}
+
 /* The largest of the compartments and which it is; a NaN comes through as the largest. */
 static double largest_of(const double value[PLM_COMPARTMENTS], int *leading)
 {
+    double largest = largest_finite(value);
+    if (leading == NULL && !isnan(largest)) {
+        return largest;
+    }
     int at = 0;
-    for (int i = 1; i < PLM_COMPARTMENTS && !isnan(value[at]); i++) {
-        at = value[i] <= value[at] ? at : i;
+    if (!isnan(largest)) {
+        while (value[at] != largest) {
+            at++;
+        }
+    } else {
+        for (int i = 1; i < PLM_COMPARTMENTS && !isnan(value[at]); i++) {
+            at = value[i] <= value[at] ? at : i;
+        }
     }
     if (leading != NULL) {
         *leading = at;
     }
     return value[at];
+}
+
+bool plmi_limits_exceeded(const struct plmi_limits *limits, double gf_frac, double ambient_bar)
+{
+    double over_bar[PLM_COMPARTMENTS];
+    double share_bar = ambient_bar * gf_frac;
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        over_bar[i] = limits->tension_bar[i] - gf_frac * limits->a_bar[i] - share_bar * limits->slope[i];
+    }
+    return !(largest_finite(over_bar) <= ambient_bar);
 }
 
 double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading)

@@ -47,8 +47,12 @@ static double row_dose(const struct plmi_oxygen_table *table, int row, double p0
     double slope = (table->limit_min[row + 1] - table->limit_min[row]) /
                    (plmi_oxygen_row_bar[row + 1] - plmi_oxygen_row_bar[row]);
     double limit_min = table->limit_min[row] + slope * (p0 - plmi_oxygen_row_bar[row]);
-    double relative = slope * (p1 - p0) / limit_min;
-    return (relative == 0.0 ? 1.0 : log1p(relative) / relative) / limit_min;
+    double x = slope * (p1 - p0) / limit_min;
+    if (fabs(x) > 1e-3) {
+        return log1p(x) / x / limit_min;
+    }
+    /* ln(1 + x)/x by its series, whose next term is below 2e-16 of it. */
+    return (1.0 - x * (1.0 / 2.0 - x * (1.0 / 3.0 - x * (1.0 / 4.0 - x / 5.0)))) / limit_min;
 }
 
 /* The same above the table, where the limit is an exponential. */
