@@ -1,5 +1,6 @@
 /*
- * The whole pipeline, top to bottom: source -> dives -> trace -> decompression -> findings. Dive by dive.
+ * The whole pipeline, top to bottom: source -> dives -> trace -> decompression -> findings. Dive by dive;
+ * must hold no more than one dive at a time.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_DEBRIEF_H
@@ -12,41 +13,54 @@ struct plm_debrief;   /* opaque: an open source being debriefed */
 
 struct plm_card;      /* card.h */
 
-/* Zero-initialise through plm_debrief_options_default. Pointers are borrowed while the debrief lives. */
+/* Made by plm_debrief_options_default. Pointers are borrowed while the debrief lives. */
 struct plm_debrief_options {
-    struct plm_import_options import;      /* import.rules are the rules of all */
-    double surface_bar, altitude_m, water_kg_m3;   /* overrides, NaN none */
-    int dive_index;                        /* --dive N, from 1; 0: all */
-    const struct plm_card *card;           /* laid over each dive; NULL */
-    const struct plm_dive *plan;           /* NULL: the dive's own, if any */
-    const struct plm_start *start;         /* before the first dive; NULL: saturated */
-    bool schedules;                        /* tts and no-stop at each sample */
-    bool decompression;                    /* owed, done, achieved */
+    struct plm_import_options import;      /* import.rules are the rules of all                          */
+    double surface_bar, altitude_m, water_kg_m3;   /* as struct plm_replay_options; NaN none             */
+    int dive_index;                        /* the only dive wanted, from 1; 0: all                       */
+    const struct plm_card *card;           /* laid over each dive; NULL none                             */
+    const char *start_clock;               /* ISO 8601 start of the first dive where its log has none; NULL */
+    const struct plm_dive *plan;           /* NULL: the dive's own, if any                               */
+    const struct plm_start *start;         /* before the first dive; NULL: saturated with air            */
+    bool schedules;                        /* time to surface and no-stop time at each sample            */
+    bool decompression;                    /* owed, done, achieved                                       */
     struct plm_review_options review;
-    bool replay_only;                      /* trace alone: no review */
+    bool replay_only;                      /* neither decompression nor review: for a trace              */
 };
-/* Everything unknown, nothing asked for but what a debrief shows; rules are borrowed. */
+/* Everything but a start, a card and a plan: all dives with schedules, decompression, hold and cost. */
 PLM_API struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules);
 
-/* One dive debriefed. Owned by the caller through plm_debriefed_free; members are never NULL but for plan (and decompression, findings where not asked for). */
+/* One dive debriefed. The caller frees it with plm_debriefed_free. */
 struct plm_debriefed {
     struct plm_dive *dive;
     struct plm_trace *trace;
-    struct plm_decompression *decompression;
-    struct plm_findings *findings;
-    const struct plm_dive *plan;           /* borrowed from options or from dive */
+    struct plm_decompression *decompression;   /* NULL where not asked for                               */
+    struct plm_findings *findings;             /* NULL where replay_only                                 */
+    const struct plm_dive *plan;               /* borrowed from the options or from dive; NULL none      */
+    struct plm_replay_options replay;          /* as the trace was made; its rules are borrowed, its start is below */
+    struct plm_start start;                    /* what was carried into the dive; its text is start_from */
+    char start_from[48];
+    char sha256[65];                           /* of the source's bytes as stored                        */
 };
 
-/* source stays the caller's and must outlive the debrief. Returns: OK with *out (the caller frees), or an error that is reported. */
+/*
+ * Opens a source that stands at its first byte. source, options' pointers and sink must outlive the debrief.
+ * Returns: OK; what plm_import_open returns; ARGUMENT (start_clock cannot be read, reported).
+ */
 PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source, const struct plm_debrief_options *options,
                                          const struct plm_diag_sink *sink);
-/* Returns: OK with *out; END; or an error that is reported. Tissues carry from dive to dive within a repetition group by the surface interval. */
+/*
+ * The next dive wanted. Within one repetition group tissues and oxygen clocks carry from dive to dive over the surface
+ * interval: the one told by the log, else from start times and durations; where neither is known the dive starts saturated
+ * with air and a warning is reported. A dive that is not wanted is replayed only as far as a wanted one needs it.
+ * Returns: OK with *out; END; or an error that is reported, after which the debrief is over.
+ */
 PLM_API enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debriefed **out);
-/* Whether some of the input was not used, so far. */
+/* Whether some of the input was not used, or used with a doubt: a warning or an error was reported about it. */
 PLM_API bool plm_debrief_partial(const struct plm_debrief *debrief);
-/* Frees the dive and all that was made of it. NULL is allowed. */
+/* NULL is allowed. */
 PLM_API void plm_debriefed_free(struct plm_debriefed *debriefed);
-/* NULL is allowed. What _next gave stays the caller's. */
+/* NULL is allowed. What plm_debrief_next gave stays. */
 PLM_API void plm_debrief_free(struct plm_debrief *debrief);
 
 #endif

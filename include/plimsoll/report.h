@@ -1,0 +1,58 @@
+/*
+ * Debriefed dives written for people and for programs: text, JSON, CSV. Every figure comes from one view, so that
+ * the formats cannot disagree. Nothing is computed anew and nothing of the machine (clock, locale, path) gets in.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_REPORT_H
+#define PLM_REPORT_H
+
+#include <plimsoll/debrief.h>
+#include <plimsoll/sink.h>
+
+struct plm_report;   /* opaque: a report being written */
+
+/* What a report is made of. */
+enum plm_report_subject {
+    PLM_REPORT_DEBRIEF,     /* what happened and what was exceeded; any number of dives  */
+    PLM_REPORT_FINDINGS,    /* one row a finding; any number of dives                    */
+    PLM_REPORT_TRACE        /* the replay, sample by sample                              */
+};
+
+/* One line of the table of reports. */
+struct plm_report_format {
+    enum plm_report_subject subject;
+    const char *name;       /* as --format names it: "text", "json", "csv"               */
+    const char *summary;    /* one line without a full stop                              */
+};
+
+/* The table; the first of a subject is what a person gets who does not ask. Static. */
+PLM_API const struct plm_report_format *plm_report_formats(size_t *count);
+
+struct plm_report_options {
+    const struct plm_rules *rules;   /* those of the debrief; never NULL, borrowed while the report lives */
+    bool schedules;                  /* the trace has times to surface: they get columns     */
+    bool colour;                     /* text: mark severities with colours of the terminal   */
+    bool verbose;                    /* text: what each kind means and what to ask the diver */
+    bool ascii;                      /* text: plain letters even in pictures                 */
+    int columns;                     /* text: widest picture, 40..200                        */
+};
+/* Plain text: no colour, 80 columns. */
+PLM_API struct plm_report_options plm_report_options_default(const struct plm_rules *rules);
+
+/*
+ * Opens a report and writes what stands before the first dive.
+ *   format   a name of the table under this subject
+ *   sink     borrowed while the report lives
+ * Returns: OK; ARGUMENT (no such format, reported), MEMORY, IO (the sink has reported).
+ */
+PLM_API enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject subject, const char *format,
+                                        const struct plm_report_options *options, const struct plm_sink *sink,
+                                        const struct plm_diag_sink *diag);
+/* Writes one dive; a debriefed dive without findings (replay_only) suits PLM_REPORT_TRACE alone. Returns: OK, MEMORY, IO. */
+PLM_API enum plm_status plm_report_add(struct plm_report *report, const struct plm_debriefed *debriefed);
+/* Writes what stands behind the last dive. Returns: OK, MEMORY, IO. The caller still frees. */
+PLM_API enum plm_status plm_report_finish(struct plm_report *report);
+/* NULL is allowed. */
+PLM_API void plm_report_free(struct plm_report *report);
+
+#endif

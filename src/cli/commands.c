@@ -1,0 +1,16 @@
+/*
+ * The table of commands, in the order of --help.
+ * SPDX-License-Identifier: MIT
+ */
+#include "cli/command.h"
+
+static const struct plmi_cli_command *const commands[] = {
+    &plmi_cli_command_debrief,
+    &plmi_cli_command_trace,
+};
+
+const struct plmi_cli_command *const *plmi_cli_commands(size_t *count)
+{
+    *count = sizeof commands / sizeof commands[0];
+    return commands;
+}

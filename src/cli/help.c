@@ -1,0 +1,76 @@
+/*
+ * --help from the tables. Must not name an option or a command of its own.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include <plimsoll/version.h>
+
+#include "cli/command.h"
+
+#define COLUMNS 80
+
+/* Prints words behind an indent, wrapped; the cursor stands at column `at`. */
+static void wrapped_print(const char *text, int at, int indent)
+{
+    int column = at;
+    while (*text != '\0') {
+        int length = (int)strcspn(text, " ");
+        if (column > indent && column + 1 + length > COLUMNS) {
+            printf("\n%*s", indent, "");
+            column = indent;
+        } else if (column > indent) {
+            putchar(' ');
+            column++;
+        }
+        printf("%.*s", length, text);
+        column += length;
+        text += length;
+        text += strspn(text, " ");
+    }
+    putchar('\n');
+}
+
+static void option_print(const struct plmi_cli_option *option)
+{
+    char left[64];
+    int length = option->letter != 0 ? snprintf(left, sizeof left, "  -%c, --%s", option->letter, option->name)
+                                     : snprintf(left, sizeof left, "  --%s", option->name);
+    if (option->argument != NULL)
+        length += snprintf(left + length, sizeof left - (size_t)length, " %s", option->argument);
+    printf("%s\n%*s", left, 8, "");
+    wrapped_print(option->help, 8, 8);
+}
+
+void plmi_cli_help_command(const struct plmi_cli_command *command)
+{
+    bool any = command->options[0] != NULL;
+    printf("usage: plimsoll %s%s%s%s\n\n", command->name, any ? " [OPTION...]" : "", command->operands[0] != '\0' ? " " : "",
+           command->operands);
+    wrapped_print(command->summary, 0, 0);
+    for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
+        printf("\n%s:\n", (*group)->heading);
+        for (size_t i = 0; i < (*group)->count; i++)
+            option_print(&(*group)->rows[i]);
+    }
+}
+
+void plmi_cli_help_program(void)
+{
+    size_t count;
+    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
+    printf("usage: plimsoll COMMAND [OPTION...] [OPERAND...]\n\n"
+           "Reviews dives after they were dived, from the logs of their recorders.\n\n");
+    for (size_t i = 0; i < count; i++) {
+        int length = printf("  %s %s", commands[i]->name, commands[i]->operands);
+        printf("%*s", length < 20 ? 20 - length : 2, "");
+        wrapped_print(commands[i]->summary, 20, 20);
+    }
+    printf("\n  plimsoll COMMAND --help   the options of a command\n"
+           "  plimsoll --version        the version\n\n"
+           "A LOG named - is standard input. Exit status: 0 nothing found at or above --fail-on,\n"
+           "1 found, 2 some input not used, 3 wrong usage or no way to write.\n\n"
+           "A model of average tissue, no proof that a dive was safe, and not for planning.\n"
+           "With symptoms call the emergency services and a diving doctor at once.\n");
+}

@@ -1,0 +1,93 @@
+/*
+ * Walks the logs of a command, dive by dive. Must not write reports.
+ * SPDX-License-Identifier: MIT
+ */
+#include "cli/run_logs.h"
+
+struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings)
+{
+    struct plm_debrief_options options = plm_debrief_options_default(&settings->rules);
+    options.import.columns = settings->columns;
+    options.import.interval_s = settings->interval_s;
+    options.import.date_order = settings->date_order;
+    options.import.zero_auto = settings->zero_auto;
+    options.surface_bar = settings->surface_bar;
+    options.altitude_m = settings->altitude_m;
+    options.water_kg_m3 = settings->water_kg_m3;
+    options.dive_index = (int)settings->dive;
+    options.start_clock = settings->start;
+    options.schedules = !settings->no_schedule;
+    return options;
+}
+
+/* The first dive of --plan FILE, read as any log is. The caller frees *plan; NULL where none is asked for. */
+static enum plmi_cli_exit plan_read(struct plmi_cli_call *call, struct plm_dive **plan)
+{
+    const struct plmi_cli_settings *settings = &call->settings;
+    struct plm_source *source = NULL;
+    struct plm_import *import = NULL;
+    struct plm_import_options options = {.rules = &settings->rules};
+    *plan = NULL;
+    if (settings->plan == NULL)
+        return PLMI_CLI_EXIT_CLEAR;
+    enum plm_status status = plm_source_open_file(&source, settings->plan, NULL, &settings->rules, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_import_open(&import, source, &options, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_import_next(import, plan);
+    if (status == PLM_STATUS_END) {
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--plan %s holds no dive", settings->plan);
+        status = PLM_STATUS_INPUT;
+    }
+    plm_import_free(import);
+    plm_source_free(source);
+    return plmi_cli_exit_of(status);
+}
+
+/* All wanted dives of one open log. Returns: false to stop the run. */
+static bool debrief_walk(struct plm_debrief *debrief, plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
+{
+    bool more = true;
+    enum plm_status status = PLM_STATUS_OK;
+    while (more && status == PLM_STATUS_OK) {
+        struct plm_debriefed *one = NULL;
+        status = plm_debrief_next(debrief, &one);
+        if (status == PLM_STATUS_OK)
+            more = take(context, one, exit);
+        plm_debriefed_free(one);
+    }
+    *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
+    if (plm_debrief_partial(debrief))
+        *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_PARTIAL);
+    return more;
+}
+
+static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *options, plmi_cli_take *take,
+                     void *context, enum plmi_cli_exit *exit)
+{
+    struct plm_source *source = NULL;
+    struct plm_debrief *debrief = NULL;
+    bool more = true;
+    enum plm_status status = plm_source_open_file(&source, path, NULL, options->import.rules, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_open(&debrief, source, options, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        more = debrief_walk(debrief, take, context, exit);
+    *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
+    plm_debrief_free(debrief);
+    plm_source_free(source);
+    return more;
+}
+
+enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, struct plm_debrief_options *options, plmi_cli_take *take, void *context)
+{
+    struct plm_dive *plan = NULL;
+    enum plmi_cli_exit exit = plan_read(call, &plan);
+    bool more = exit == PLMI_CLI_EXIT_CLEAR;
+    options->plan = plan;
+    for (int i = 0; more && i < call->operand_count; i++)
+        more = log_walk(call, call->operands[i], options, take, context, &exit);
+    options->plan = NULL;
+    plm_dive_free(plan);
+    return exit;
+}

@@ -1,0 +1,62 @@
+/*
+ * What the command line asks for, in plain values. Filled by options, read by commands.
+ * Includes public headers of the library only.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_CLI_SETTINGS_H
+#define PLM_CLI_SETTINGS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include <plimsoll/findings.h>
+#include <plimsoll/rules.h>
+
+#include "cli/talk.h"
+
+/* Rules: one index for each line of the table. */
+enum plmi_cli_rule {
+#define PLM_RULE(key, value, unit, min, max, meaning, source) PLMI_CLI_RULE_##key,
+#define PLM_RULE_CHOICE(key, value, words, meaning, source) PLMI_CLI_RULE_##key,
+#include <plimsoll/rules.def>
+#undef PLM_RULE
+#undef PLM_RULE_CHOICE
+    PLMI_CLI_RULE_COUNT
+};
+
+#define PLMI_CLI_RULES_FILES_MAX 16
+
+/* Rules as told on the command line; files first, single options over them. */
+struct plmi_cli_rules_told {
+    const char *files[PLMI_CLI_RULES_FILES_MAX];
+    int file_count;
+    struct plm_rules values;                 /* those that options set                        */
+    bool told[PLMI_CLI_RULE_COUNT];
+};
+
+struct plmi_cli_settings {
+    struct plmi_cli_rules_told rules_told;
+    struct plm_rules rules;                  /* in force, once plmi_cli_settings_settle ran   */
+    /* the dive */
+    double surface_bar, altitude_m, water_kg_m3;   /* NaN: not told                           */
+    const char *card, *plan, *start;         /* NULL: not told                                */
+    long dive;                               /* 0: all                                        */
+    /* reading */
+    const char *columns, *date_order;        /* NULL: not told                                */
+    double interval_s;                       /* 0: not told                                   */
+    bool zero_auto;
+    /* the answer */
+    const char *format, *output;             /* NULL: the command's first; standard output    */
+    const char *findings_format;             /* NULL: no                                      */
+    bool no_schedule, verbose, ascii;
+    enum plm_severity fail_on;
+    bool fail_never;
+};
+
+void plmi_cli_settings_init(struct plmi_cli_settings *settings);
+/* Sets one rule from the command line. Returns: false when value is none that the rule can have. */
+bool plmi_cli_settings_rule(struct plmi_cli_settings *settings, enum plmi_cli_rule rule, const char *value);
+/* Defaults, then files in their order, then the options. Returns: false when reported. */
+bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cli_talk *talk);
+
+#endif

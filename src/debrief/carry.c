@@ -1,0 +1,101 @@
+/*
+ * Surface intervals inside one file: told by the log, else by its clocks. Must not guess one.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <stdio.h>
+
+#include "base/clock.h"
+#include "debrief/carry.h"
+
+/* A told interval and the clocks may differ by this much: recorders end a dive some time after surfacing. */
+#define CLOCK_DOUBT_S 900.0
+
+void plmi_carry_init(struct plmi_carry *carry, const struct plm_start *first)
+{
+    *carry = (struct plmi_carry){.first = first};
+}
+
+static struct plm_start saturated(void)
+{
+    return (struct plm_start){.anchor_bar = (double)NAN, .surface_interval_s = (double)NAN};
+}
+
+static double clock_seconds(const struct plm_stamp *stamp, bool by_zone)
+{
+    return ((double)stamp->local_ms - (by_zone ? 60e3 * stamp->offset_min : 0)) / 1e3;
+}
+
+/* [s] from the end of the last dive to the start of this one by their clocks; NaN where one is not known. */
+static double interval_by_clock_s(const struct plmi_carry *carry, const struct plm_stamp *start)
+{
+    if (!carry->start.known || !carry->start.has_clock || !start->known || !start->has_clock)
+        return (double)NAN;
+    bool by_zone = carry->start.has_zone && start->has_zone;
+    return clock_seconds(start, by_zone) - clock_seconds(&carry->start, by_zone) - carry->duration_s;
+}
+
+static void doubt_report(struct plmi_report *report, const struct plm_dive_info *info, double told_s, double clock_s)
+{
+    struct plmi_text told, clock;
+    plmi_text_init(&told);
+    plmi_text_init(&clock);
+    plmi_clock_duration(&told, told_s);
+    plmi_clock_duration(&clock, clock_s);
+    if (!told.failed && !clock.failed)
+        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+                        "the surface interval before dive %d is told as %s and is %s by the start times; the one told is taken",
+                        info->index, told.bytes, clock.bytes);
+    plmi_text_free(&told);
+    plmi_text_free(&clock);
+}
+
+/* [s] the surface interval to go by; INFINITY: desaturated; NaN: not known, which is reported. */
+static double interval_find_s(const struct plmi_carry *carry, const struct plm_dive_info *info, struct plmi_report *report)
+{
+    double told_s = info->surface_interval_s;
+    double clock_s = interval_by_clock_s(carry, &info->start);
+    if (!isnan(told_s)) {
+        if (isfinite(told_s) && fabs(told_s - clock_s) > CLOCK_DOUBT_S)
+            doubt_report(report, info, told_s, clock_s);
+        return told_s;
+    }
+    if (clock_s >= 0)
+        return clock_s;
+    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+                    isnan(clock_s) ? "no surface interval is known before dive %d; it starts saturated with air"
+                                   : "dive %d starts before the dive above it ends; it starts saturated with air",
+                    info->index);
+    return (double)NAN;
+}
+
+struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_rules *rules,
+                                 struct plmi_report *report)
+{
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    if (!carry->any)
+        return carry->first != NULL ? *carry->first : saturated();
+    if (info->group != carry->group)
+        return saturated();
+    double interval_s = interval_find_s(carry, info, report);
+    if (!isfinite(interval_s))
+        return saturated();
+    struct plm_start start = plm_start_rest(&carry->end, interval_s, carry->surface_bar, rules);
+    start.carried = true;
+    start.from = carry->from;
+    start.surface_interval_s = interval_s;
+    return start;
+}
+
+void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_trace *trace, const struct plm_rules *rules)
+{
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    carry->any = true;
+    carry->surface_bar = plm_trace_assumed(trace)->surface_bar;
+    carry->end = plm_start_after(trace, 0, carry->surface_bar, rules);
+    carry->group = info->group;
+    carry->index = info->index;
+    carry->start = info->start;
+    carry->duration_s = plm_trace_summary_get(trace)->duration_s;
+    snprintf(carry->from, sizeof carry->from, "dive %d", info->index);
+}

@@ -1,0 +1,214 @@
+/*
+ * The pipeline, top to bottom: read a dive, lay over it what the caller knows, replay, find the decompression, review.
+ * Must not hold more than one dive; what lasts from dive to dive is the carried state.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <plimsoll/debrief.h>
+
+#include "base/clock.h"
+#include "debrief/carry.h"
+#include "debrief/overlay.h"
+
+struct plm_debrief {
+    struct plm_debrief_options options;
+    struct plm_source *source;
+    struct plm_import *import;
+    struct plmi_report report;
+    struct plmi_carry carry;
+    struct plm_stamp start_clock;
+    char sha256[65];
+    int taken;                  /* dives taken from the source */
+};
+
+struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules)
+{
+    return (struct plm_debrief_options){
+        .import = {.rules = rules},
+        .surface_bar = (double)NAN,
+        .altitude_m = (double)NAN,
+        .water_kg_m3 = (double)NAN,
+        .schedules = true,
+        .decompression = true,
+        .review = {.hold = true, .cost = true},
+    };
+}
+
+static enum plm_status start_clock_read(struct plm_debrief *debrief)
+{
+    const char *text = debrief->options.start_clock;
+    if (text == NULL || (plmi_clock_parse(text, strlen(text), &debrief->start_clock) && debrief->start_clock.has_clock))
+        return PLM_STATUS_OK;
+    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
+                    "\"%s\" is no date and time as 2031-05-06T09:30+02:00; nothing was read", text);
+    return PLM_STATUS_ARGUMENT;
+}
+
+static enum plm_status source_open(struct plm_debrief *debrief, const struct plm_diag_sink *sink)
+{
+    enum plm_status status = start_clock_read(debrief);
+    if (status == PLM_STATUS_OK && !debrief->options.replay_only)
+        status = plm_source_sha256(debrief->source, debrief->sha256);
+    if (status == PLM_STATUS_OK)
+        status = plm_import_open(&debrief->import, debrief->source, &debrief->options.import, sink);
+    return status;
+}
+
+enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source, const struct plm_debrief_options *options,
+                                 const struct plm_diag_sink *sink)
+{
+    *out = NULL;
+    struct plm_debrief *debrief = calloc(1, sizeof *debrief);
+    struct plmi_report report;
+    plmi_report_init(&report, sink, plm_source_name(source));
+    if (debrief == NULL) {
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
+        return PLM_STATUS_MEMORY;
+    }
+    debrief->options = *options;
+    debrief->source = source;
+    debrief->report = report;
+    plmi_carry_init(&debrief->carry, options->start);
+    enum plm_status status = source_open(debrief, sink);
+    if (status != PLM_STATUS_OK) {
+        plm_debrief_free(debrief);
+        return status;
+    }
+    *out = debrief;
+    return PLM_STATUS_OK;
+}
+
+static enum plm_status memory_report(struct plm_debrief *debrief)
+{
+    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
+    return PLM_STATUS_MEMORY;
+}
+
+static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, struct plm_dive *dive)
+{
+    struct plm_debriefed *one = calloc(1, sizeof *one);
+    if (one == NULL)
+        return NULL;
+    one->dive = dive;
+    one->plan = debrief->options.plan != NULL ? debrief->options.plan : plm_dive_plan(dive);
+    one->replay = plm_replay_options_default(debrief->options.import.rules);
+    one->replay.surface_bar = debrief->options.surface_bar;
+    one->replay.altitude_m = debrief->options.altitude_m;
+    one->replay.water_kg_m3 = debrief->options.water_kg_m3;
+    memcpy(one->sha256, debrief->sha256, sizeof one->sha256);
+    return one;
+}
+
+/* The next dive of the source, with what the caller knows laid over it. */
+static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
+{
+    struct plm_dive *dive = NULL;
+    enum plm_status status = plm_import_next(debrief->import, &dive);
+    if (status != PLM_STATUS_OK)
+        return status;
+    if (debrief->taken++ == 0 && debrief->start_clock.known)
+        status = plmi_overlay_start(&dive, &debrief->start_clock, debrief->options.import.rules, debrief->report.sink);
+    *out = status == PLM_STATUS_OK ? debriefed_new(debrief, dive) : NULL;
+    if (*out != NULL)
+        return PLM_STATUS_OK;
+    plm_dive_free(dive);
+    return status != PLM_STATUS_OK ? status : memory_report(debrief);
+}
+
+/* Replays from the carried state and carries on. */
+static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debriefed *one, bool schedules)
+{
+    const struct plm_rules *rules = debrief->options.import.rules;
+    one->start = plmi_carry_into(&debrief->carry, one->dive, rules, &debrief->report);
+    if (one->start.from != NULL) {
+        snprintf(one->start_from, sizeof one->start_from, "%s", one->start.from);
+        one->start.from = one->start_from;
+    }
+    one->replay.start = &one->start;
+    one->replay.schedules = schedules;
+    enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->report.sink);
+    if (status == PLM_STATUS_OK)
+        plmi_carry_keep(&debrief->carry, one->dive, one->trace, rules);
+    return status;
+}
+
+static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debriefed *one)
+{
+    const struct plm_diag_sink *sink = debrief->report.sink;
+    if (debrief->options.decompression) {
+        one->decompression = calloc(1, sizeof *one->decompression);
+        if (one->decompression == NULL)
+            return memory_report(debrief);
+        enum plm_status status = plm_decompression_find(one->decompression, one->dive, one->trace, &one->replay, sink);
+        if (status != PLM_STATUS_OK)
+            return status;
+    }
+    struct plm_review_input input = {
+        .dive = one->dive, .trace = one->trace, .decompression = one->decompression, .plan = one->plan, .replay = &one->replay};
+    return plm_review(&one->findings, &input, &debrief->options.review, sink);
+}
+
+/* A dive that is not there was asked for. */
+static enum plm_status source_end(struct plm_debrief *debrief)
+{
+    if (debrief->options.dive_index <= debrief->taken)
+        return PLM_STATUS_END;
+    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d",
+                    debrief->options.dive_index, debrief->taken);
+    return PLM_STATUS_ARGUMENT;
+}
+
+enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debriefed **out)
+{
+    const struct plm_debrief_options *options = &debrief->options;
+    *out = NULL;
+    while (options->dive_index == 0 || debrief->taken < options->dive_index) {
+        struct plm_debriefed *one = NULL;
+        enum plm_status status = dive_take(debrief, &one);
+        if (status == PLM_STATUS_END)
+            return source_end(debrief);
+        if (status != PLM_STATUS_OK)
+            return status;
+        bool wanted = options->dive_index == 0 || debrief->taken == options->dive_index;
+        status = dive_replay(debrief, one, wanted && options->schedules);
+        if (status == PLM_STATUS_OK && wanted && !options->replay_only)
+            status = dive_judge(debrief, one);
+        if (status == PLM_STATUS_OK && wanted) {
+            *out = one;
+            return PLM_STATUS_OK;
+        }
+        plm_debriefed_free(one);
+        if (status != PLM_STATUS_OK)
+            return status;
+    }
+    return PLM_STATUS_END;
+}
+
+bool plm_debrief_partial(const struct plm_debrief *debrief)
+{
+    return plm_import_partial(debrief->import) || debrief->report.warnings > 0 || debrief->report.errors > 0;
+}
+
+void plm_debriefed_free(struct plm_debriefed *debriefed)
+{
+    if (debriefed == NULL)
+        return;
+    plm_findings_free(debriefed->findings);
+    free(debriefed->decompression);
+    plm_trace_free(debriefed->trace);
+    plm_dive_free(debriefed->dive);
+    free(debriefed);
+}
+
+void plm_debrief_free(struct plm_debrief *debrief)
+{
+    if (debrief == NULL)
+        return;
+    plmi_report_finish(&debrief->report);
+    plm_import_free(debrief->import);
+    free(debrief);
+}

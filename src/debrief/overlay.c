@@ -1,0 +1,31 @@
+/*
+ * Lays over a dive what the caller tells: an edited copy through the builder, never a change in place.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/dive_builder.h>
+
+#include "base/report.h"
+#include "debrief/overlay.h"
+
+enum plm_status plmi_overlay_start(struct plm_dive **dive, const struct plm_stamp *start, const struct plm_rules *rules,
+                                   const struct plm_diag_sink *sink)
+{
+    const struct plm_stamp *told = &plm_dive_info_get(*dive)->start;
+    if (told->known && told->has_clock)
+        return PLM_STATUS_OK;
+    struct plm_dive *copy = NULL;
+    struct plm_dive_builder *builder = plm_dive_builder_from(*dive, rules, sink);
+    if (builder == NULL) {
+        struct plmi_report report;
+        plmi_report_init(&report, sink, plm_dive_info_get(*dive)->file);
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a copy of the dive");
+        return PLM_STATUS_MEMORY;
+    }
+    plm_dive_builder_info(builder)->start = *start;
+    enum plm_status status = plm_dive_builder_finish(builder, &copy);
+    if (status != PLM_STATUS_OK)
+        return status;
+    plm_dive_free(*dive);
+    *dive = copy;
+    return PLM_STATUS_OK;
+}
