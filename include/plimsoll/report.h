@@ -25,8 +25,10 @@ struct plm_report_format {
     const char *summary;    /* one line without a full stop                              */
 };
 
-/* The table; the first of a subject is what a person gets who does not ask. Static. */
-PLM_API const struct plm_report_format *plm_report_formats(size_t *count);
+/* The table; the first of a subject is what a person gets who does not ask. */
+PLM_API size_t plm_report_format_count(void);
+/* Static; NULL beyond the end. */
+PLM_API const struct plm_report_format *plm_report_format_get(size_t index);
 
 struct plm_report_options {
     const struct plm_rules *rules;   /* those of the debrief; never NULL, borrowed while the report lives */

@@ -10,11 +10,11 @@
 
 bool plmi_cli_format_known(enum plm_report_subject subject, const char *name)
 {
-    size_t count;
-    const struct plm_report_format *table = plm_report_formats(&count);
-    for (size_t i = 0; i < count; i++)
-        if (table[i].subject == subject && strcmp(table[i].name, name) == 0)
+    for (size_t i = 0; i < plm_report_format_count(); i++) {
+        const struct plm_report_format *format = plm_report_format_get(i);
+        if (format->subject == subject && strcmp(format->name, name) == 0)
             return true;
+    }
     return false;
 }
 

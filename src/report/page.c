@@ -1,0 +1,118 @@
+/*
+ * Lays plain text out within 80 columns. Must not know what it says.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/page.h"
+
+#define LABEL_INDENT 2
+#define LABEL_COLUMNS 20
+
+int plmi_page_width(const char *text)
+{
+    int width = 0;
+    for (; *text != '\0'; text++)
+        width += ((unsigned char)*text & 0xC0) != 0x80;
+    return width;
+}
+
+/* Okabe-Ito on a terminal of 256 colours: vermillion, orange, sky blue. */
+void plmi_page_tone(struct plmi_page *page, enum plmi_page_tone tone)
+{
+    static const char *const codes[] = {"\033[0m", "\033[1m", "\033[1;38;5;166m", "\033[38;5;214m", "\033[38;5;74m"};
+    if (page->colour)
+        plmi_text_puts(page->out, codes[tone]);
+}
+
+void plmi_page_heading(struct plmi_page *page, const char *text)
+{
+    plmi_text_puts(page->out, "\n");
+    plmi_page_tone(page, PLMI_PAGE_HEADING);
+    plmi_text_puts(page->out, text);
+    plmi_page_tone(page, PLMI_PAGE_PLAIN);
+    plmi_text_puts(page->out, "\n");
+}
+
+static void blanks(struct plmi_text *out, int count)
+{
+    for (int i = 0; i < count; i++)
+        plmi_text_add(out, " ", 1);
+}
+
+/* text[n] without control codes: what a log says must not steer a terminal. */
+static void clean_add(struct plmi_text *out, const char *text, size_t n)
+{
+    for (size_t i = 0; i < n;) {
+        size_t length = plmi_utf8_length(text + i, n - i);
+        const unsigned char *byte = (const unsigned char *)text + i;
+        bool control = length == 0 || byte[0] < 0x20 || byte[0] == 0x7F || (length == 2 && byte[0] == 0xC2 && byte[1] < 0xA0);
+        if (control)
+            plmi_text_puts(out, "?");
+        else
+            plmi_text_add(out, text + i, length);
+        i += length > 0 ? length : 1;
+    }
+}
+
+/* Columns of text[n]. */
+static int columns_of(const char *text, size_t n)
+{
+    int width = 0;
+    for (size_t i = 0; i < n; i++)
+        width += ((unsigned char)text[i] & 0xC0) != 0x80;
+    return width;
+}
+
+void plmi_page_wrap(struct plmi_page *page, int at, int indent, const char *text)
+{
+    bool first = true;
+    int column = at;
+    text += strspn(text, " ");
+    while (*text != '\0') {
+        size_t length = strcspn(text, " ");
+        int width = columns_of(text, length);
+        if (!first && column + 1 + width > PLMI_PAGE_COLUMNS) {
+            plmi_text_puts(page->out, "\n");
+            blanks(page->out, indent);
+            column = indent;
+        } else if (!first) {
+            blanks(page->out, 1);
+            column++;
+        }
+        clean_add(page->out, text, length);
+        column += width;
+        first = false;
+        text += length;
+        text += strspn(text, " ");
+    }
+    plmi_text_puts(page->out, "\n");
+}
+
+void plmi_page_row(struct plmi_page *page, const char *label, const char *text)
+{
+    int width = plmi_page_width(label);
+    blanks(page->out, LABEL_INDENT);
+    plmi_text_puts(page->out, label);
+    blanks(page->out, width < LABEL_COLUMNS ? LABEL_COLUMNS - width : 1);
+    plmi_page_wrap(page, LABEL_INDENT + (width < LABEL_COLUMNS ? LABEL_COLUMNS : width + 1), LABEL_INDENT + LABEL_COLUMNS, text);
+}
+
+void plmi_page_cell(struct plmi_page *page, int width, const char *text)
+{
+    int fill = abs(width) - plmi_page_width(text);
+    if (width < 0)
+        blanks(page->out, fill);
+    clean_add(page->out, text, strlen(text));
+    if (width > 0)
+        blanks(page->out, fill);
+}
+
+void plmi_page_line_end(struct plmi_page *page)
+{
+    struct plmi_text *out = page->out;
+    while (!out->failed && out->count > 0 && out->bytes[out->count - 1] == ' ')
+        out->bytes[--out->count] = '\0';
+    plmi_text_puts(out, "\n");
+}
