@@ -54,7 +54,7 @@ static bool option_set(struct plmi_cli_call *call, const struct plmi_cli_option 
     const char *expected = option->set(&call->settings, value != NULL ? value : "");
     if (expected == NULL)
         return true;
-    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s \"%s\": %s", option->name, value != NULL ? value : "", expected);
+    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s \"%s\" must be %s", option->name, value != NULL ? value : "", expected);
     return false;
 }
 

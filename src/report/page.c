@@ -90,13 +90,26 @@ void plmi_page_wrap(struct plmi_page *page, int at, int indent, const char *text
     plmi_text_puts(page->out, "\n");
 }
 
+/* Whether one word alone is wider than the place behind the labels. */
+static bool word_too_wide(const char *text)
+{
+    for (; *text != '\0'; text += strspn(text, " ")) {
+        size_t length = strcspn(text, " ");
+        if (columns_of(text, length) > PLMI_PAGE_COLUMNS - LABEL_INDENT - LABEL_COLUMNS)
+            return true;
+        text += length;
+    }
+    return false;
+}
+
 void plmi_page_row(struct plmi_page *page, const char *label, const char *text)
 {
     int width = plmi_page_width(label);
+    int gap = width < LABEL_COLUMNS && !word_too_wide(text) ? LABEL_COLUMNS - width : 1;
     blanks(page->out, LABEL_INDENT);
     plmi_text_puts(page->out, label);
-    blanks(page->out, width < LABEL_COLUMNS ? LABEL_COLUMNS - width : 1);
-    plmi_page_wrap(page, LABEL_INDENT + (width < LABEL_COLUMNS ? LABEL_COLUMNS : width + 1), LABEL_INDENT + LABEL_COLUMNS, text);
+    blanks(page->out, gap);
+    plmi_page_wrap(page, LABEL_INDENT + width + gap, LABEL_INDENT + LABEL_COLUMNS, text);
 }
 
 void plmi_page_cell(struct plmi_page *page, int width, const char *text)

@@ -7,12 +7,14 @@
 
 #include "report/text.h"
 
-/* A labelled sentence that is told where the item of `known` has a value. */
-struct row { const char *label, *known, *sentence; };
+/* A labelled sentence that is told where the item of `known` has a value, and, if sign is not 0, a value of that sign. */
+struct row { const char *label, *known, *sentence; int sign; };
 
-static bool item_known(const struct plmi_view *view, const char *key)
+static bool row_told(const struct plmi_view *view, const struct row *row)
 {
-    const struct plmi_view_item *item = plmi_view_find(view, key);
+    const struct plmi_view_item *item = plmi_view_find(view, row->known);
+    if (row->sign != 0)
+        return row->sign < 0 ? item->value < 0 : item->value >= 0;
     if (item->style == PLMI_VIEW_TEXT)
         return item->text != NULL;
     return item->style == PLMI_VIEW_FLAG ? item->value > 0 : !isnan(item->value);
@@ -23,7 +25,7 @@ static void rows_write(struct plmi_page *page, const struct plmi_view *view, con
     struct plmi_text text;
     plmi_text_init(&text);
     for (size_t i = 0; i < count; i++) {
-        if (!item_known(view, rows[i].known))
+        if (!row_told(view, &rows[i]))
             continue;
         plmi_text_clear(&text);
         plmi_view_sentence_write(&text, view, rows[i].sentence);
@@ -46,15 +48,29 @@ static void number_cell(struct plmi_page *page, int width, double value, int dig
 static void loading_write(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}"},
-        {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}"},
-        {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}"},
-        {"Water under ceiling", "min_clearance_m", "{min_clearance_m} at the least, at {min_clearance_at_s}; negative is above the ceiling"},
-        {"Gradients kept", "achieved_gf_high_pct",
-         "{achieved_gf_low_pct} low with {achieved_gf_high_pct} high: the strictest pair that this dive passes without a ceiling exceeded"},
+        {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", 0},
+        {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", 0},
+        {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", 0},
+        {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}", 1},
+        {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m}: above it, at {min_clearance_at_s}", -1},
+        {"Gradients achieved", "achieved_gf_low_pct",
+         "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: by these, and by none more cautious, the dive breaks no ceiling", 0},
     };
     plmi_page_heading(page, "TISSUE LOADING");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);
+}
+
+static void stop_row(struct plmi_page *page, double owed_min, double done_min, double difference_min)
+{
+    number_cell(page, -12, owed_min, 1);
+    number_cell(page, -12, done_min, 1);
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_view_change_write(&text, difference_min, 1);
+    plmi_page_cell(page, -17, text.bytes != NULL ? text.bytes : "");
+    page->out->failed = page->out->failed || text.failed;
+    plmi_text_free(&text);
+    plmi_page_line_end(page);
 }
 
 static void stops_write(struct plmi_page *page, const struct plmi_view *view)
@@ -67,23 +83,22 @@ static void stops_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_cell(page, -17, "done less owed");
     plmi_page_line_end(page);
     for (size_t i = 0; i < view->stop_count; i++) {
-        const struct plmi_view_stop *stop = &view->stops[i];
-        number_cell(page, -10, stop->depth_m, 1);
-        number_cell(page, -12, stop->owed_min, 1);
-        number_cell(page, -12, stop->done_min, 1);
-        number_cell(page, -17, stop->difference_min, 1);
-        plmi_page_line_end(page);
+        number_cell(page, -10, view->stops[i].depth_m, 1);
+        stop_row(page, view->stops[i].owed_min, view->stops[i].done_min, view->stops[i].difference_min);
     }
+    plmi_page_cell(page, -10, "all");
+    stop_row(page, plmi_view_find(view, "owed_min")->value, plmi_view_find(view, "done_min")->value,
+             plmi_view_find(view, "difference_min")->value);
 }
 
 static void decompression_write(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}"},
-        {"Owed then", "owed_min", "{owed_min} over stops, {tts_s} to the surface with travel"},
-        {"Done since", "done_min", "{done_min} over stops, {ascent_s} to the surface; done less owed {difference_min}"},
-        {"One more minute", "deco_cost_min_per_min", "at that depth would have cost {deco_cost_min_per_min} more of decompression"},
-        {"On bail-out", "bailout_tts_s", "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried"},
+        {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", 0},
+        {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", 0},
+        {"Done since", "done_min", "{done_min} at these stops; {ascent_s} to the surface", 0},
+        {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression", 0},
+        {"On bail-out", "bailout_tts_s", "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried", 0},
     };
     if (!view->decompression_known)
         return;
@@ -95,9 +110,9 @@ static void decompression_write(struct plmi_page *page, const struct plmi_view *
 static void oxygen_write(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours"},
-        {"Dose", "otu", "{otu}; ESOT {esot}"},
-        {"Oxygen pressure", "max_po2_bar", "{min_po2_bar} at {min_po2_at_s} to {max_po2_bar} at {max_po2_at_s}"},
+        {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours", 0},
+        {"Dose", "otu", "{otu}; ESOT {esot}", 0},
+        {"Oxygen pressure", "max_po2_bar", "lowest {min_po2_bar} at {min_po2_at_s}, highest {max_po2_bar} at {max_po2_at_s}", 0},
     };
     plmi_page_heading(page, "OXYGEN");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);
@@ -113,7 +128,7 @@ static void oxygen_write(struct plmi_page *page, const struct plmi_view *view)
         static const struct row guideline = {
             "At 1.3 bar", "at_1_3_min",
             "{at_1_3_min} at 1.25 to 1.35 bar. For information: a guideline of 2025 (Hoyt et al.) accepts at 1.3 alone "
-            "240 min of work with 240 min of resting decompression"};
+            "240 min of work with 240 min of resting decompression", 0};
         rows_write(page, view, &guideline, 1);
     }
 }
@@ -136,8 +151,8 @@ static void gas_write(struct plmi_page *page, const struct plmi_view *view)
     static const struct row rows[] = {
         {"Density", "max_density_g_l",
          "{max_density_g_l} at the most, at {max_density_at_s}; {density_note_min} above {density_note_g_l}, {density_caution_min} above "
-         "{density_caution_g_l}"},
-        {"Narcotic depth", "max_end_m", "{max_end_m} at the most"},
+         "{density_caution_g_l}", 0},
+        {"Narcotic depth", "max_end_m", "{max_end_m} at the most", 0},
     };
     plmi_page_heading(page, "GAS BREATHED");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);
@@ -163,15 +178,16 @@ void plmi_text_report_figures(struct plmi_page *page, const struct plmi_view *vi
 void plmi_text_report_assumed(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"Model", "model", "{model}, gradient factors {gf_low_pct} low, {gf_high_pct} high"},
-        {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}"},
-        {"Surface pressure", "surface_bar", "{surface_bar}, from: {surface_from}"},
-        {"Depth shown by", "water_kg_m3", "{water_kg_m3}, from: {water_from}"},
-        {"Oxygen taken from", "oxygen_from", "{oxygen_from}"},
+        {"Model", "model", "{model}, gradient factors {gf_low_pct} low, {gf_high_pct} high", 0},
+        {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}", 0},
+        {"Surface pressure", "surface_bar", "{surface_bar} ({surface_from})", 0},
+        {"Depth shown by", "water_kg_m3", "{water_kg_m3} ({water_from})", 0},
+        {"Oxygen pressure", "oxygen_from", "by {oxygen_from}", 0},
         {"Schedules", "stop_step_m",
-         "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen"},
-        {"Tolerance", "tolerance_depth_m", "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth"},
-        {"Log", "sha256", "{samples} samples, SHA-256 {sha256}"},
+         "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen", 0},
+        {"Tolerance", "tolerance_depth_m", "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth", 0},
+        {"Log", "samples", "{samples} samples, read as {format}", 0},
+        {"SHA-256", "sha256", "{sha256}", 0},
     };
     plmi_page_heading(page, "ASSUMED");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);

@@ -76,12 +76,29 @@ static void glance_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_text_free(&text);
 }
 
-static void words_write(struct plmi_page *page, const char *words)
+/* Adds a sentence behind others. */
+static void sentence_add(struct plmi_text *text, const char *sentence)
 {
-    if (words[0] == '\0')
-        return;
-    plmi_page_cell(page, DETAIL_INDENT, "");
-    plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, words);
+    if (sentence[0] != '\0')
+        plmi_text_printf(text, "%s%s", text->count > 0 ? " " : "", sentence);
+}
+
+/* The words of one finding as one paragraph behind its number. */
+static void detail_write(struct plmi_page *page, size_t number, const struct plmi_view_finding *one)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_text_printf(&text, "%zu", number);
+    text_cell(page, -3, &text);
+    plmi_page_cell(page, 1, "");
+    sentence_add(&text, one->finding->text);
+    sentence_add(&text, one->hold_words);
+    sentence_add(&text, one->cost_words);
+    if (one->place[0] != '\0')
+        plmi_text_printf(&text, " [%s]", one->place);
+    plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, text.bytes != NULL ? text.bytes : "");
+    page->out->failed = page->out->failed || text.failed;
+    plmi_text_free(&text);
 }
 
 static void meaning_write(struct plmi_page *page, enum plm_finding_kind kind)
@@ -89,33 +106,38 @@ static void meaning_write(struct plmi_page *page, enum plm_finding_kind kind)
     const struct plm_explanation *explanation = plm_finding_explain(kind);
     if (explanation == NULL)
         return;
-    words_write(page, explanation->what);
-    words_write(page, explanation->ask);
+    plmi_page_row(page, "  what it means", explanation->what);
+    plmi_page_row(page, "  what to ask", explanation->ask);
 }
 
-static void detail_write(struct plmi_page *page, size_t number, const struct plmi_view_finding *one, bool verbose)
+static bool same_group(const struct plmi_view_finding *a, const struct plmi_view_finding *b)
 {
-    struct plmi_text text;
-    plmi_text_init(&text);
+    return a->finding->kind == b->finding->kind && a->finding->severity == b->finding->severity;
+}
+
+static void group_heading(struct plmi_page *page, const struct plmi_view_finding *one)
+{
     plmi_text_puts(page->out, "\n");
-    plmi_text_printf(&text, "%zu", number);
-    text_cell(page, -3, &text);
-    plmi_page_cell(page, 1, "");
+    plmi_page_cell(page, DETAIL_INDENT, "");
     plmi_page_tone(page, tones[one->finding->severity]);
-    plmi_text_printf(&text, "%s: %s", one->severity, one->meaning);
-    text_cell(page, 1, &text);
+    plmi_page_cell(page, 1, one->severity);
+    plmi_page_cell(page, 1, ": ");
+    plmi_page_cell(page, 1, one->meaning);
     plmi_page_tone(page, PLMI_PAGE_PLAIN);
-    if (one->place[0] != '\0') {
-        plmi_text_printf(&text, "  (%s)", one->place);
-        text_cell(page, 1, &text);
-    }
     plmi_page_line_end(page);
-    words_write(page, one->finding->text);
-    words_write(page, one->hold_words);
-    words_write(page, one->cost_words);
-    if (verbose)
-        meaning_write(page, one->finding->kind);
-    plmi_text_free(&text);
+}
+
+/* Findings one by one; those of one kind and severity under one heading. */
+static void details_write(struct plmi_page *page, const struct plmi_view *view, bool verbose)
+{
+    const struct plmi_view_finding *list = view->findings;
+    for (size_t i = 0; i < view->finding_count; i++) {
+        if (i == 0 || !same_group(&list[i], &list[i - 1]))
+            group_heading(page, &list[i]);
+        detail_write(page, i + 1, &list[i]);
+        if (verbose && (i + 1 == view->finding_count || !same_group(&list[i], &list[i + 1])))
+            meaning_write(page, list[i].finding->kind);
+    }
 }
 
 void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *view, bool verbose)
@@ -129,8 +151,7 @@ void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *v
     if (view->finding_count == 0)
         return;
     glance_write(page, view);
-    for (size_t i = 0; i < view->finding_count; i++)
-        detail_write(page, i + 1, &view->findings[i], verbose);
+    details_write(page, view, verbose);
     if (view->cost_known) {
         plmi_text_puts(page->out, "\n    Everything at once. ");
         plmi_page_wrap(page, DETAIL_INDENT + 21, DETAIL_INDENT, view->all_put_right_words);

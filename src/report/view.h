@@ -103,6 +103,8 @@ const struct plmi_view_item *plmi_view_find(const struct plmi_view *view, const 
 void plmi_view_item_write(struct plmi_text *out, const struct plmi_view_item *item);
 /* A number as people read it with its unit; "-" where it is unknown, "never" where it is infinite. */
 void plmi_view_number_write(struct plmi_text *out, double value, int digits, const char *unit);
+/* A difference, with its sign even when positive: "+15.0". */
+void plmi_view_change_write(struct plmi_text *out, double value, int digits);
 /* Run times and durations as people read them: "25:10", from an hour on "1:05:30"; "-" unknown, "never" infinite. */
 void plmi_view_duration_write(struct plmi_text *out, double seconds);
 /* A sentence with figures: each {key} is replaced by that item as people read it. */

@@ -39,6 +39,18 @@ void plmi_view_number_write(struct plmi_text *out, double value, int digits, con
         plmi_text_printf(out, " %s", unit);
 }
 
+void plmi_view_change_write(struct plmi_text *out, double value, int digits)
+{
+    struct plmi_text number;
+    plmi_text_init(&number);
+    plmi_view_number_write(&number, value, digits, "");
+    if (value > 0 && isfinite(value) && number.bytes != NULL && strpbrk(number.bytes, "123456789") != NULL)
+        plmi_text_puts(out, "+");
+    plmi_text_puts(out, number.bytes != NULL ? number.bytes : "");
+    out->failed = out->failed || number.failed;
+    plmi_text_free(&number);
+}
+
 void plmi_view_duration_write(struct plmi_text *out, double seconds)
 {
     if (!isfinite(seconds)) {
