@@ -21,9 +21,9 @@ static const char *set_gf(struct plmi_cli_settings *settings, const char *value)
 {
     static const char expected[] = "two gradient factors in percent, 1 to 100, the first not above the second, as 30/70";
     const char *slash = strchr(value, '/');
-    char low[16];
+    char *low = settings->rules_told.gf_low;
     double low_pct, high_pct;
-    if (slash == NULL || (size_t)(slash - value) >= sizeof low)
+    if (slash == NULL || (size_t)(slash - value) >= sizeof settings->rules_told.gf_low)
         return expected;
     memcpy(low, value, (size_t)(slash - value));
     low[slash - value] = '\0';

@@ -65,6 +65,7 @@ static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, in
             outcome = command->run(&call);
         }
     }
+    plmi_cli_settings_free(&call.settings);
     free(call.operands);
     return outcome;
 }

@@ -11,6 +11,7 @@
 
 #include <plimsoll/findings.h>
 #include <plimsoll/rules.h>
+#include <plimsoll/rules_file.h>
 
 #include "cli/talk.h"
 
@@ -30,13 +31,14 @@ enum plmi_cli_rule {
 struct plmi_cli_rules_told {
     const char *files[PLMI_CLI_RULES_FILES_MAX];
     int file_count;
-    struct plm_rules values;                 /* those that options set                        */
-    bool told[PLMI_CLI_RULE_COUNT];
+    const char *texts[PLMI_CLI_RULE_COUNT];  /* as options told them; NULL: not told          */
+    char gf_low[16];                         /* text of the first of --gf                     */
 };
 
 struct plmi_cli_settings {
     struct plmi_cli_rules_told rules_told;
     struct plm_rules rules;                  /* in force, once plmi_cli_settings_settle ran   */
+    struct plm_rule_origins *origins;        /* and where each was set                        */
     /* the dive */
     double surface_bar, altitude_m, water_kg_m3;   /* NaN: not told                           */
     const char *card, *plan, *start;         /* NULL: not told                                */
@@ -54,7 +56,8 @@ struct plmi_cli_settings {
 };
 
 void plmi_cli_settings_init(struct plmi_cli_settings *settings);
-/* Sets one rule from the command line. Returns: false when value is none that the rule can have. */
+void plmi_cli_settings_free(struct plmi_cli_settings *settings);
+/* Sets one rule from the command line; value is borrowed. Returns: false when it is none that the rule can have. */
 bool plmi_cli_settings_rule(struct plmi_cli_settings *settings, enum plmi_cli_rule rule, const char *value);
 /* Defaults, then files in their order, then the options. Returns: false when reported. */
 bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cli_talk *talk);

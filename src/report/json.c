@@ -141,6 +141,14 @@ static void finding_write(struct plmi_json *json, const struct plmi_view_finding
     plmi_json_object_end(json);
 }
 
+static void plan_value_write(struct plmi_json *json, const char *key, const char *words, double value, int digits)
+{
+    if (words != NULL)
+        plmi_json_text(json, key, words);
+    else
+        plmi_json_fixed(json, key, value, digits);
+}
+
 static void plan_write(struct plmi_json *json, const struct plmi_view *view)
 {
     if (view->plan_verdict == NULL) {
@@ -153,14 +161,15 @@ static void plan_write(struct plmi_json *json, const struct plmi_view *view)
         const struct plmi_view_plan_row *row = &view->plan_rows[i];
         plmi_json_object_begin(json, NULL);
         plmi_json_text(json, "what", row->what);
-        plmi_json_fixed(json, "planned", row->planned, row->digits);
-        plmi_json_fixed(json, "done", row->done, row->digits);
+        plan_value_write(json, "planned", row->planned_words, row->planned, row->digits);
+        plan_value_write(json, "done", row->done_words, row->done, row->digits);
         plmi_json_fixed(json, "difference", row->difference, row->digits);
         plmi_json_text(json, "unit", row->unit);
         plmi_json_object_end(json);
     }
     plmi_json_array_end(json);
     plmi_json_text(json, "verdict", view->plan_verdict);
+    plmi_json_text(json, "assumed", view->plan_assumed[0] != '\0' ? view->plan_assumed : NULL);
     plmi_json_object_end(json);
 }
 

@@ -7,14 +7,17 @@
 
 #include "report/text.h"
 
-/* A labelled sentence that is told where the item of `known` has a value, and, if sign is not 0, a value of that sign. */
-struct row { const char *label, *known, *sentence; int sign; };
+/* A labelled sentence that is told where the item of `known` has a value, and a value that suits. */
+enum told { KNOWN, POSITIVE, NEGATIVE, UNKNOWN };
+struct row { const char *label, *known, *sentence; enum told told; };
 
 static bool row_told(const struct plmi_view *view, const struct row *row)
 {
     const struct plmi_view_item *item = plmi_view_find(view, row->known);
-    if (row->sign != 0)
-        return row->sign < 0 ? item->value < 0 : item->value >= 0;
+    if (row->told == UNKNOWN)
+        return isnan(item->value);
+    if (row->told != KNOWN)
+        return row->told == NEGATIVE ? item->value < 0 : item->value >= 0;
     if (item->style == PLMI_VIEW_TEXT)
         return item->text != NULL;
     return item->style == PLMI_VIEW_FLAG ? item->value > 0 : !isnan(item->value);
@@ -48,13 +51,14 @@ static void number_cell(struct plmi_page *page, int width, double value, int dig
 static void loading_write(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", 0},
-        {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", 0},
-        {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", 0},
-        {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}", 1},
-        {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m}: above it, at {min_clearance_at_s}", -1},
+        {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", KNOWN},
+        {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", KNOWN},
+        {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", KNOWN},
+        {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}", POSITIVE},
+        {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m}: above it, at {min_clearance_at_s}", NEGATIVE},
         {"Gradients achieved", "achieved_gf_low_pct",
-         "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: by these, and by none more cautious, the dive breaks no ceiling", 0},
+         "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: by these, and by none more cautious, the dive breaks no ceiling", KNOWN},
+        {"Gradients achieved", "achieved_gf_low_pct", "{achieved_gf_high_pct} high, and no low passes the dive without a ceiling broken", UNKNOWN},
     };
     plmi_page_heading(page, "TISSUE LOADING");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);
@@ -94,11 +98,11 @@ static void stops_write(struct plmi_page *page, const struct plmi_view *view)
 static void decompression_write(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", 0},
-        {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", 0},
-        {"Done since", "done_min", "{done_min} at these stops; {ascent_s} to the surface", 0},
-        {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression", 0},
-        {"On bail-out", "bailout_tts_s", "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried", 0},
+        {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", KNOWN},
+        {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", KNOWN},
+        {"Done since", "done_min", "{done_min} at these stops; {ascent_s} to the surface", KNOWN},
+        {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression", KNOWN},
+        {"On bail-out", "bailout_tts_s", "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried", KNOWN},
     };
     if (!view->decompression_known)
         return;
@@ -110,9 +114,9 @@ static void decompression_write(struct plmi_page *page, const struct plmi_view *
 static void oxygen_write(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours", 0},
-        {"Dose", "otu", "{otu}; ESOT {esot}", 0},
-        {"Oxygen pressure", "max_po2_bar", "lowest {min_po2_bar} at {min_po2_at_s}, highest {max_po2_bar} at {max_po2_at_s}", 0},
+        {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours", KNOWN},
+        {"Dose", "otu", "{otu}; ESOT {esot}", KNOWN},
+        {"Oxygen pressure", "max_po2_bar", "lowest {min_po2_bar} at {min_po2_at_s}, highest {max_po2_bar} at {max_po2_at_s}", KNOWN},
     };
     plmi_page_heading(page, "OXYGEN");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);
@@ -128,7 +132,7 @@ static void oxygen_write(struct plmi_page *page, const struct plmi_view *view)
         static const struct row guideline = {
             "At 1.3 bar", "at_1_3_min",
             "{at_1_3_min} at 1.25 to 1.35 bar. For information: a guideline of 2025 (Hoyt et al.) accepts at 1.3 alone "
-            "240 min of work with 240 min of resting decompression", 0};
+            "240 min of work with 240 min of resting decompression", KNOWN};
         rows_write(page, view, &guideline, 1);
     }
 }
@@ -151,8 +155,8 @@ static void gas_write(struct plmi_page *page, const struct plmi_view *view)
     static const struct row rows[] = {
         {"Density", "max_density_g_l",
          "{max_density_g_l} at the most, at {max_density_at_s}; {density_note_min} above {density_note_g_l}, {density_caution_min} above "
-         "{density_caution_g_l}", 0},
-        {"Narcotic depth", "max_end_m", "{max_end_m} at the most", 0},
+         "{density_caution_g_l}", KNOWN},
+        {"Narcotic depth", "max_end_m", "{max_end_m} at the most", KNOWN},
     };
     plmi_page_heading(page, "GAS BREATHED");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);
@@ -178,16 +182,16 @@ void plmi_text_report_figures(struct plmi_page *page, const struct plmi_view *vi
 void plmi_text_report_assumed(struct plmi_page *page, const struct plmi_view *view)
 {
     static const struct row rows[] = {
-        {"Model", "model", "{model}, gradient factors {gf_low_pct} low, {gf_high_pct} high", 0},
-        {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}", 0},
-        {"Surface pressure", "surface_bar", "{surface_bar} ({surface_from})", 0},
-        {"Depth shown by", "water_kg_m3", "{water_kg_m3} ({water_from})", 0},
-        {"Oxygen pressure", "oxygen_from", "by {oxygen_from}", 0},
+        {"Model", "model", "{model}, gradient factors {gf_low_pct} low, {gf_high_pct} high", KNOWN},
+        {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}", KNOWN},
+        {"Surface pressure", "surface_bar", "{surface_bar} ({surface_from})", KNOWN},
+        {"Depth shown by", "water_kg_m3", "{water_kg_m3} ({water_from})", KNOWN},
+        {"Oxygen pressure", "oxygen_from", "by {oxygen_from}", KNOWN},
         {"Schedules", "stop_step_m",
-         "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen", 0},
-        {"Tolerance", "tolerance_depth_m", "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth", 0},
-        {"Log", "samples", "{samples} samples, read as {format}", 0},
-        {"SHA-256", "sha256", "{sha256}", 0},
+         "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen", KNOWN},
+        {"Tolerance", "tolerance_depth_m", "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth", KNOWN},
+        {"Log", "samples", "{samples} samples, read as {format}", KNOWN},
+        {"SHA-256", "sha256", "{sha256}", KNOWN},
     };
     plmi_page_heading(page, "ASSUMED");
     rows_write(page, view, rows, sizeof rows / sizeof rows[0]);

@@ -157,34 +157,3 @@ void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *v
         plmi_page_wrap(page, DETAIL_INDENT + 21, DETAIL_INDENT, view->all_put_right_words);
     }
 }
-
-static void plan_row_write(struct plmi_page *page, struct plmi_text *text, const struct plmi_view_plan_row *row)
-{
-    plmi_page_cell(page, 2, "");
-    plmi_page_cell(page, 38, row->what);
-    number_cell(page, -10, text, row->planned, row->digits);
-    number_cell(page, -10, text, row->done, row->digits);
-    number_cell(page, -12, text, row->difference, row->digits);
-    plmi_page_cell(page, 1, "");
-    plmi_page_cell(page, 6, row->unit);
-    plmi_page_line_end(page);
-}
-
-void plmi_text_report_plan(struct plmi_page *page, const struct plmi_view *view)
-{
-    struct plmi_text text;
-    if (view->plan_verdict == NULL)
-        return;
-    plmi_text_init(&text);
-    plmi_page_heading(page, "AGAINST THE PLAN");
-    plmi_page_cell(page, 2, "");
-    plmi_page_wrap(page, 2, 2, view->plan_verdict);
-    plmi_page_cell(page, 40, "");
-    plmi_page_cell(page, -10, "planned");
-    plmi_page_cell(page, -10, "done");
-    plmi_page_cell(page, -12, "difference");
-    plmi_page_line_end(page);
-    for (size_t i = 0; i < view->plan_row_count; i++)
-        plan_row_write(page, &text, &view->plan_rows[i]);
-    plmi_text_free(&text);
-}

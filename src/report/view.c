@@ -85,6 +85,7 @@ static void view_fill(struct plmi_view *view, const struct plmi_view_from *from)
     plmi_view_add_source(view, from);
     plmi_view_add_model(view, from);
     plmi_view_add_findings(view, from);
+    plmi_view_add_plan(view, from);
     plmi_view_add_loading(view, from);
     plmi_view_add_decompression(view, from);
     plmi_view_add_oxygen(view, from);
@@ -100,7 +101,7 @@ enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed
         return PLM_STATUS_MEMORY;
     plmi_arena_init(&view->arena);
     view->debriefed = debriefed;
-    view->headline = view->all_put_right_words = "";
+    view->headline = view->all_put_right_words = view->plan_assumed = "";
     view->items = plmi_view_room(view, PLMI_VIEW_ITEMS_MAX, sizeof *view->items);
     struct plmi_view_from from = {
         .debriefed = debriefed,

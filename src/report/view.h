@@ -7,6 +7,7 @@
 #define PLM_REPORT_VIEW_H
 
 #include <plimsoll/debrief.h>
+#include <plimsoll/plan.h>
 #include <plimsoll/report.h>
 
 #include "base/arena.h"
@@ -62,10 +63,11 @@ struct plmi_view_finding {
     const char *measure;       /* "1.30 m, limit 0.00 m"; "" where there is no value                */
     const char *hold_words;    /* one sentence; "" untried                                          */
     const char *cost_words;    /* one sentence; "" unknown                                          */
-    const char *place;         /* "deep.csv:412-431"                                                */
+    const char *place;         /* of the log: "lines 412-431", "" where they are not known          */
 };
 
-struct plmi_view_plan_row { const char *what, *unit; double planned, done, difference; int digits; };
+/* One row of planned / done / difference; words in place of numbers where they are not NULL. */
+struct plmi_view_plan_row { const char *what, *unit, *planned_words, *done_words; double planned, done, difference; int digits; };
 
 struct plmi_view {
     const struct plm_debriefed *debriefed;   /* borrowed */
@@ -86,6 +88,7 @@ struct plmi_view {
     struct plmi_view_plan_row *plan_rows;
     size_t plan_row_count;
     const char *plan_verdict;                /* NULL: no plan */
+    const char *plan_assumed;                /* what was taken for granted about it, "" nothing */
     const char **cautions;
     size_t caution_count;
     bool failed;                             /* memory ran out on the way */
@@ -111,5 +114,7 @@ void plmi_view_duration_write(struct plmi_text *out, double seconds);
 void plmi_view_sentence_write(struct plmi_text *out, const struct plmi_view *view, const char *sentence);
 /* Digits behind the point that a unit of findings is told with. */
 int plmi_view_unit_digits(const char *unit);
+/* The same for the table of the plan. */
+int plmi_view_plan_digits(const char *unit);
 
 #endif

@@ -35,6 +35,7 @@ void *plmi_view_room(struct plmi_view *view, size_t count, size_t size);
 void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from *from);
+void plmi_view_add_plan(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_oxygen(struct plmi_view *view, const struct plmi_view_from *from);
@@ -42,7 +43,7 @@ void plmi_view_add_gas(struct plmi_view *view, const struct plmi_view_from *from
 void plmi_view_add_cautions(struct plmi_view *view, const struct plmi_view_from *from);
 
 /* The words of one finding. */
-void plmi_view_finding_words(struct plmi_view *view, struct plmi_view_finding *one, const char *file);
+void plmi_view_finding_words(struct plmi_view *view, struct plmi_view_finding *one);
 /* "3.2 min of decompression, ..." of a cost put right, as one sentence. */
 const char *plmi_view_cost_words(struct plmi_view *view, const struct plm_cost *cost);
 

@@ -28,7 +28,7 @@ static void counts_add(struct plmi_view *view, const size_t counts[3])
     plmi_view_add_number(view, section, "note", "notes", (double)counts[PLM_SEVERITY_NOTE], 0, "");
 }
 
-static void finding_add(struct plmi_view *view, const struct plm_finding *finding, const char *file)
+static void finding_add(struct plmi_view *view, const struct plm_finding *finding)
 {
     struct plmi_view_finding *one = &view->findings[view->finding_count++];
     one->finding = finding;
@@ -37,7 +37,7 @@ static void finding_add(struct plmi_view *view, const struct plm_finding *findin
     one->severity = plm_severity_text(finding->severity);
     one->hold = finding->hold == PLM_HOLD_UNTRIED ? NULL : plm_hold_text(finding->hold);
     one->digits = plmi_view_unit_digits(finding->unit);
-    plmi_view_finding_words(view, one, file);
+    plmi_view_finding_words(view, one);
 }
 
 void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from *from)
@@ -49,7 +49,7 @@ void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from 
         view->findings = plmi_view_room(view, count, sizeof *view->findings);
     for (size_t i = 0; i < count && view->findings != NULL; i++) {
         counts[list[i].severity]++;
-        finding_add(view, &list[i], from->info->file);
+        finding_add(view, &list[i]);
     }
     counts_add(view, counts);
     headline_make(view, counts);

@@ -86,23 +86,22 @@ const char *plmi_view_cost_words(struct plmi_view *view, const struct plm_cost *
     return plmi_view_keep_text(view, &text);
 }
 
-static const char *place_words(struct plmi_view *view, const struct plm_finding *finding, const char *file)
+static const char *place_words(struct plmi_view *view, const struct plm_finding *finding)
 {
     struct plmi_text text;
     plmi_text_init(&text);
-    if (finding->first_line > 0) {
-        plmi_text_printf(&text, "%s:%lu", file != NULL ? file : "-", (unsigned long)finding->first_line);
-        if (finding->last_line > finding->first_line)
-            plmi_text_printf(&text, "-%lu", (unsigned long)finding->last_line);
-    }
+    if (finding->first_line > 0 && finding->last_line > finding->first_line)
+        plmi_text_printf(&text, "lines %lu-%lu", (unsigned long)finding->first_line, (unsigned long)finding->last_line);
+    else if (finding->first_line > 0)
+        plmi_text_printf(&text, "line %lu", (unsigned long)finding->first_line);
     return plmi_view_keep_text(view, &text);
 }
 
-void plmi_view_finding_words(struct plmi_view *view, struct plmi_view_finding *one, const char *file)
+void plmi_view_finding_words(struct plmi_view *view, struct plmi_view_finding *one)
 {
     one->when = when_words(view, one->finding);
     one->measure = measure_words(view, one);
     one->hold_words = hold_words(view, one);
     one->cost_words = one->finding->cost.known ? plmi_view_cost_words(view, &one->finding->cost) : "";
-    one->place = place_words(view, one->finding, file);
+    one->place = place_words(view, one->finding);
 }

@@ -105,3 +105,8 @@ int plmi_view_unit_digits(const char *unit)
             return table[i].digits;
     return 2;
 }
+
+int plmi_view_plan_digits(const char *unit)
+{
+    return strcmp(unit, "m") == 0 ? 1 : plmi_view_unit_digits(unit);
+}
