@@ -1,0 +1,145 @@
+/*
+ * The view: figures as people read them, keys that are told apart, and nothing left out where nothing is known.
+ * SPDX-License-Identifier: MIT
+ */
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/view.h"
+#include "support/made_dive.h"
+
+static struct plm_rules rules;
+static struct plm_debriefed one;
+static struct plmi_view *view;
+
+/* Replayed alone: neither decompression nor findings. */
+static void setup(void)
+{
+    rules = plm_rules_default();
+    struct made_dive made = made_start((double)NAN);
+    made_loop(&made, 0.1, 0.7, 0.7);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 180, 60);
+    made_setpoint(&made, 1.3);
+    made_sample(&made, 1200, 60);
+    made_open(&made, 0.5, 0);
+    made_sample(&made, 1800, 21);
+    made_sample(&made, 3900, 0);
+    one = (struct plm_debriefed){.dive = made_finish(&made)};
+    one.trace = made_replay(one.dive, &rules);
+    ck_assert_int_eq(plmi_view_new(&view, &one, &rules), PLM_STATUS_OK);
+}
+
+static void teardown(void)
+{
+    plmi_view_free(view);
+    plm_trace_free(one.trace);
+    plm_dive_free(one.dive);
+}
+
+static const char *written(struct plmi_text *text, const char *key)
+{
+    plmi_text_clear(text);
+    plmi_view_item_write(text, plmi_view_find(view, key));
+    return text->bytes;
+}
+
+START_TEST(keys_are_told_apart)
+{
+    for (size_t i = 0; i < view->item_count; i++)
+        for (size_t j = 0; j < i; j++)
+            ck_assert_str_ne(view->items[i].key, view->items[j].key);
+}
+END_TEST
+
+START_TEST(items_read_as_people_read)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    ck_assert_str_eq(written(&text, "max_depth_m"), "60.0 m");
+    ck_assert_str_eq(written(&text, "duration_s"), "1:05:00");
+    ck_assert_str_eq(written(&text, "max_depth_at_s"), "3:00");
+    ck_assert_str_eq(written(&text, "gf_low_pct"), "30 %");
+    ck_assert_str_eq(written(&text, "gas_assumed"), "no");
+    ck_assert_str_eq(written(&text, "diver"), "-");
+    ck_assert_str_eq(written(&text, "owed_min"), "-");
+    plmi_text_free(&text);
+}
+END_TEST
+
+START_TEST(numbers_and_durations)
+{
+    static const struct { double seconds; const char *want; } durations[] = {
+        {0, "0:00"}, {59.6, "1:00"}, {3599.4, "59:59"}, {3599.6, "1:00:00"}, {-75, "-1:15"}, {36000, "10:00:00"}};
+    struct plmi_text text;
+    plmi_text_init(&text);
+    for (size_t i = 0; i < sizeof durations / sizeof durations[0]; i++) {
+        plmi_text_clear(&text);
+        plmi_view_duration_write(&text, durations[i].seconds);
+        ck_assert_str_eq(text.bytes, durations[i].want);
+    }
+    plmi_text_clear(&text);
+    plmi_view_change_write(&text, 1.25, 1);
+    plmi_view_change_write(&text, -0.04, 1);
+    plmi_view_change_write(&text, 0.04, 1);
+    plmi_view_number_write(&text, (double)INFINITY, 1, "min");
+    ck_assert_str_eq(text.bytes, "+1.20.00.0never");
+    plmi_text_free(&text);
+}
+END_TEST
+
+START_TEST(sentences_take_figures)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_view_sentence_write(&text, view, "{max_depth_m} at {max_depth_at_s}, {model}.");
+    ck_assert_str_eq(text.bytes, "60.0 m at 3:00, ZH-L16C.");
+    plmi_text_free(&text);
+}
+END_TEST
+
+START_TEST(mixes_in_order_of_use)
+{
+    ck_assert_uint_eq(view->mix_count, 2);
+    ck_assert_str_eq(view->mixes[0].mode, "closed");
+    ck_assert_str_eq(view->mixes[0].name, "10/70");
+    /* From 0 to 1800 s: the switch counts from its own sample. */
+    ck_assert_double_eq_tol(view->mixes[0].minutes + view->mixes[1].minutes, 65, 1e-9);
+    ck_assert_double_eq_tol(view->mixes[0].setpoint_low_bar, 0.7, 0);
+    ck_assert_double_eq_tol(view->mixes[0].setpoint_high_bar, 1.3, 0);
+    ck_assert_str_eq(view->mixes[1].mode, "open");
+    ck_assert(isnan(view->mixes[1].setpoint_low_bar));
+    ck_assert_double_eq_tol(view->mixes[1].least_depth_m, 0, 0);
+}
+END_TEST
+
+START_TEST(nothing_found_is_no_proof)
+{
+    ck_assert_uint_eq(view->finding_count, 0);
+    ck_assert_ptr_null(strstr(view->headline, "safe"));
+    ck_assert_uint_ge(view->caution_count, 3);
+    ck_assert(!view->decompression_known);
+    ck_assert_ptr_null(view->plan_verdict);
+}
+END_TEST
+
+int main(void)
+{
+    TCase *tests = tcase_create("view");
+    tcase_add_checked_fixture(tests, setup, teardown);
+    tcase_add_test(tests, keys_are_told_apart);
+    tcase_add_test(tests, items_read_as_people_read);
+    tcase_add_test(tests, numbers_and_durations);
+    tcase_add_test(tests, sentences_take_figures);
+    tcase_add_test(tests, mixes_in_order_of_use);
+    tcase_add_test(tests, nothing_found_is_no_proof);
+    Suite *suite = suite_create("report");
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
