@@ -31,11 +31,11 @@ static struct plm_dive *dive_make(int index, int group, const char *start, doubl
     info->surface_interval_s = interval_s;
     if (start != NULL)
         ck_assert(plmi_clock_parse(start, strlen(start), &info->start));
-    made_open(&made, 0.21, 0);
-    made_sample(&made, 0, 0);
+    made_open(&made, 0.21, 1e-9);
+    made_sample(&made, 0, 1e-9);
     made_sample(&made, 120, 30);
     made_sample(&made, 2400, 30);
-    made_sample(&made, 2700, 0);
+    made_sample(&made, 2700, 1e-9);
     return made_finish(&made);
 }
 
@@ -66,7 +66,7 @@ START_TEST(told_interval_carries)
     struct plm_start start = second_start(NULL, 1, NULL, 3600);
     ck_assert(start.carried);
     ck_assert_str_eq(start.from, "dive 1");
-    ck_assert_double_eq_tol(start.surface_interval_s, 3600, 0);
+    ck_assert_double_eq_tol(start.surface_interval_s, 3600, 1e-9);
     /* Half-time 12.5 min (compartment 3): after 60 min e^(-60 ln 2 / 12.5) of the excess is left; more than none. */
     double saturated = (1.01325 - 0.0627) * 0.7902;
     ck_assert_double_gt(start.tissue.n2_bar[2], saturated + 0.01);
@@ -79,7 +79,7 @@ START_TEST(clocks_carry)
     /* 45 min from 09:00 is 09:45, so that two hours lie between. */
     struct plm_start start = second_start("2031-05-06T09:00:00", 1, "2031-05-06T11:45:00", (double)NAN);
     ck_assert(start.carried);
-    ck_assert_double_eq_tol(start.surface_interval_s, 7200, 0);
+    ck_assert_double_eq_tol(start.surface_interval_s, 7200, 1e-9);
     ck_assert_int_eq(warnings, 0);
 }
 END_TEST
@@ -87,14 +87,14 @@ END_TEST
 START_TEST(zones_are_minded)
 {
     struct plm_start start = second_start("2031-05-06T09:00:00+02:00", 1, "2031-05-06T12:45:00+03:00", (double)NAN);
-    ck_assert_double_eq_tol(start.surface_interval_s, 7200, 0);
+    ck_assert_double_eq_tol(start.surface_interval_s, 7200, 1e-9);
 }
 END_TEST
 
 START_TEST(told_interval_against_clocks_warns)
 {
     struct plm_start start = second_start("2031-05-06T09:00:00", 1, "2031-05-06T11:45:00", 3600);
-    ck_assert_double_eq_tol(start.surface_interval_s, 3600, 0);
+    ck_assert_double_eq_tol(start.surface_interval_s, 3600, 1e-9);
     ck_assert_int_eq(warnings, 1);
 }
 END_TEST

@@ -20,13 +20,13 @@ static void setup(void)
     rules = plm_rules_default();
     struct made_dive made = made_start((double)NAN);
     made_loop(&made, 0.1, 0.7, 0.7);
-    made_sample(&made, 0, 0);
+    made_sample(&made, 0, 1e-9);
     made_sample(&made, 180, 60);
     made_setpoint(&made, 1.3);
     made_sample(&made, 1200, 60);
-    made_open(&made, 0.5, 0);
+    made_open(&made, 0.5, 1e-9);
     made_sample(&made, 1800, 21);
-    made_sample(&made, 3900, 0);
+    made_sample(&made, 3900, 1e-9);
     one = (struct plm_debriefed){.dive = made_finish(&made)};
     one.trace = made_replay(one.dive, &rules);
     ck_assert_int_eq(plmi_view_new(&view, &one, &rules), PLM_STATUS_OK);
@@ -107,11 +107,11 @@ START_TEST(mixes_in_order_of_use)
     ck_assert_str_eq(view->mixes[0].name, "10/70");
     /* From 0 to 1800 s: the switch counts from its own sample. */
     ck_assert_double_eq_tol(view->mixes[0].minutes + view->mixes[1].minutes, 65, 1e-9);
-    ck_assert_double_eq_tol(view->mixes[0].setpoint_low_bar, 0.7, 0);
-    ck_assert_double_eq_tol(view->mixes[0].setpoint_high_bar, 1.3, 0);
+    ck_assert_double_eq_tol(view->mixes[0].setpoint_low_bar, 0.7, 1e-9);
+    ck_assert_double_eq_tol(view->mixes[0].setpoint_high_bar, 1.3, 1e-9);
     ck_assert_str_eq(view->mixes[1].mode, "open");
     ck_assert(isnan(view->mixes[1].setpoint_low_bar));
-    ck_assert_double_eq_tol(view->mixes[1].least_depth_m, 0, 0);
+    ck_assert_double_eq_tol(view->mixes[1].least_depth_m, 0, 1e-9);
 }
 END_TEST
 
