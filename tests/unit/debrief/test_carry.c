@@ -31,11 +31,11 @@ static struct plm_dive *dive_make(int index, int group, const char *start, doubl
     info->surface_interval_s = interval_s;
     if (start != NULL)
         ck_assert(plmi_clock_parse(start, strlen(start), &info->start));
-    made_open(&made, 0.21, 1e-9);
-    made_sample(&made, 0, 1e-9);
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
     made_sample(&made, 120, 30);
     made_sample(&made, 2400, 30);
-    made_sample(&made, 2700, 1e-9);
+    made_sample(&made, 2700, 0);
     return made_finish(&made);
 }
 

@@ -20,13 +20,13 @@ static void setup(void)
     rules = plm_rules_default();
     struct made_dive made = made_start((double)NAN);
     made_loop(&made, 0.1, 0.7, 0.7);
-    made_sample(&made, 0, 1e-9);
+    made_sample(&made, 0, 0);
     made_sample(&made, 180, 60);
     made_setpoint(&made, 1.3);
     made_sample(&made, 1200, 60);
-    made_open(&made, 0.5, 1e-9);
+    made_open(&made, 0.5, 0);
     made_sample(&made, 1800, 21);
-    made_sample(&made, 3900, 1e-9);
+    made_sample(&made, 3900, 0);
     one = (struct plm_debriefed){.dive = made_finish(&made)};
     one.trace = made_replay(one.dive, &rules);
     ck_assert_int_eq(plmi_view_new(&view, &one, &rules), PLM_STATUS_OK);
