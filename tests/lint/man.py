@@ -3,11 +3,13 @@
 SPDX-License-Identifier: MIT
 """
 import os
+import re
 import subprocess
 import sys
 
 from house import Report
 
+OURS = re.compile(r"referenced manual not found: Xr plimsoll\b")
 
 def main(root):
     report = Report(root)
@@ -15,8 +17,10 @@ def main(root):
     pages = sorted(os.path.join(folder, name) for name in os.listdir(folder))
     for page in pages:
         run = subprocess.run(["mandoc", "-T", "lint", "-W", "style", page], capture_output=True, text=True, check=False)
-        if run.returncode != 0 or run.stdout or run.stderr:
-            report.add(page, 1, run.stdout + run.stderr)
+        # mandoc looks for the pages that one refers to where manuals are installed; ours need not be.
+        words = [line for line in (run.stdout + run.stderr).splitlines() if not OURS.search(line)]
+        if words:
+            report.add(page, 1, "\n".join(words))
     report.finish(len(pages))
 
 
