@@ -37,7 +37,7 @@ static bool keep_row(struct plmi_table_head *head, const struct plmi_row *row)
     return true;
 }
 
-/* Splits bytes with one separator. The last row may be cut and is left out where the input goes on. */
+/* Splits bytes with one separator. The last row may be cut and is left out where the input goes on. False without memory. */
 static bool split(struct plmi_table_head *head, const unsigned char *bytes, size_t n, const struct plm_rules *rules)
 {
     struct plmi_report quiet;
@@ -48,18 +48,18 @@ static bool split(struct plmi_table_head *head, const unsigned char *bytes, size
     if (plm_source_open_memory(&memory, bytes, n, "", rules, NULL) != PLM_STATUS_OK) {
         return false;
     }
-    if (plmi_rows_open(&rows, memory, &head->dialect, rules, &quiet) == PLM_STATUS_OK) {
+    enum plm_status status = plmi_rows_open(&rows, memory, &head->dialect, rules, &quiet);
+    while (status == PLM_STATUS_OK && enough && head->count < ROWS_KEPT) {
         struct plmi_row row;
-        while (enough && head->count < ROWS_KEPT && plmi_rows_next(rows, &row) == PLM_STATUS_OK) {
-            enough = keep_row(head, &row);
-        }
+        status = plmi_rows_next(rows, &row);
+        enough = status != PLM_STATUS_OK || keep_row(head, &row);
     }
     plmi_rows_free(rows);
     plm_source_free(memory);
     if (head->cut && head->count > 1) {
         head->count--;
     }
-    return enough;
+    return enough && status != PLM_STATUS_MEMORY;
 }
 
 void plmi_table_head_free(struct plmi_table_head *head)
