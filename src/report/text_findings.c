@@ -76,14 +76,15 @@ static void glance_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_text_free(&text);
 }
 
-/* Adds a sentence behind others. */
-static void sentence_add(struct plmi_text *text, const char *sentence)
+static void words_write(struct plmi_page *page, const char *words)
 {
-    if (sentence[0] != '\0')
-        plmi_text_printf(text, "%s%s", text->count > 0 ? " " : "", sentence);
+    if (words[0] == '\0')
+        return;
+    plmi_page_cell(page, DETAIL_INDENT, "");
+    plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, words);
 }
 
-/* The words of one finding as one paragraph behind its number. */
+/* The words of one finding: what happened, whether it holds, what it cost. */
 static void detail_write(struct plmi_page *page, size_t number, const struct plmi_view_finding *one)
 {
     struct plmi_text text;
@@ -91,14 +92,15 @@ static void detail_write(struct plmi_page *page, size_t number, const struct plm
     plmi_text_printf(&text, "%zu", number);
     text_cell(page, -3, &text);
     plmi_page_cell(page, 1, "");
-    sentence_add(&text, one->finding->text);
-    sentence_add(&text, one->hold_words);
-    sentence_add(&text, one->cost_words);
+    plmi_text_puts(&text, one->finding->text);
     if (one->place[0] != '\0')
         plmi_text_printf(&text, " [%s]", one->place);
     plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
+    words_write(page, one->hold_words);
+    words_write(page, one->cost_words);
+    words_write(page, one->compared_words);
 }
 
 static void meaning_write(struct plmi_page *page, enum plm_finding_kind kind)
@@ -153,7 +155,7 @@ void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *v
     glance_write(page, view);
     details_write(page, view, verbose);
     if (view->cost_known) {
-        plmi_text_puts(page->out, "\n    Everything at once. ");
-        plmi_page_wrap(page, DETAIL_INDENT + 21, DETAIL_INDENT, view->all_put_right_words);
+        plmi_text_puts(page->out, "\n    all of these put right at once\n");
+        words_write(page, view->all_put_right_words);
     }
 }

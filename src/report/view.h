@@ -62,7 +62,8 @@ struct plmi_view_finding {
     const char *when;          /* "2:10:30 to 2:11:40 at 9.1 to 7.8 m"                              */
     const char *measure;       /* "1.30 m, limit 0.00 m"; "" where there is no value                */
     const char *hold_words;    /* one sentence; "" untried                                          */
-    const char *cost_words;    /* one sentence; "" unknown                                          */
+    const char *cost_words;    /* "Cost: ... Saved: ..."; "" unknown                                */
+    const char *compared_words;/* "Compared with: ...", what was put right for that; "" unknown     */
     const char *place;         /* of the log: "lines 412-431", "" where they are not known          */
 };
 
@@ -78,7 +79,7 @@ struct plmi_view {
     struct plmi_view_finding *findings;      /* worst first */
     size_t finding_count;
     bool cost_known;                         /* all_put_right exists */
-    const char *all_put_right_words;         /* "" where it does not */
+    const char *all_put_right_words;         /* its cost_words, "" where it does not */
     bool decompression_known;
     struct plmi_view_stop *stops;            /* deepest first */
     size_t stop_count;

@@ -44,7 +44,7 @@ void plmi_view_add_cautions(struct plmi_view *view, const struct plmi_view_from 
 
 /* The words of one finding. */
 void plmi_view_finding_words(struct plmi_view *view, struct plmi_view_finding *one);
-/* "3.2 min of decompression, ..." of a cost put right, as one sentence. */
+/* "Cost: 3.2 min of decompression, ...", and what was saved. */
 const char *plmi_view_cost_words(struct plmi_view *view, const struct plm_cost *cost);
 
 #endif
