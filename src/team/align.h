@@ -5,6 +5,8 @@
 #ifndef PLM_TEAM_ALIGN_H
 #define PLM_TEAM_ALIGN_H
 
+#include <plimsoll/alignment.h>
+
 #include "team/series.h"
 
 #define PLMI_LAGS 6
@@ -31,5 +33,8 @@ struct plmi_likeness { double overlap_s, apart_median_m, apart_p90_m, correlatio
 
 /* What is left between the two after the fit. Returns: false without memory. */
 bool plmi_align_likeness(struct plmi_likeness *out, const struct plmi_fit *fit, const struct plmi_series *a, const struct plmi_series *b);
+
+/* The whole: clock_known is false and clock_offset_s is 0. Returns: false without memory. */
+bool plmi_align_series(struct plm_alignment *out, const struct plmi_series *a, const struct plmi_series *b);
 
 #endif

@@ -66,10 +66,12 @@ static void clock_offset(struct plm_alignment *out, const struct plm_dive *a, co
     out->clock_offset_s += (double)apart_ms / 1000.0;
 }
 
-static bool align(struct plm_alignment *out, const struct plmi_series *a, const struct plmi_series *b)
+bool plmi_align_series(struct plm_alignment *out, const struct plmi_series *a, const struct plmi_series *b)
 {
     struct plmi_fit fit;
     struct plmi_likeness like;
+    *out = (struct plm_alignment){.depth_scale = 1.0, .apart_median_m = (double)NAN, .apart_p90_m = (double)NAN, .likeness = (double)NAN,
+                                  .likeness_expected = (double)NAN};
     if (!best_fit(&fit, a, b))
         return false;
     if (!isfinite(fit.cost))
@@ -93,9 +95,8 @@ enum plm_status plm_alignment_find(struct plm_alignment *out, const struct plm_d
                                    const struct plm_diag_sink *sink)
 {
     struct plmi_series series_a, series_b;
-    *out = (struct plm_alignment){.depth_scale = 1.0, .apart_median_m = NAN, .apart_p90_m = NAN, .likeness = NAN, .likeness_expected = NAN};
     bool ready_a = plmi_series_init(&series_a, a), ready_b = plmi_series_init(&series_b, b);
-    bool ok = ready_a && ready_b && align(out, &series_a, &series_b);
+    bool ok = ready_a && ready_b && plmi_align_series(out, &series_a, &series_b);
     plmi_series_free(&series_a);
     plmi_series_free(&series_b);
     if (!ok) {

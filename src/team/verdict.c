@@ -8,55 +8,19 @@
 #include <stdlib.h>
 
 #include "base/number.h"
+#include "team/worth.h"
 
-/* What there is in a record. */
-struct worth { double covered_s, step_s; long gaps; int cells; bool gas, stamp; };
-
-static int cells_of(const struct plm_dive *dive)
-{
-    size_t count;
-    const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    int most = 0;
-    for (size_t i = 0; i < count; i++) {
-        int cells = 0;
-        for (int k = 0; k < PLM_CELLS; k++)
-            cells += !isnan(samples[i].cell_bar[k]);
-        most = cells > most ? cells : most;
-    }
-    return most;
-}
-
-static bool worth_of(struct worth *worth, const struct plm_dive *dive)
+static bool worth_of(struct plmi_worth *worth, const struct plm_dive *dive)
 {
     struct plmi_series series;
-    const struct plm_dive_info *info = plm_dive_info_get(dive);
     bool ok = plmi_series_init(&series, dive);
-    *worth = (struct worth){.cells = cells_of(dive), .gas = info->gas_known, .stamp = info->start.known, .step_s = series.step_s};
-    for (size_t i = 1; ok && i < series.count; i++) {
-        double dt_s = series.time_s[i] - series.time_s[i - 1];
-        bool gap = dt_s > series.gap_s;
-        worth->covered_s += gap ? 0.0 : dt_s;
-        worth->gaps += gap;
-    }
+    if (ok)
+        *worth = plmi_worth_of(dive, &series);
     plmi_series_free(&series);
     return ok;
 }
 
-/* Fewer gaps first, then the gas, the cells, finer sampling, a clock. Above 0: a is worth more. */
-static double more(const struct worth *a, const struct worth *b)
-{
-    if (fabs(a->covered_s - b->covered_s) > 120.0)
-        return a->covered_s - b->covered_s;
-    if (a->gas != b->gas)
-        return a->gas ? 1.0 : -1.0;
-    if (a->cells != b->cells)
-        return a->cells - b->cells;
-    if (fabs(a->step_s - b->step_s) > 0.5)
-        return b->step_s - a->step_s;
-    return (a->stamp ? 1.0 : 0.0) - (b->stamp ? 1.0 : 0.0);
-}
-
-static void say_worth(struct plmi_text *out, const struct worth *worth)
+static void say_worth(struct plmi_text *out, const struct plmi_worth *worth)
 {
     plmi_text_printf(out, "%ld min recorded, a sample every ", (long)lround(worth->covered_s / 60.0));
     plmi_number_short(out, round(worth->step_s * 10.0) / 10.0);
@@ -92,16 +56,16 @@ static void say_not_one(struct plmi_text *out, const struct plm_reconciled_pair 
 
 static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
 {
-    struct worth worths[PLMI_RECORDS_MAX];
+    struct plmi_worth worths[PLMI_RECORDS_MAX];
     bool tie = true;
     for (size_t i = 0; i < r->count; i++) {
         if (!worth_of(&worths[i], r->records[i]->dive))
             return false;
-        if (i > 0 && more(&worths[i], &worths[r->best]) > 0)
+        if (i > 0 && plmi_worth_compare(&worths[i], &worths[r->best]) > 0)
             r->best = i;
     }
     for (size_t i = 0; i < r->count; i++)
-        tie = tie && !(fabs(more(&worths[i], &worths[r->best])) > 0);
+        tie = tie && !(fabs(plmi_worth_compare(&worths[i], &worths[r->best])) > 0);
     if (tie)
         plmi_text_printf(out, "%zu records of one dive, equally complete: ", r->count);
     else

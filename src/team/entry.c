@@ -1,0 +1,155 @@
+/*
+ * From a debriefed dive to the row that an audit keeps.
+ * SPDX-License-Identifier: MIT
+ */
+#include "team/entry.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/clock.h"
+#include "base/text.h"
+
+#define MS_A_DAY 86400000
+
+static const char *kept(struct plmi_audited_file *file, const char *text)
+{
+    const char *copy = text ? plmi_arena_text(&file->arena, text, strlen(text)) : NULL;
+    file->no_memory = file->no_memory || (text && !copy);
+    return copy;
+}
+
+static int64_t day_of(int64_t local_ms)
+{
+    int64_t day = local_ms / MS_A_DAY;
+    return local_ms % MS_A_DAY < 0 ? day - 1 : day;
+}
+
+static void write_date(char date[11], const struct plm_stamp *start)
+{
+    int year, month, day;
+    struct plmi_text text;
+    date[0] = '\0';
+    if (!start->known)
+        return;
+    plmi_clock_date(day_of(start->local_ms), &year, &month, &day);
+    plmi_text_init(&text);
+    plmi_text_printf(&text, "%04d-%02d-%02d", year, month, day);
+    if (text.count == 10)
+        memcpy(date, text.bytes, 11);
+    plmi_text_free(&text);
+}
+
+static void take_info(struct plmi_audited_file *file, struct plm_audit_row *row, const struct plm_dive_info *info)
+{
+    row->file = file->path;
+    memcpy(row->sha256, info->sha256, sizeof row->sha256);
+    row->index = info->index;
+    row->diver = kept(file, info->diver);
+    row->recorder = kept(file, info->recorder);
+    row->site = kept(file, info->site);
+    row->start = info->start;
+    write_date(row->date, &info->start);
+}
+
+static void take_figures(struct plm_audit_row *row, const struct plm_debriefed *debriefed)
+{
+    const struct plm_trace_summary *summary = plm_trace_summary_get(debriefed->trace);
+    const struct plm_decompression *decompression = debriefed->decompression;
+    row->duration_s = summary->duration_s;
+    row->max_depth_m = summary->max_depth_m;
+    row->surfacing_gradient_pct = summary->surfacing_gradient_pct;
+    row->peak_gradient_pct = summary->peak_gradient_pct;
+    row->cns_pct = summary->cns_pct;
+    row->cns_day_pct = summary->cns_day_pct;
+    row->otu = summary->otu;
+    row->esot = summary->esot;
+    row->owed_min = decompression ? decompression->owed_s / 60.0 : (double)NAN;
+    row->done_min = decompression ? decompression->done_s / 60.0 : (double)NAN;
+}
+
+static void take_findings(struct plmi_audited_file *file, struct plm_audit_row *row, const struct plm_findings *findings)
+{
+    size_t count;
+    const struct plm_finding *all = plm_findings_get(findings, &count);
+    int *const counts[] = {&row->note, &row->caution, &row->serious};
+    for (size_t i = 0; i < count; i++)
+        (*counts[all[i].severity])++;
+    row->has_worst = count > 0;
+    if (count == 0)
+        return;
+    row->worst = all[0];
+    row->worst.text = kept(file, all[0].text);
+    row->worst.cost.put_right = kept(file, all[0].cost.put_right);
+}
+
+/* The deepest depth and ceiling in each piece of the duration; a piece without a sample lies on the line between its neighbours'. */
+static void take_picture(struct plm_audit_row *row, const struct plm_trace *trace)
+{
+    size_t count, i = 0;
+    const struct plm_point *points = plm_trace_points(trace, &count);
+    double end_ms = (double)points[count - 1].time_ms;
+    for (size_t piece = 0; piece < PLM_PICTURE; piece++) {
+        double from_ms = end_ms * (double)piece / PLM_PICTURE, to_ms = end_ms * (double)(piece + 1) / PLM_PICTURE;
+        while (i + 1 < count && (double)points[i + 1].time_ms <= from_ms)
+            i++;
+        size_t next = i + 1 < count ? i + 1 : i;
+        double dt_ms = (double)(points[next].time_ms - points[i].time_ms);
+        double share = dt_ms > 0 ? (from_ms - (double)points[i].time_ms) / dt_ms : 0.0;
+        double depth_m = points[i].depth_m + share * (points[next].depth_m - points[i].depth_m);
+        double ceiling_m = points[i].ceiling_m + share * (points[next].ceiling_m - points[i].ceiling_m);
+        for (size_t k = next; k < count && (double)points[k].time_ms < to_ms; k++) {
+            depth_m = fmax(depth_m, points[k].depth_m);
+            ceiling_m = fmax(ceiling_m, points[k].ceiling_m);
+        }
+        row->picture_depth_m[piece] = depth_m;
+        row->picture_ceiling_m[piece] = ceiling_m;
+    }
+}
+
+static double wet_s(const struct plmi_series *series)
+{
+    double sum = 0.0;
+    for (size_t i = 1; i < series->count; i++)
+        if (series->depth_m[i] >= 1.0)
+            sum += series->time_s[i] - series->time_s[i - 1];
+    return sum;
+}
+
+struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struct plm_debriefed *debriefed)
+{
+    void *entries = file->entries;
+    if (!plmi_array_grow(&entries, &file->capacity, file->count, sizeof *file->entries)) {
+        file->no_memory = true;
+        return NULL;
+    }
+    file->entries = entries;
+    struct plmi_entry *entry = &file->entries[file->count];
+    memset(entry, 0, sizeof *entry);
+    if (!plmi_series_init(&entry->series, debriefed->dive)) {
+        plmi_series_free(&entry->series);
+        file->no_memory = true;
+        return NULL;
+    }
+    file->count++;
+    entry->worth = plmi_worth_of(debriefed->dive, &entry->series);
+    entry->wet_s = wet_s(&entry->series);
+    entry->row.twin = -1;
+    entry->row.clock_offset_s = (double)NAN;
+    take_info(file, &entry->row, plm_dive_info_get(debriefed->dive));
+    take_figures(&entry->row, debriefed);
+    take_findings(file, &entry->row, debriefed->findings);
+    take_picture(&entry->row, debriefed->trace);
+    return file->no_memory ? NULL : &entry->row;
+}
+
+void plmi_audited_file_free(struct plmi_audited_file *file)
+{
+    for (size_t i = 0; i < file->count; i++)
+        plmi_series_free(&file->entries[i].series);
+    free(file->entries);
+    plmi_arena_free(&file->arena);
+    file->entries = NULL;
+    file->count = 0;
+}

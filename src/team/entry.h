@@ -1,0 +1,31 @@
+/*
+ * What an audit keeps of a file and of each dive in it, long after the dive itself is gone.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_TEAM_ENTRY_H
+#define PLM_TEAM_ENTRY_H
+
+#include <plimsoll/audit.h>
+
+#include "base/arena.h"
+#include "team/series.h"
+#include "team/worth.h"
+
+/* A dive: its row, and what pairing needs of the record. */
+struct plmi_entry { struct plm_audit_row row; struct plmi_series series; struct plmi_worth worth; double wet_s; };
+
+/* A file: filled by one thread, then only read. Texts in the arena. */
+struct plmi_audited_file {
+    struct plmi_arena arena;
+    const char *path;
+    struct plmi_entry *entries;
+    size_t count, capacity;
+    struct plm_audit_trouble trouble;   /* file NULL: none */
+    bool passed_over, no_memory;
+};
+
+/* Adds a debriefed dive. Returns: its row, NULL without memory. */
+struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struct plm_debriefed *debriefed);
+void plmi_audited_file_free(struct plmi_audited_file *file);
+
+#endif

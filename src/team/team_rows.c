@@ -1,0 +1,103 @@
+/*
+ * Dives that belong together: of different divers, at one time, to like depths.
+ * SPDX-License-Identifier: MIT
+ */
+#include "team/grouping.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/text.h"
+
+/* Share of the shorter dive that both must be down, and how far depths may be apart. */
+#define OVERLAP_FRAC 0.5
+#define DEPTH_APART_M 10.0
+#define DEPTH_APART 0.3
+
+static bool together(const struct plm_audit_row *a, const struct plm_audit_row *b)
+{
+    double apart_s = plmi_start_apart_s(a, b);
+    double depth_m = fmax(a->max_depth_m, b->max_depth_m);
+    if (isnan(apart_s) || plmi_same_diver(a, b) || fabs(a->max_depth_m - b->max_depth_m) > fmax(DEPTH_APART_M, DEPTH_APART * depth_m))
+        return false;
+    double common_s = fmin(a->duration_s, apart_s + b->duration_s) - fmax(0.0, apart_s);
+    return common_s >= OVERLAP_FRAC * fmin(a->duration_s, b->duration_s);
+}
+
+static size_t root(const size_t *parent, size_t i)
+{
+    while (parent[i] != i)
+        i = parent[i];
+    return i;
+}
+
+/* The lower index stays the root, so that the order of joining does not matter. */
+static void join(size_t *parent, size_t a, size_t b)
+{
+    a = root(parent, a);
+    b = root(parent, b);
+    parent[a > b ? a : b] = a > b ? b : a;
+}
+
+static int64_t utc_ms(const struct plm_stamp *start)
+{
+    return start->local_ms - (int64_t)start->offset_min * 60000;
+}
+
+/* Numbers teams by the earliest start in them; dives without a clock come last, in their order. */
+static void number(struct plmi_entry *const *entries, const size_t *parent, size_t count)
+{
+    int next = 1;
+    for (;;) {
+        size_t first = count;
+        for (size_t i = 0; i < count; i++) {
+            const struct plm_audit_row *row = &entries[i]->row;
+            if (row->twin >= 0 || row->team > 0)
+                continue;
+            if (first == count || (row->start.known && (!entries[first]->row.start.known ||
+                                                        utc_ms(&row->start) < utc_ms(&entries[first]->row.start))))
+                first = i;
+        }
+        if (first == count)
+            return;
+        for (size_t i = 0; i < count; i++)
+            if (entries[i]->row.twin < 0 && root(parent, i) == root(parent, first))
+                entries[i]->row.team = next;
+        next++;
+    }
+}
+
+bool plmi_team_rows(struct plmi_entry *const *entries, size_t count)
+{
+    size_t *parent = calloc(count + 1, sizeof *parent);
+    if (!parent)
+        return false;
+    for (size_t i = 0; i < count; i++)
+        parent[i] = i;
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = i + 1; k < count; k++)
+            if (entries[i]->row.twin < 0 && entries[k]->row.twin < 0 && together(&entries[i]->row, &entries[k]->row))
+                join(parent, i, k);
+    number(entries, parent, count);
+    for (size_t i = 0; i < count; i++)
+        if (entries[i]->row.twin >= 0)
+            entries[i]->row.team = entries[entries[i]->row.twin]->row.team;
+    free(parent);
+    return true;
+}
+
+static bool same_day(const struct plm_audit_row *a, const struct plm_audit_row *b)
+{
+    return a->date[0] && plmi_same_diver(a, b) && plmi_text_same(a->date, b->date);
+}
+
+void plmi_day_rows(struct plmi_entry *const *entries, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct plm_audit_row *row = &entries[i]->row;
+        row->otu_of_day = row->twin < 0 || !row->date[0] ? row->otu : 0.0;
+        for (size_t k = 0; k < count; k++)
+            if (k != i && entries[k]->row.twin < 0 && same_day(row, &entries[k]->row))
+                row->otu_of_day += entries[k]->row.otu;
+    }
+}
