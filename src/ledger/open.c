@@ -1,0 +1,119 @@
+/*
+ * Opens and closes the ledger's file, and puts SQLite's failures into words.
+ * SPDX-License-Identifier: MIT
+ */
+#include "ledger/ledger.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define WAIT_MS 10000
+
+/* What SQLite's primary result codes mean to the caller and to a person. */
+static const struct {
+    int code;
+    enum plm_status status;
+    const char *text;
+} FAILURES[] = {
+    {SQLITE_NOMEM, PLM_STATUS_MEMORY, "no memory"},
+    {SQLITE_BUSY, PLM_STATUS_IO, "another program holds it; try again"},
+    {SQLITE_LOCKED, PLM_STATUS_IO, "another program holds it; try again"},
+    {SQLITE_READONLY, PLM_STATUS_IO, "it cannot be written to; nothing was changed"},
+    {SQLITE_FULL, PLM_STATUS_IO, "no space is left; what was being added is not in it, what was there before is"},
+    {SQLITE_IOERR, PLM_STATUS_IO, "reading or writing failed; what was being added is not in it"},
+    {SQLITE_CANTOPEN, PLM_STATUS_IO, "it cannot be opened"},
+    {SQLITE_PERM, PLM_STATUS_IO, "it may not be opened"},
+    {SQLITE_NOTADB, PLM_STATUS_INPUT, "it is not a ledger"},
+    {SQLITE_CORRUPT, PLM_STATUS_INPUT, "it is damaged; keep a copy and restore it from a backup, or add the logs to a new one"},
+    {SQLITE_CONSTRAINT, PLM_STATUS_INPUT, "its contents contradict each other"},
+};
+
+enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
+{
+    int code = ledger->db ? sqlite3_errcode(ledger->db) & 0xff : SQLITE_NOMEM;
+    for (size_t i = 0; i < sizeof FAILURES / sizeof FAILURES[0]; i++)
+        if (FAILURES[i].code == code) {
+            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s", FAILURES[i].text);
+            return FAILURES[i].status;
+        }
+    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger cannot be used: %s",
+                    ledger->db ? sqlite3_errmsg(ledger->db) : "no memory");
+    return PLM_STATUS_INPUT;
+}
+
+enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
+{
+    return sqlite3_exec(ledger->db, sql, NULL, NULL, NULL) == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
+}
+
+static enum plm_status connect_file(struct plm_ledger *ledger, const char *path, enum plm_ledger_mode mode)
+{
+    int flags = mode == PLM_LEDGER_WRITE ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
+    if (sqlite3_open_v2(path, &ledger->db, flags, NULL) != SQLITE_OK)
+        return plmi_ledger_failed(ledger);
+    sqlite3_busy_timeout(ledger->db, WAIT_MS);
+    (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+    return plmi_ledger_sql(ledger, "PRAGMA foreign_keys = ON; PRAGMA cell_size_check = ON;");
+}
+
+enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink)
+{
+    struct plm_ledger *ledger = calloc(1, sizeof *ledger);
+    size_t size = strlen(path) + 1;
+    char *copy = malloc(size);
+    *out = NULL;
+    if (!ledger || !copy) {
+        struct plmi_report report;
+        plmi_report_init(&report, sink, path);
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the ledger");
+        free(ledger);
+        free(copy);
+        return PLM_STATUS_MEMORY;
+    }
+    ledger->path = memcpy(copy, path, size);
+    plmi_report_init(&ledger->report, sink, ledger->path);
+    enum plm_status status = connect_file(ledger, path, mode);
+    if (status == PLM_STATUS_OK)
+        status = plmi_ledger_schema(ledger, mode);
+    if (status != PLM_STATUS_OK) {
+        plm_ledger_close(ledger);
+        return status;
+    }
+    *out = ledger;
+    return PLM_STATUS_OK;
+}
+
+void plm_ledger_close(struct plm_ledger *ledger)
+{
+    if (!ledger)
+        return;
+    plm_ledger_undo(ledger);
+    for (int i = 0; i < PLMI_STATEMENT_COUNT; i++)
+        (void)sqlite3_finalize(ledger->statements[i]);
+    (void)sqlite3_close(ledger->db);
+    free(ledger->path);
+    free(ledger);
+}
+
+enum plm_status plm_ledger_begin(struct plm_ledger *ledger)
+{
+    enum plm_status status = plmi_ledger_sql(ledger, "BEGIN IMMEDIATE");
+    ledger->writing = status == PLM_STATUS_OK;
+    return status;
+}
+
+enum plm_status plm_ledger_commit(struct plm_ledger *ledger)
+{
+    enum plm_status status = plmi_ledger_sql(ledger, "COMMIT");
+    if (status == PLM_STATUS_OK)
+        ledger->writing = false;
+    return status;
+}
+
+void plm_ledger_undo(struct plm_ledger *ledger)
+{
+    if (ledger->writing && !sqlite3_get_autocommit(ledger->db))
+        (void)sqlite3_exec(ledger->db, "ROLLBACK", NULL, NULL, NULL);
+    ledger->writing = false;
+}

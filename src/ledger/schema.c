@@ -1,0 +1,98 @@
+/*
+ * The schema of the ledger and its migrations: user_version tells how far a file has come.
+ * SPDX-License-Identifier: MIT
+ */
+#include "ledger/ledger.h"
+
+/* Migration i brings a file from version i to i + 1. Once released, a migration never changes. */
+static const char *const MIGRATIONS[PLMI_LEDGER_VERSION] = {
+    "CREATE TABLE diver (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE COLLATE NOCASE CHECK (length(name) > 0)) STRICT;"
+    "CREATE TABLE log (sha256 TEXT PRIMARY KEY CHECK (length(sha256) = 64), name TEXT NOT NULL, size INTEGER NOT NULL CHECK (size >= 0),"
+    "  bytes BLOB NOT NULL) STRICT, WITHOUT ROWID;"
+    "CREATE TABLE exposure (id INTEGER PRIMARY KEY, diver INTEGER NOT NULL REFERENCES diver (id), start_utc_ms INTEGER NOT NULL,"
+    "  offset_min INTEGER NOT NULL CHECK (offset_min BETWEEN -1080 AND 1080), duration_ms INTEGER NOT NULL CHECK (duration_ms >= 0),"
+    "  log TEXT NOT NULL REFERENCES log (sha256), log_index INTEGER NOT NULL CHECK (log_index >= 1)) STRICT;"
+    "CREATE INDEX exposure_by_diver ON exposure (diver, start_utc_ms);"
+    "CREATE TABLE record (exposure INTEGER NOT NULL REFERENCES exposure (id) ON DELETE CASCADE, log TEXT NOT NULL REFERENCES log (sha256),"
+    "  log_index INTEGER NOT NULL CHECK (log_index >= 1), recorder TEXT, card TEXT, options TEXT, best INTEGER NOT NULL CHECK (best IN (0, 1)),"
+    "  PRIMARY KEY (log, log_index)) STRICT, WITHOUT ROWID;"
+    "CREATE INDEX record_by_exposure ON record (exposure);"
+    "CREATE TABLE figures (exposure INTEGER PRIMARY KEY REFERENCES exposure (id) ON DELETE CASCADE, program TEXT NOT NULL, rules TEXT NOT NULL,"
+    "  surface_bar REAL, max_depth_m REAL, mean_depth_m REAL, surface_interval_s REAL, surfacing_gradient_pct REAL, peak_gradient_pct REAL,"
+    "  cns_start_pct REAL, cns_pct REAL, cns_day_pct REAL, otu REAL, esot REAL, max_po2_bar REAL, owed_min REAL, done_min REAL,"
+    "  serious INTEGER NOT NULL, caution INTEGER NOT NULL, note INTEGER NOT NULL, worst TEXT,"
+    "  start_bar BLOB NOT NULL CHECK (length(start_bar) = 256), end_bar BLOB NOT NULL CHECK (length(end_bar) = 256)) STRICT;",
+};
+
+static enum plm_status pragma_number(struct plm_ledger *ledger, const char *sql, int64_t *value)
+{
+    sqlite3_stmt *statement = NULL;
+    enum plm_status status = PLM_STATUS_OK;
+    *value = 0;
+    if (sqlite3_prepare_v2(ledger->db, sql, -1, &statement, NULL) == SQLITE_OK && sqlite3_step(statement) == SQLITE_ROW)
+        *value = sqlite3_column_int64(statement, 0);
+    else
+        status = plmi_ledger_failed(ledger);
+    (void)sqlite3_finalize(statement);
+    return status;
+}
+
+static enum plm_status refuse(struct plm_ledger *ledger, const char *text)
+{
+    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s", text);
+    return PLM_STATUS_INPUT;
+}
+
+/* What the file is: version 0 without tables is a new file. */
+static enum plm_status look(struct plm_ledger *ledger, int64_t *version)
+{
+    int64_t mark = 0, tables = 0;
+    enum plm_status status = pragma_number(ledger, "PRAGMA application_id", &mark);
+    if (status == PLM_STATUS_OK)
+        status = pragma_number(ledger, "PRAGMA user_version", version);
+    if (status == PLM_STATUS_OK)
+        status = pragma_number(ledger, "SELECT count(*) FROM sqlite_schema", &tables);
+    if (status != PLM_STATUS_OK)
+        return status;
+    if (mark != PLMI_LEDGER_MARK && (mark != 0 || tables > 0 || *version != 0))
+        return refuse(ledger, "this is a database, but not a ledger; left as it is");
+    if (*version > PLMI_LEDGER_VERSION)
+        return refuse(ledger, "this ledger was written by a newer version of Plimsoll; left as it is");
+    if (mark == PLMI_LEDGER_MARK && *version < 1)
+        return refuse(ledger, "this ledger tells no version; left as it is");
+    return PLM_STATUS_OK;
+}
+
+/* All steps in one transaction; another process may have taken them meanwhile, so the version is asked again inside. */
+static enum plm_status migrate(struct plm_ledger *ledger)
+{
+    int64_t version = 0;
+    enum plm_status status = plm_ledger_begin(ledger);
+    if (status == PLM_STATUS_OK)
+        status = look(ledger, &version);
+    for (int64_t i = version; status == PLM_STATUS_OK && i < PLMI_LEDGER_VERSION; i++) {
+        char sql[96];
+        status = plmi_ledger_sql(ledger, MIGRATIONS[i]);
+        (void)sqlite3_snprintf((int)sizeof sql, sql, "PRAGMA application_id = %d; PRAGMA user_version = %d", PLMI_LEDGER_MARK, (int)(i + 1));
+        if (status == PLM_STATUS_OK)
+            status = plmi_ledger_sql(ledger, sql);
+    }
+    if (status == PLM_STATUS_OK)
+        status = plm_ledger_commit(ledger);
+    plm_ledger_undo(ledger);
+    return status;
+}
+
+enum plm_status plmi_ledger_schema(struct plm_ledger *ledger, enum plm_ledger_mode mode)
+{
+    int64_t version = 0;
+    enum plm_status status = look(ledger, &version);
+    if (status != PLM_STATUS_OK)
+        return status;
+    if (mode == PLM_LEDGER_READ)
+        return version == PLMI_LEDGER_VERSION ? PLM_STATUS_OK : refuse(ledger, "there is no ledger in it yet, or one of an older version");
+    status = plmi_ledger_sql(ledger, "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL;");
+    if (status == PLM_STATUS_OK && version < PLMI_LEDGER_VERSION)
+        status = migrate(ledger);
+    return status;
+}
