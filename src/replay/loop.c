@@ -22,9 +22,15 @@ struct plmi_recording plmi_recording_of(const struct plm_dive *dive)
     return recording;
 }
 
-/* Median of n values, 1 <= n <= PLM_CELLS; sorts them. */
+/* Median of n values, 1 <= n <= PLM_CELLS; may sort them. Three are what a loop usually has: without a branch. */
 static double median(double *values, int n)
 {
+    if (n == 3) {
+        double low = values[0] < values[1] ? values[0] : values[1];
+        double high = values[0] < values[1] ? values[1] : values[0];
+        double middle = values[2] < high ? values[2] : high;
+        return middle > low ? middle : low;
+    }
     for (int i = 1; i < n; i++) {
         for (int j = i; j > 0 && values[j] < values[j - 1]; j--) {
             double swapped = values[j];
@@ -54,6 +60,9 @@ double plmi_cells_vote(const double cell_bar[PLM_CELLS], double vote_bar)
         if (fabs(known[i] - middle_bar) <= vote_bar + rounding_bar) {
             known[agreed++] = known[i];
         }
+    }
+    if (agreed == n) {
+        return middle_bar;
     }
     /* Two cells far apart agree on nothing. */
     return agreed > 0 ? median(known, agreed) : (double)NAN;

@@ -7,6 +7,13 @@
 
 #include "replay/ascent_from.h"
 
+/* Is anything waited for on the way up? Travel alone adds up with rounding. */
+static bool stops_owed(const struct plm_point *point, const struct plm_rules *rules)
+{
+    const double rounding_s = 1e-6;
+    return point->tts_s > 60.0 * point->depth_m / rules->schedule_rate_m_min + rounding_s;
+}
+
 void plmi_schedules_fill(struct plm_trace *trace, const struct plm_dive *dive,
                          const struct plm_rules *rules)
 {
@@ -17,6 +24,6 @@ void plmi_schedules_fill(struct plm_trace *trace, const struct plm_dive *dive,
         struct plm_point *point = &trace->points[i];
         plmi_ascent_from_point(&from, &trace->assumed, point);
         point->tts_s = plmi_tts_s(&from, model, rules);
-        point->no_stop_s = plmi_no_stop_s(&from, model, rules);
+        point->no_stop_s = stops_owed(point, rules) ? 0.0 : plmi_no_stop_s(&from, model, rules);
     }
 }

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "tissue/largest.h"
 #include "tissue/tissue.h"
 
 /* [bar] an anchor nearer to the surface than this counts as none. */
@@ -78,34 +79,19 @@ static double least_height_bar(const struct compartment *c, const struct line *l
     return root < from ? from : root;
 }
 
-/* What all compartments have in hand at one height; the factor is the same for all, so this vectorises. */
-static void in_hand_all(double hand_bar[restrict PLM_COMPARTMENTS],
-                        const struct plmi_limits *restrict limits, double surface_bar,
-                        const struct line *line, double u)
+/* The compartment that owes most at a height; -1: none owes anything. The factor is the same for all, so this vectorises. */
+static int poorest(const struct plmi_limits *limits, double surface_bar, const struct line *line,
+                   double u)
 {
+    double owing_bar[PLM_COMPARTMENTS];
     double gf = u >= line->reach_bar ? line->low : line->high + line->s * u;
     double ambient_bar = surface_bar + u;
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        hand_bar[i] = ambient_bar + gf * (limits->a_bar[i] + limits->slope[i] * ambient_bar) -
-                      limits->tension_bar[i];
+        owing_bar[i] = limits->tension_bar[i] - ambient_bar -
+                       gf * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
     }
-}
-
-/* The compartment that owes most at a height; -1: none owes anything. A NaN owes most of all. */
-static int poorest(const double hand_bar[PLM_COMPARTMENTS])
-{
-    double least_bar = 0.0;
-    int at = -1;
-    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        if (!(hand_bar[i] >= least_bar)) {
-            if (isnan(hand_bar[i])) {
-                return i;
-            }
-            least_bar = hand_bar[i];
-            at = i;
-        }
-    }
-    return at;
+    int at;
+    return plmi_largest(owing_bar, &at) <= 0.0 ? -1 : at;
 }
 
 double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf,
@@ -120,9 +106,7 @@ double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct pl
      * until none asks for more. Heights only grow; each compartment has three ranges at most.
      */
     for (int round = 0; round < 3 * PLM_COMPARTMENTS; round++) {
-        double hand_bar[PLM_COMPARTMENTS];
-        in_hand_all(hand_bar, limits, gf->surface_bar, &line, height_bar);
-        int i = poorest(hand_bar);
+        int i = poorest(limits, gf->surface_bar, &line, height_bar);
         if (i < 0) {
             break;
         }

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "tissue/largest.h"
 #include "tissue/tissue.h"
 
 /* [bar] too small to change a tension; gives nitrogen the weight where there is no gas at all. */
@@ -36,47 +37,6 @@ void plmi_weighted_ab(const struct plm_tissue *tissue, const struct plm_zhl16 *m
     *b = (model->n2_b[compartment] * n2_bar + model->he_b[compartment] * he_bar) / total_bar;
 }
 
-/* The largest of the compartments without a branch, so that it vectorises; NaN where any is no finite number. */
-static double largest_finite(const double value[restrict PLM_COMPARTMENTS])
-{
-    enum { LANES = 4 };
-    double lane[LANES], rest[LANES] = {0.0, 0.0, 0.0, 0.0};
-    for (int i = 0; i < LANES; i++) {
-        lane[i] = value[i];
-    }
-    for (int row = 0; row < PLM_COMPARTMENTS; row += LANES) {
-        for (int i = 0; i < LANES; i++) {
-            lane[i] = value[row + i] > lane[i] ? value[row + i] : lane[i];
-            rest[i] += value[row + i] - value[row + i];
-        }
-    }
-    double low = lane[0] > lane[1] ? lane[0] : lane[1], high = lane[2] > lane[3] ? lane[2] : lane[3];
-    return (low > high ? low : high) + (rest[0] + rest[1] + rest[2] + rest[3]);
-}
-
-/* The largest of the compartments and which it is; a NaN comes through as the largest. */
-static double largest_of(const double value[PLM_COMPARTMENTS], int *leading)
-{
-    double largest = largest_finite(value);
-    if (leading == NULL && !isnan(largest)) {
-        return largest;
-    }
-    int at = 0;
-    if (!isnan(largest)) {
-        while (value[at] != largest) {
-            at++;
-        }
-    } else {
-        for (int i = 1; i < PLM_COMPARTMENTS && !isnan(value[at]); i++) {
-            at = value[i] <= value[at] ? at : i;
-        }
-    }
-    if (leading != NULL) {
-        *leading = at;
-    }
-    return value[at];
-}
-
 bool plmi_limits_exceeded(const struct plmi_limits *limits, double gf_frac, double ambient_bar)
 {
     double over_bar[PLM_COMPARTMENTS];
@@ -84,7 +44,7 @@ bool plmi_limits_exceeded(const struct plmi_limits *limits, double gf_frac, doub
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         over_bar[i] = limits->tension_bar[i] - gf_frac * limits->a_bar[i] - share_bar * limits->slope[i];
     }
-    return !(largest_finite(over_bar) <= ambient_bar);
+    return !(plmi_largest_finite(over_bar) <= ambient_bar);
 }
 
 double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading)
@@ -94,7 +54,7 @@ double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient
         gradient[i] = (limits->tension_bar[i] - ambient_bar) /
                       (limits->a_bar[i] + limits->slope[i] * ambient_bar);
     }
-    return largest_of(gradient, leading) * 100.0;
+    return plmi_largest(gradient, leading) * 100.0;
 }
 
 double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading)
@@ -104,7 +64,7 @@ double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac
         ceiling_bar[i] = (limits->tension_bar[i] - gf_frac * limits->a_bar[i]) /
                          (1.0 + gf_frac * limits->slope[i]);
     }
-    return largest_of(ceiling_bar, leading);
+    return plmi_largest(ceiling_bar, leading);
 }
 
 double plmi_gradient_pct(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
