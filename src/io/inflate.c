@@ -9,7 +9,7 @@
 #include <string.h>
 #include <zlib.h>
 
-enum { INPUT_BYTES = 65536, WINDOW_GZIP = 15 + 16, RATIO_FROM_BYTES = 1048576, MB = 1000000 };
+enum { INPUT_BYTES = 65536, OUTPUT_BYTES = 65536, WINDOW_GZIP = 15 + 16, RATIO_FROM_BYTES = 1048576, MB = 1000000 };
 
 struct plmi_inflate {
     z_stream stream;
@@ -19,7 +19,10 @@ struct plmi_inflate {
     bool between;                /* a member has ended, the next has not begun */
     bool raw_ended;
     enum plm_status pending;     /* told after the bytes before it were given */
+    size_t output_at, output_end;
     unsigned char input[INPUT_BYTES];
+    /* Opened in pieces of our own, so that bounds and damage show at the same byte whatever piece is asked for. */
+    unsigned char output[OUTPUT_BYTES];
 };
 
 static enum plm_status fail_memory(const struct plmi_raw *raw)
@@ -147,16 +150,26 @@ static enum plm_status step(struct plmi_inflate *state)
     }
 }
 
-enum plm_status plmi_inflate_read(struct plmi_inflate *state, void *buffer, size_t capacity, size_t *got)
+static void refill(struct plmi_inflate *state)
 {
-    *got = 0;
-    uInt room = capacity > INPUT_BYTES ? INPUT_BYTES : (uInt)capacity;
-    state->stream.next_out = buffer;
-    state->stream.avail_out = room;
-    while (state->pending == PLM_STATUS_OK && state->stream.avail_out == room) {
+    state->stream.next_out = state->output;
+    state->stream.avail_out = OUTPUT_BYTES;
+    while (state->pending == PLM_STATUS_OK && state->stream.avail_out > 0) {
         state->pending = step(state);
     }
-    *got = room - state->stream.avail_out;
+    state->output_at = 0;
+    state->output_end = OUTPUT_BYTES - state->stream.avail_out;
+}
+
+enum plm_status plmi_inflate_read(struct plmi_inflate *state, void *buffer, size_t capacity, size_t *got)
+{
+    if (state->output_at == state->output_end && state->pending == PLM_STATUS_OK) {
+        refill(state);
+    }
+    size_t left = state->output_end - state->output_at;
+    *got = left < capacity ? left : capacity;
+    memcpy(buffer, state->output + state->output_at, *got);
+    state->output_at += *got;
     return *got > 0 ? PLM_STATUS_OK : state->pending;
 }
 
@@ -166,6 +179,8 @@ void plmi_inflate_reset(struct plmi_inflate *state)
     state->stream.avail_in = 0;
     state->in = 0;
     state->out = 0;
+    state->output_at = 0;
+    state->output_end = 0;
     state->between = false;
     state->raw_ended = false;
     state->pending = PLM_STATUS_OK;
