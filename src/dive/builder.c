@@ -143,6 +143,16 @@ static enum plm_status assume_air(struct plm_dive_builder *builder, uint32_t lin
     return plm_dive_builder_mix_find(builder, air_o2_frac, 0, line, &builder->now.mix);
 }
 
+/* A mix breathed on open circuit is carried for it; one on a closed loop is its diluent. */
+static void note_use(struct plm_dive_mix *mix, enum plm_mode mode)
+{
+    if (mode == PLM_MODE_OPEN) {
+        mix->carried = true;
+    } else if (mode == PLM_MODE_CLOSED && mix->use == PLM_MIX_USE_ANY) {
+        mix->use = PLM_MIX_USE_DILUENT;
+    }
+}
+
 /* Puts the settings in force behind the others and gives their index. */
 static enum plm_status setting_index(struct plm_dive_builder *builder, uint32_t line, uint32_t *index)
 {
@@ -162,6 +172,7 @@ static enum plm_status setting_index(struct plm_dive_builder *builder, uint32_t 
         }
         dive->settings[dive->setting_count++] = builder->now;
         builder->setting_fresh = false;
+        note_use(&dive->mixes[builder->now.mix], builder->now.mode);
     }
     *index = (uint32_t)(dive->setting_count - 1);
     return PLM_STATUS_OK;
