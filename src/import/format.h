@@ -33,5 +33,7 @@ const struct plmi_format *const *plmi_formats(size_t *count);
 
 /* A sink that hands diagnostics on to a report, which folds them over the whole file. */
 struct plm_diag_sink plmi_format_sink(struct plmi_report *report);
+/* The same without notes. */
+struct plm_diag_sink plmi_format_quiet_sink(struct plmi_report *report);
 
 #endif

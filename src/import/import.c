@@ -50,6 +50,18 @@ struct plm_diag_sink plmi_format_sink(struct plmi_report *report)
     return (struct plm_diag_sink){pass_on, report};
 }
 
+static void pass_warnings(void *context, const struct plm_diag *diag)
+{
+    if (diag->level != PLM_LEVEL_NOTE) {
+        pass_on(context, diag);
+    }
+}
+
+struct plm_diag_sink plmi_format_quiet_sink(struct plmi_report *report)
+{
+    return (struct plm_diag_sink){pass_warnings, report};
+}
+
 static enum plm_status pick_format(struct plm_import *import, struct plm_source *source)
 {
     const unsigned char *head;
