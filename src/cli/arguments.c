@@ -93,8 +93,8 @@ static bool operands_check(struct plmi_cli_call *call)
         return false;
     }
     if (command->operands_max >= 0 && call->operand_count > command->operands_max) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s cannot use \"%s\": it takes %s", command->name,
-                            call->operands[command->operands_max], command->operands_max == 0 ? "no operand" : command->operands);
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s takes %s alone; \"%s\" is one too many", command->name,
+                            command->operands_max == 0 ? "options" : command->operands, call->operands[command->operands_max]);
         return false;
     }
     return true;

@@ -39,7 +39,10 @@ static const char *set_columns(struct plmi_cli_settings *settings, const char *v
 static const char *set_interval(struct plmi_cli_settings *settings, const char *value)
 {
     double seconds;
-    if (!plmi_cli_number_parse(value, strlen(value), &seconds) || seconds <= 0 || seconds > INTERVAL_MOST_S)
+    size_t length = strlen(value);
+    if (length > 1 && value[length - 1] == 's')
+        length--;
+    if (!plmi_cli_number_parse(value, length, &seconds) || seconds <= 0 || seconds > INTERVAL_MOST_S)
         return "seconds between rows, above 0 and at most 3600";
     settings->interval_s = seconds;
     return NULL;

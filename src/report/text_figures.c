@@ -8,16 +8,20 @@
 #include "report/text.h"
 
 /* A labelled sentence that is told where the item of `known` has a value, and a value that suits. */
-enum told { KNOWN, POSITIVE, NEGATIVE, UNKNOWN };
+enum told { KNOWN, ABOVE_ZERO, ZERO, POSITIVE, NEGATIVE, UNKNOWN };
 struct row { const char *label, *known, *sentence; enum told told; };
 
 static bool row_told(const struct plmi_view *view, const struct row *row)
 {
     const struct plmi_view_item *item = plmi_view_find(view, row->known);
-    if (row->told == UNKNOWN)
-        return isnan(item->value);
-    if (row->told != KNOWN)
-        return row->told == NEGATIVE ? item->value < 0 : item->value >= 0;
+    switch (row->told) {
+    case UNKNOWN: return isnan(item->value);
+    case NEGATIVE: return item->value < 0;
+    case POSITIVE: return item->value >= 0;
+    case ABOVE_ZERO: return item->value > 0;
+    case ZERO: return fabs(item->value) <= 0;
+    case KNOWN: break;
+    }
     if (item->style == PLMI_VIEW_TEXT)
         return item->text != NULL;
     return item->style == PLMI_VIEW_FLAG ? item->value > 0 : !isnan(item->value);
@@ -53,7 +57,8 @@ static void loading_write(struct plmi_page *page, const struct plmi_view *view)
     static const struct row rows[] = {
         {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", KNOWN},
         {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", KNOWN},
-        {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", KNOWN},
+        {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", ABOVE_ZERO},
+        {"Deepest ceiling", "deepest_ceiling_m", "none: the surface was open throughout", ZERO},
         {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}", POSITIVE},
         {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m}: above it, at {min_clearance_at_s}", NEGATIVE},
         {"Gradients achieved", "achieved_gf_low_pct",

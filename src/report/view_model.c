@@ -2,6 +2,8 @@
  * The view's model: everything that was assumed, so that a figure can be had again. Must not leave an assumption out.
  * SPDX-License-Identifier: MIT
  */
+#include <math.h>
+
 #include "report/view_build.h"
 
 static void rules_add(struct plmi_view *view, const struct plm_rules *rules)
@@ -16,13 +18,19 @@ static void rules_add(struct plmi_view *view, const struct plm_rules *rules)
     plmi_view_add_number(view, model, "tolerance_depth_pct", "depth tolerance", rules->tolerance_depth_pct, 2, "%");
 }
 
+/* Whole percents are told as such. */
+static int percent_digits(double percent)
+{
+    return fabs(percent - round(percent)) < 0.005 ? 0 : 2;
+}
+
 void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *from)
 {
     const enum plmi_view_section model = PLMI_VIEW_MODEL;
     const struct plm_assumed *assumed = from->assumed;
     plmi_view_add_text(view, model, "model", "model", assumed->model);
-    plmi_view_add_number(view, model, "gf_low_pct", "gradient factor low", assumed->gf_low_pct, 0, "%");
-    plmi_view_add_number(view, model, "gf_high_pct", "gradient factor high", assumed->gf_high_pct, 0, "%");
+    plmi_view_add_number(view, model, "gf_low_pct", "gradient factor low", assumed->gf_low_pct, percent_digits(assumed->gf_low_pct), "%");
+    plmi_view_add_number(view, model, "gf_high_pct", "gradient factor high", assumed->gf_high_pct, percent_digits(assumed->gf_high_pct), "%");
     plmi_view_add_number(view, model, "surface_bar", "surface pressure", assumed->surface_bar, 5, "bar");
     plmi_view_add_text(view, model, "surface_from", "surface pressure from", assumed->surface_from);
     plmi_view_add_number(view, model, "water_kg_m3", "depth shown by", assumed->water_kg_m3, 1, "kg/m3");
