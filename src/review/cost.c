@@ -56,7 +56,7 @@ static enum plm_status cost_one(const struct plmi_review_scene *scene, struct pl
     status = plmi_review_editor_of(finding.kind)->apply(&edit, &finding, list, &put_right);
     struct plmi_review_retried retried = {.dive = NULL};
     if (status == PLM_STATUS_OK)
-        status = plmi_review_edit_retry(&retried, &edit);
+        status = put_right == NULL ? PLM_STATUS_UNSOLVABLE : plmi_review_edit_retry(&retried, &edit);
     if (status == PLM_STATUS_OK) {
         struct plmi_review_scene edited = plmi_review_retried_scene(&retried);
         compare(&finding.cost, scene, &edited);
@@ -103,6 +103,8 @@ enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct
             enum plm_status status = table[e]->apply(edit, &findings[i], list, &words);
             if (status != PLM_STATUS_OK)
                 return status;
+            if (words == NULL)
+                continue;
             *put_right = *put_right == NULL ? words : plmi_review_sentence(list, "{s}; {s}", *put_right, words);
             ++*count;
         }

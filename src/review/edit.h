@@ -44,7 +44,7 @@ void plmi_review_retried_free(struct plmi_review_retried *retried);
 enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit);
 
 /*
- * One way to put a kind right. put_right: in words, kept by the list.
+ * One way to put a kind right. put_right: in words, kept by the list; left alone where earlier edits put it right already.
  * Returns: OK; UNSOLVABLE where it cannot be put right; INPUT or MEMORY.
  */
 struct plmi_review_editor {

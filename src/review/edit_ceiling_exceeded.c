@@ -58,7 +58,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
     }
     if (kept.deeper_m > 0)
         *put_right = plmi_review_sentence(list, "kept at the ceiling from {t} on, at most {m} deeper", finding->from_s, kept.deeper_m);
-    else
+    else if (kept.waited_ms > 0)
         *put_right = plmi_review_sentence(list, "ceiling respected from {t} on", finding->from_s);
     if (kept.waited_ms > 0)
         *put_right = plmi_review_sentence(list, "{s}, {d} of waiting added; what follows comes later", *put_right, (double)kept.waited_ms / 1000.0);

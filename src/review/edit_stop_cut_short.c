@@ -32,8 +32,9 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
         if (status != PLM_STATUS_OK)
             return status;
     }
-    *put_right = plmi_review_sentence(list, "stops completed from {m} at {t} on: {d} of waiting added; what follows comes later", finding->from_depth_m,
-                                      finding->from_s, (double)waited_ms / 1000.0);
+    if (waited_ms > 0)
+        *put_right = plmi_review_sentence(list, "stops completed from {m} at {t} on: {d} of waiting added; what follows comes later", finding->from_depth_m,
+                                          finding->from_s, (double)waited_ms / 1000.0);
     return done ? PLM_STATUS_OK : PLM_STATUS_UNSOLVABLE;
 }
 

@@ -38,27 +38,69 @@ static void match(struct plm_finding *finding, const struct plmi_review_list *co
     widen(finding, finding->limit);
 }
 
-/* What only a corner shows becomes a note, once. */
-static void add_edge(struct plmi_review_list *list, const struct plm_finding *edge, double slack_s)
+/* How far a value is beyond its limit, to choose the widest of a kind. */
+static double beyond(const struct plm_finding *finding)
 {
-    for (size_t i = 0; i < list->count; i++) {
-        if (!same_trouble(&list->items[i], edge, slack_s))
+    double away = fabs(finding->value - finding->limit);
+    return isnan(away) ? 0 : away;
+}
+
+/* A trouble that only corners show: the widest stands for it. */
+static void gather(struct plmi_review_list *edges, const struct plm_finding *edge, double slack_s)
+{
+    for (size_t i = 0; i < edges->count; i++) {
+        struct plm_finding *known = &edges->items[i];
+        if (!same_trouble(known, edge, slack_s))
             continue;
-        if (list->items[i].hold == PLM_HOLD_UNTRIED)
-            widen(&list->items[i], edge->value);
+        if (beyond(edge) > beyond(known)) {
+            *known = *edge;
+            known->text = plmi_review_sentence(edges, "{s}", edge->text);
+        }
         return;
     }
-    struct plm_finding *finding = plmi_review_list_add(list, edge->kind);
+    struct plm_finding *finding = plmi_review_list_add(edges, edge->kind);
     if (finding == NULL)
         return;
     *finding = *edge;
-    finding->severity = PLM_SEVERITY_NOTE;
-    finding->value_low = finding->value_high = edge->value;
-    widen(finding, edge->limit);
-    finding->text = plmi_review_sentence(list, "May have happened, within the recorder's tolerance: {s}", edge->text);
+    finding->text = plmi_review_sentence(edges, "{s}", edge->text);
 }
 
-static enum plm_status try_corner(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t found, double scale, double shift_m)
+static bool is_new(const struct plmi_review_list *list, const struct plm_finding *edge, double slack_s)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (same_trouble(&list->items[i], edge, slack_s))
+            return false;
+    return true;
+}
+
+/* All edges of a kind become one note, that of the widest, which tells how many there are. */
+static void add_edges(struct plmi_review_list *list, const struct plmi_review_list *edges)
+{
+    for (int kind = 0; kind < PLM_FINDING_COUNT; kind++) {
+        int count = 0;
+        const struct plm_finding *widest = NULL;
+        for (size_t i = 0; i < edges->count; i++) {
+            if ((int)edges->items[i].kind != kind)
+                continue;
+            count++;
+            if (widest == NULL || beyond(&edges->items[i]) > beyond(widest))
+                widest = &edges->items[i];
+        }
+        struct plm_finding *finding = widest == NULL ? NULL : plmi_review_list_add(list, widest->kind);
+        if (finding == NULL)
+            continue;
+        *finding = *widest;
+        finding->severity = PLM_SEVERITY_NOTE;
+        finding->hold = PLM_HOLD_MARGINAL;
+        finding->value_low = finding->value_high = finding->value;
+        widen(finding, finding->limit);
+        finding->text = count == 1 ? plmi_review_sentence(list, "May have happened, within the recorder's tolerance: {s}", widest->text)
+                                   : plmi_review_sentence(list, "May have happened, within the recorder's tolerance, at {i} places. The widest: {s}",
+                                                          count, widest->text);
+    }
+}
+
+static enum plm_status try_corner(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plmi_review_list *edges, double scale, double shift_m)
 {
     struct plm_replay_options options = *scene->input->replay;
     options.depth_scale *= scale;
@@ -76,11 +118,12 @@ static enum plm_status try_corner(const struct plmi_review_scene *scene, struct 
     struct plmi_review_list corner;
     plmi_review_list_init(&corner);
     plmi_review_look_all(&shifted, &corner);
-    for (size_t i = 0; i < found; i++)
+    for (size_t i = 0; i < list->count; i++)
         match(&list->items[i], &corner, scene->rules->merge_s);
     for (size_t i = 0; i < corner.count; i++)
-        add_edge(list, &corner.items[i], scene->rules->merge_s);
-    status = corner.failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
+        if (is_new(list, &corner.items[i], scene->rules->merge_s))
+            gather(edges, &corner.items[i], scene->rules->merge_s);
+    status = corner.failed || edges->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
     plmi_review_list_free(&corner);
     plm_trace_free(trace);
     return status;
@@ -90,17 +133,17 @@ enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct p
 {
     double step_m = plm_dive_info_get(scene->input->dive)->depth_step_m;
     double shift_m = fmax(scene->rules->tolerance_depth_m, isnan(step_m) ? 0 : step_m / 2), share = scene->rules->tolerance_depth_pct / 100;
-    size_t found = list->count;
-    for (size_t i = 0; i < found; i++) {
+    for (size_t i = 0; i < list->count; i++) {
         list->items[i].hold = PLM_HOLD_FIRM;
         list->items[i].value_low = list->items[i].value_high = list->items[i].value;
     }
-    for (size_t i = 0; i < sizeof corners / sizeof corners[0]; i++) {
-        enum plm_status status = try_corner(scene, list, found, 1 + corners[i].scale * share, corners[i].shift * shift_m);
-        if (status != PLM_STATUS_OK)
-            return status;
-    }
-    for (size_t i = found; i < list->count; i++)
-        list->items[i].hold = PLM_HOLD_MARGINAL;
-    return PLM_STATUS_OK;
+    struct plmi_review_list edges;
+    plmi_review_list_init(&edges);
+    enum plm_status status = PLM_STATUS_OK;
+    for (size_t i = 0; i < sizeof corners / sizeof corners[0] && status == PLM_STATUS_OK; i++)
+        status = try_corner(scene, list, &edges, 1 + corners[i].scale * share, corners[i].shift * shift_m);
+    if (status == PLM_STATUS_OK)
+        add_edges(list, &edges);
+    plmi_review_list_free(&edges);
+    return status;
 }

@@ -24,7 +24,7 @@ void plmi_review_schedule(struct plmi_schedule *out, const struct plmi_review_sc
     struct plmi_ascent_from from;
     plmi_ascent_carried(&from.gas, scene->input->dive);
     plmi_ascent_from_point(&from, scene->assumed, at);
-    if (at->clearance_m < 0)
+    if (at->clearance_m < 0 || (at->ceiling_m > 0 && !plmi_review_submerged(scene, point)))
         from.depth_m = plmi_review_stop_depth_m(scene, at->ceiling_m);
     plmi_schedule_find(out, &from, plm_zhl16_get(scene->rules->model), scene->rules);
 }

@@ -5,6 +5,8 @@
  */
 #include "review/reviewers.h"
 
+#include <math.h>
+
 #include "review/ascent_limit.h"
 
 double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m)
@@ -20,13 +22,14 @@ static double excess(const struct plmi_review_scene *scene, size_t point)
     return share > 1e-6 ? share : 0;
 }
 
-/* Shallow, half of the excess that counts elsewhere is enough. */
-static enum plm_severity severity(const struct plm_rules *rules, double depth_m, double excess_share)
+/* In the shallow band even the limit of the deeper one is serious. */
+static enum plm_severity severity(const struct plm_rules *rules, double depth_m, double rate_m_min)
 {
-    double serious_share = rules->ascent_serious_pct / 100 - 1;
+    double serious_m_min = rules->ascent_limit_m_min * rules->ascent_serious_pct / 100;
     if (depth_m < rules->ascent_shallow_band_m)
-        serious_share /= 2;
-    return excess_share >= serious_share - 1e-9 ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+        serious_m_min = fmin(fmax(rules->ascent_limit_m_min, rules->ascent_shallow_limit_m_min),
+                             rules->ascent_shallow_limit_m_min * rules->ascent_serious_pct / 100);
+    return rate_m_min >= serious_m_min - 1e-6 ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
 }
 
 /* The worst severity over the stretch; its point is the one that is told. */
@@ -38,7 +41,7 @@ static enum plm_severity worst_severity(const struct plmi_review_scene *scene, s
         double share = excess(scene, i);
         if (share <= 0)
             continue;
-        enum plm_severity here = severity(scene->rules, scene->points[i].depth_m, share);
+        enum plm_severity here = severity(scene->rules, scene->points[i].depth_m, scene->points[i].rate_m_min);
         if (here > worst || (here == worst && share > most)) {
             worst = here;
             most = share;
@@ -71,8 +74,8 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
 static const struct plm_explanation explanation = {
     .what = "The diver came up faster than the limit. The same speed matters more near the surface, where the pressure falls by a "
             "larger share each minute; deep down its cost is often nothing.",
-    .reached = "A caution above the limit; serious from ascent_serious_pct (200 %) of it on, and in the shallow band (above 6 m) from half of "
-               "that excess on (150 %). Where the whole stretch lies deeper than ascent_deep_m (20 m) and its cost is below "
+    .reached = "A caution above the limit; serious from ascent_serious_pct (200 %) of it on, and in the shallow band (above 6 m) already from "
+               "the limit of the deeper one on (10 m/min). Where the whole stretch lies deeper than ascent_deep_m (20 m) and its cost is below "
                "cost_small_min (1 min of decompression) and cost_small_points (1 point of surfacing gradient), it is lowered to a note and says "
                "so; shallower it never is.",
     .formula = "Rate: slope of a least-squares line through the depths within ascent_window_s (20 s), or over one interval where samples are "

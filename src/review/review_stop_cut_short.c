@@ -9,6 +9,7 @@
 
 #include <math.h>
 
+#define ASCENDING_M_MIN 2.0 /* [m/min] faster than this is leaving a stop; convention */
 #define SERIOUS_TIMES 5.0   /* times stop_short_s from which it is serious; convention */
 
 /* What the diver left behind: the waits of all stops deeper than the depth gone to, less the time spent among them. */
@@ -30,12 +31,23 @@ static size_t first_above(const struct plmi_review_scene *scene, size_t from, si
     return from;
 }
 
+/* Back from the last point below the ceiling to where the ascent to it began, one step of stops at most. */
+static size_t leaving(const struct plmi_review_scene *scene, size_t below)
+{
+    double reach_m = scene->points[below].depth_m + scene->rules->stop_step_m;
+    size_t left = below;
+    while (left > 0 && scene->points[left].rate_m_min > ASCENDING_M_MIN && scene->points[left - 1].depth_m > scene->points[left].depth_m &&
+           scene->points[left - 1].depth_m <= reach_m)
+        left--;
+    return left;
+}
+
 static bool find_cut(struct cut *cut, const struct plmi_review_scene *scene, const struct plmi_review_stretch *stretch)
 {
     double half_m = scene->rules->stop_step_m / 2, gone_m = shallowest_m(scene, stretch);
     if (stretch->first == 0)
         return false;
-    *cut = (struct cut){.left = stretch->first - 1};
+    *cut = (struct cut){.left = leaving(scene, stretch->first - 1)};
     struct plmi_schedule schedule;
     plmi_review_schedule(&schedule, scene, cut->left);
     if (schedule.status != PLM_STATUS_OK)

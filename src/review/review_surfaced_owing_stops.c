@@ -16,13 +16,13 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
 {
     size_t surfaced = scene->summary->surfaced;
     const struct plm_point *point = &scene->points[surfaced];
-    if (plmi_review_submerged(scene, surfaced) || !(point->clearance_m < 0))
+    if (plmi_review_submerged(scene, surfaced) || !(point->ceiling_m > 0))
         return;
     double owed_min = plmi_review_owed_min(scene, surfaced);
     if (!(owed_min >= LEAST_MIN))
         return;
     size_t last = surfaced;
-    while (last + 1 < scene->count && scene->points[last + 1].clearance_m < 0)
+    while (last + 1 < scene->count && scene->points[last + 1].ceiling_m > 0)
         last++;
     struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_SURFACED_OWING_STOPS, surfaced, last);
     if (finding == NULL)
@@ -34,8 +34,8 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->text = plmi_review_sentence(list, "Surfaced at {t} under a ceiling of {m}, with stops owed that never clear on "
                                                    "the gas breathed last.", finding->from_s, point->ceiling_m);
     else
-        finding->text = plmi_review_sentence(list, "Surfaced at {t} under a ceiling of {m}: {1} min of stops were still owed.",
-                                             finding->from_s, point->ceiling_m, owed_min);
+        finding->text = plmi_review_sentence(list, "Surfaced at {t} under a ceiling of {m}: {d} of stops were still owed.",
+                                             finding->from_s, point->ceiling_m, owed_min * 60);
 }
 
 static const struct plm_explanation explanation = {
