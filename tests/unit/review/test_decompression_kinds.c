@@ -1,0 +1,223 @@
+/*
+ * Ceilings, M-values and stops: what raises each finding, and what just does not.
+ * The bounds are those of rules.def and plimsoll-findings(7), conventions of this program.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include "review/owed.h"
+#include "support/climbed.h"
+#include "support/reviewed.h"
+#include "support/suite.h"
+
+static const struct review_wish plain = {.plan = NULL};
+
+/* 25 min at 40 m on air, then up at 9 m/min to hold_m and 2 min there, where the record ends. */
+static void dive_to(struct reviewed *reviewed, double hold_m)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, depth_m = 0;
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 40, 120, 5);
+    leg(&made, &time_s, &depth_m, 40, 1380, 5);
+    leg(&made, &time_s, &depth_m, hold_m, (40 - hold_m) / 9 * 60, 5);
+    leg(&made, &time_s, &depth_m, hold_m, 120, 5);
+    reviewed_make(reviewed, &made, &plain);
+}
+
+/* The deepest ceiling of such a dive while it holds at hold_m. */
+static double ceiling_at(double hold_m)
+{
+    struct reviewed reviewed;
+    dive_to(&reviewed, hold_m);
+    size_t count = 0;
+    const struct plm_point *points = plm_trace_points(reviewed.trace, &count);
+    double ceiling_m = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (fabs(points[i].depth_m - hold_m) < 1e-9) {
+            ceiling_m = fmax(ceiling_m, points[i].ceiling_m);
+        }
+    }
+    reviewed_free(&reviewed);
+    return ceiling_m;
+}
+
+/* The depth at which holding just touches the ceiling. */
+static double touching_m(void)
+{
+    double depth_m = 9;
+    for (int i = 0; i < 40; i++) {
+        depth_m += 0.5 * (ceiling_at(depth_m) - depth_m);
+    }
+    return depth_m;
+}
+
+START_TEST(raises_ceiling_exceeded)
+{
+    struct reviewed reviewed;
+    double touch_m = touching_m();
+    dive_to(&reviewed, touch_m - 0.05);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_CEILING_EXCEEDED);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
+    ck_assert_double_eq_tol(finding->value, 0.05, 0.02);
+    reviewed_free(&reviewed);
+    dive_to(&reviewed, touch_m - 0.5);
+    ck_assert_int_ge(reviewed_first(&reviewed, PLM_FINDING_CEILING_EXCEEDED)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+    dive_to(&reviewed, touch_m - 2);
+    finding = reviewed_first(&reviewed, PLM_FINDING_CEILING_EXCEEDED);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
+    ck_assert_uint_gt(finding->first_line, 0);
+    ck_assert_str_eq(finding->unit, "m");
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_ceiling_exceeded)
+{
+    struct reviewed reviewed;
+    dive_to(&reviewed, touching_m() + 0.01);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CEILING_EXCEEDED), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+/* Minutes at 30 m on air, then straight up. Returns the largest gradient. */
+static double straight_up(struct reviewed *reviewed, double bottom_min)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, depth_m = 0;
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 30, 90, 5);
+    leg(&made, &time_s, &depth_m, 30, bottom_min * 60, 5);
+    leg(&made, &time_s, &depth_m, 0, 200, 5);
+    reviewed_make(reviewed, &made, &plain);
+    return plm_trace_summary_get(reviewed->trace)->peak_gradient_pct;
+}
+
+/* The whole minute up to which the M-values bear it. */
+static double bearable_min(void)
+{
+    double minutes = 10;
+    for (bool fits = true; fits; minutes++) {
+        struct reviewed reviewed;
+        fits = straight_up(&reviewed, minutes + 1) <= 100;
+        reviewed_free(&reviewed);
+    }
+    return minutes - 1;
+}
+
+START_TEST(raises_m_value_exceeded)
+{
+    struct reviewed reviewed;
+    straight_up(&reviewed, bearable_min() + 1);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_M_VALUE_EXCEEDED);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
+    ck_assert_double_gt(finding->value, 100);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_m_value_exceeded)
+{
+    struct reviewed reviewed;
+    straight_up(&reviewed, bearable_min());
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_M_VALUE_EXCEEDED), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+static struct climb square(void)
+{
+    return (struct climb){.depth_m = 50, .bottom_min = 25, .o2_frac = 0.21, .he_frac = 0.35, .setpoint_bar = 1.2};
+}
+
+static void climbed(struct reviewed *reviewed, const struct climb *climb)
+{
+    struct made_dive made = climb_make(climb);
+    reviewed_make(reviewed, &made, &plain);
+}
+
+START_TEST(raises_stop_cut_short)
+{
+    struct climb climb = square();
+    climb.stop_m = 6;
+    climb.stop_s = -100;
+    struct reviewed reviewed;
+    climbed(&reviewed, &climb);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_STOP_CUT_SHORT);
+    ck_assert_double_eq_tol(finding->value, 100.0 / 60, 0.4);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+    climb.stop_s = -1e6;
+    climbed(&reviewed, &climb);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_STOP_CUT_SHORT)->severity, PLM_SEVERITY_SERIOUS);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_stop_cut_short)
+{
+    struct climb climb = square();
+    climb.stop_m = 6;
+    climb.stop_s = -30;
+    struct reviewed reviewed;
+    climbed(&reviewed, &climb);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_STOP_CUT_SHORT), 0);
+    ck_assert_uint_ge(reviewed_count(&reviewed, PLM_FINDING_CEILING_EXCEEDED), 1);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_surfaced_owing_stops)
+{
+    struct climb climb = square();
+    climb.stop_m = 3;
+    climb.stop_s = -150;
+    struct reviewed reviewed;
+    climbed(&reviewed, &climb);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_SURFACED_OWING_STOPS);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
+    ck_assert_double_eq_tol(finding->value, 150.0 / 60, 1);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_surfaced_owing_stops)
+{
+    struct climb climb = square();
+    struct reviewed reviewed;
+    climbed(&reviewed, &climb);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_SURFACED_OWING_STOPS), 0);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CEILING_EXCEEDED), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(sorts_worst_first)
+{
+    struct climb climb = square();
+    climb.longer_s = 240;
+    climb.stop_m = 6;
+    climb.stop_s = -1e6;
+    struct reviewed reviewed;
+    climbed(&reviewed, &climb);
+    size_t count = 0;
+    const struct plm_finding *findings = plm_findings_get(reviewed.findings, &count);
+    ck_assert_uint_ge(count, 4);
+    for (size_t i = 1; i < count; i++) {
+        ck_assert_int_ge(findings[i - 1].severity, findings[i].severity);
+    }
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {raises_ceiling_exceeded, spares_ceiling_exceeded, raises_m_value_exceeded, spares_m_value_exceeded,
+                                         raises_stop_cut_short, spares_stop_cut_short, raises_surfaced_owing_stops,
+                                         spares_surfaced_owing_stops, sorts_worst_first};
+    return SUITE_RUN("decompression kinds", tests);
+}

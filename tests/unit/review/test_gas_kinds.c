@@ -1,0 +1,282 @@
+/*
+ * Mixes and the loop: what raises each finding, and what just does not.
+ * Expected: air reaches 5.2 g/L at 30.8 m and 6.2 g/L at 38.6 m (Anthony and Mitchell 2016, from memory, by densities at 0 C); other
+ * bounds are common practice or conventions of this program, as rules.def says.
+ * SPDX-License-Identifier: MIT
+ */
+#include <string.h>
+
+#include "review/made.h"
+#include "support/reviewed.h"
+#include "support/suite.h"
+
+static const struct review_wish plain = {.plan = NULL};
+
+static void open_at(struct reviewed *reviewed, double o2_frac, double he_frac, double depth_m)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, at_m = 0;
+    made_open(&made, o2_frac, he_frac);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &at_m, depth_m, depth_m * 3, 5);
+    leg(&made, &time_s, &at_m, depth_m, 120, 5);
+    leg(&made, &time_s, &at_m, 0, depth_m * 11, 5);
+    reviewed_make(reviewed, &made, &plain);
+}
+
+START_TEST(raises_gas_density)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.21, 0, 31);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_GAS_DENSITY)->severity, PLM_SEVERITY_NOTE);
+    reviewed_free(&reviewed);
+    open_at(&reviewed, 0.21, 0, 38.8);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_GAS_DENSITY)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_gas_density)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.21, 0, 30.5);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_GAS_DENSITY), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_narcotic_depth)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.21, 0, 40.5);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_NARCOTIC_DEPTH)->severity, PLM_SEVERITY_NOTE);
+    reviewed_free(&reviewed);
+    open_at(&reviewed, 0.21, 0, 51);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_NARCOTIC_DEPTH)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_narcotic_depth)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.21, 0, 39.5);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_NARCOTIC_DEPTH), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+/* From 18/45 to another mix at 20 m. */
+static void switch_to(struct reviewed *reviewed, double o2_frac, double he_frac)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, depth_m = 0;
+    made_open(&made, 0.18, 0.45);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 40, 120, 5);
+    leg(&made, &time_s, &depth_m, 20, 140, 5);
+    made_open(&made, o2_frac, he_frac);
+    leg(&made, &time_s, &depth_m, 20, 60, 5);
+    leg(&made, &time_s, &depth_m, 0, 240, 5);
+    reviewed_make(reviewed, &made, &plain);
+}
+
+START_TEST(raises_counterdiffusion)
+{
+    struct reviewed reviewed;
+    switch_to(&reviewed, 0.50, 0);   /* N2 37 to 50, He 45 to 0: 0.29 */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_COUNTERDIFFUSION);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
+    ck_assert_double_eq_tol(finding->value, 13.0 / 45, 1e-6);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_counterdiffusion)
+{
+    struct reviewed reviewed;
+    switch_to(&reviewed, 0.55, 0);   /* N2 37 to 45: 0.18 */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_COUNTERDIFFUSION), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_mix_too_deep)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.50, 0, 23.2);   /* 1.66 bar */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
+    ck_assert_double_eq_tol(finding->limit, 22, 1e-3);
+    reviewed_free(&reviewed);
+    open_at(&reviewed, 0.50, 0, 27);     /* 1.85 bar */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP)->severity, PLM_SEVERITY_SERIOUS);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_mix_too_deep)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.50, 0, 22.8);   /* 1.64 bar, within half a metre's allowance */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+/* On the loop at 30 m and 1.3 bar; for off_s the cells read a, b, c. */
+static void cells(struct reviewed *reviewed, double off_s, double a_bar, double b_bar, double c_bar)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, depth_m = 0;
+    made_loop(&made, 0.21, 0.35, 1.3);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 30, 120, 10);
+    for (int i = 0; i < 60; i++) {
+        bool off = i * 10 < off_s;
+        time_s += 10;
+        made_sample_cells(&made, time_s, 30, off ? a_bar : 1.3, off ? b_bar : 1.3, off ? c_bar : 1.3);
+    }
+    leg(&made, &time_s, &depth_m, 0, 300, 10);
+    reviewed_make(reviewed, &made, &plain);
+}
+
+START_TEST(raises_setpoint_not_held)
+{
+    struct reviewed reviewed;
+    cells(&reviewed, 130, 1.09, 1.09, 1.09);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_SETPOINT_NOT_HELD);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
+    ck_assert_double_eq_tol(finding->value, 1.09, 1e-9);
+    ck_assert_double_eq(finding->limit, 1.3);
+    reviewed_free(&reviewed);
+    cells(&reviewed, 130, 1.51, 1.51, 1.51);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_SETPOINT_NOT_HELD)->severity, PLM_SEVERITY_NOTE);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_setpoint_not_held)
+{
+    struct reviewed reviewed;
+    cells(&reviewed, 120, 1.09, 1.09, 1.09);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_SETPOINT_NOT_HELD), 0);
+    reviewed_free(&reviewed);
+    cells(&reviewed, 600, 1.11, 1.11, 1.11);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_SETPOINT_NOT_HELD), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_cells_disagree)
+{
+    struct reviewed reviewed;
+    cells(&reviewed, 70, 1.3, 1.32, 1.09);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_CELLS_DISAGREE);
+    ck_assert_double_eq_tol(finding->value, 0.23, 1e-9);
+    ck_assert_ptr_nonnull(strstr(finding->text, "cell 3"));
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_cells_disagree)
+{
+    struct reviewed reviewed;
+    cells(&reviewed, 60, 1.3, 1.32, 1.09);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CELLS_DISAGREE), 0);
+    reviewed_free(&reviewed);
+    cells(&reviewed, 600, 1.3, 1.3, 1.11);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CELLS_DISAGREE), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+/* Findings that the floor team raises. */
+static struct plm_findings *made_findings(double ceiling_m)
+{
+    struct plmi_review_list list;
+    plmi_review_list_init(&list);
+    struct plmi_review_difference difference = {.what = "set point", .unit = "bar", .from_s = 60, .to_s = 600, .a = 1.3, .b = 0.7,
+                                                .ceiling_m = ceiling_m, .decompression_min = 0.4};
+    plmi_review_recorders_differ(&list, &difference);
+    plmi_review_clock_doubted(&list, 0, 3600, 7200, "the dives of three others");
+    return plmi_review_list_finish(&list);
+}
+
+START_TEST(raises_recorders_disagree)
+{
+    size_t count = 0;
+    struct plm_findings *findings = made_findings(1.0);
+    const struct plm_finding *finding = plm_findings_get(findings, &count);
+    ck_assert_uint_eq(count, 2);
+    ck_assert_int_eq(finding[0].kind, PLM_FINDING_RECORDERS_DISAGREE);
+    ck_assert_int_eq(finding[0].severity, PLM_SEVERITY_CAUTION);
+    ck_assert_str_eq(finding[0].text, "The recorders differ in set point from 1:00 to 10:00: 1.3 bar on one, 0.7 bar on the other; ceilings come "
+                                      "out up to 1.0 m apart, decompression owed 0.4 min.");
+    plm_findings_free(findings);
+    findings = made_findings(0.9);
+    ck_assert_int_eq(plm_findings_get(findings, &count)[0].severity, PLM_SEVERITY_NOTE);
+    plm_findings_free(findings);
+}
+END_TEST
+
+START_TEST(raises_clock_doubt)
+{
+    size_t count = 0;
+    struct plm_findings *findings = made_findings(0);
+    const struct plm_finding *finding = &plm_findings_get(findings, &count)[1];
+    ck_assert_int_eq(finding->kind, PLM_FINDING_CLOCK_DOUBT);
+    ck_assert_double_eq(finding->value, 7200);
+    ck_assert_str_eq(finding->text, "The recorder's clock seems 2:00:00 h ahead, by the dives of three others.");
+    plm_findings_free(findings);
+}
+END_TEST
+
+START_TEST(spares_recorders_disagree)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.21, 0, 30);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_RECORDERS_DISAGREE), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_clock_doubt)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.21, 0, 30);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CLOCK_DOUBT), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(puts_findings_among_others)
+{
+    struct reviewed reviewed;
+    struct plmi_review_list list;
+    open_at(&reviewed, 0.21, 0, 38.8);
+    size_t before = 0, after = 0;
+    plm_findings_get(reviewed.findings, &before);
+    plmi_review_list_init(&list);
+    plmi_review_clock_doubted(&list, 0, 60, -600, "the dive of another");
+    struct plm_findings *both = plmi_review_findings_with(reviewed.findings, &list);
+    plmi_review_list_free(&list);
+    const struct plm_finding *findings = plm_findings_get(both, &after);
+    ck_assert_uint_eq(after, before + 1);
+    ck_assert_int_eq(findings[0].kind, PLM_FINDING_GAS_DENSITY);
+    ck_assert_int_eq(findings[after - 1].kind, PLM_FINDING_CLOCK_DOUBT);
+    reviewed_free(&reviewed);
+    ck_assert_str_eq(findings[after - 1].text, "The recorder's clock seems 10:00 min behind, by the dive of another.");
+    plm_findings_free(both);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {raises_gas_density, spares_gas_density, raises_narcotic_depth, spares_narcotic_depth,
+                                         raises_counterdiffusion, spares_counterdiffusion, raises_mix_too_deep, spares_mix_too_deep,
+                                         raises_setpoint_not_held, spares_setpoint_not_held, raises_cells_disagree, spares_cells_disagree,
+                                         raises_recorders_disagree, raises_clock_doubt, spares_recorders_disagree, spares_clock_doubt,
+                                         puts_findings_among_others};
+    return SUITE_RUN("gas kinds", tests);
+}

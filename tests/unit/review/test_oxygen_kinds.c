@@ -1,0 +1,223 @@
+/*
+ * Oxygen: what raises each finding, and what just does not.
+ * Expected doses: NOAA limits (180 min single and 210 min a day at 1.3 bar), REPEX totals (2 days 1400 OTU), shared constants of the
+ * oxygen clocks. Other bounds: rules.def, common practice or conventions of this program.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include "support/reviewed.h"
+#include "support/suite.h"
+
+static const struct review_wish plain = {.plan = NULL};
+
+/* Open circuit: o2 at depth_m for minutes, straight down and up slowly. */
+static void open_at(struct reviewed *reviewed, double o2_frac, double he_frac, double depth_m, double minutes, double up_m_min)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, at_m = 0;
+    made_open(&made, o2_frac, he_frac);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &at_m, depth_m, depth_m * 3, 5);
+    leg(&made, &time_s, &at_m, depth_m, minutes * 60, 5);
+    leg(&made, &time_s, &at_m, 0, depth_m / up_m_min * 60, 5);
+    reviewed_make(reviewed, &made, &plain);
+}
+
+/* On the loop at 20 m, the set point kept for minutes in all that count: ramps of a minute come off it. */
+static void loop_for(struct reviewed *reviewed, double setpoint_bar, double minutes, const struct plm_start *start, double esot_max)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, depth_m = 0;
+    struct review_wish wish = {.start = start};
+    made.rules.esot_day_max = esot_max;
+    made_loop(&made, 0.21, 0, setpoint_bar);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 20, 60, 10);
+    leg(&made, &time_s, &depth_m, 20, minutes * 60, 10);
+    made_setpoint(&made, 0.4);
+    leg(&made, &time_s, &depth_m, 0, 300, 10);
+    reviewed_make(reviewed, &made, &wish);
+}
+
+static struct plm_start carrying(void)
+{
+    struct plm_start start = {.carried = true, .tissue = plm_tissue_saturated(1.0, 0.0627, 0.7902), .anchor_bar = (double)NAN,
+                              .surface_interval_s = 3 * 3600, .from = "a test"};
+    return start;
+}
+
+START_TEST(raises_oxygen_high)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.32, 0, 34.1, 5, 9);   /* 0.32 (1 + 3.41) = 1.411 bar */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
+    ck_assert_double_eq_tol(finding->value, 1.4112, 1e-4);
+    ck_assert_double_eq(finding->limit, 1.4);
+    reviewed_free(&reviewed);
+    open_at(&reviewed, 0.32, 0, 44.5, 5, 9);   /* 1.744 bar */
+    finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
+    ck_assert_double_eq(finding->limit, 1.6);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_oxygen_high)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.32, 0, 33.7, 5, 9);   /* 1.3984 bar */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_HIGH), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_oxygen_low)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.10, 0.5, 30, 5, 6);   /* 0.18 bar at 8 m, 0.11 at 1 m */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
+    reviewed_free(&reviewed);
+    open_at(&reviewed, 0.16, 0.5, 30, 5, 6);   /* 0.176 bar at 1 m */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_oxygen_low)
+{
+    struct reviewed reviewed;
+    open_at(&reviewed, 0.18, 0.5, 30, 5, 6);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_cns_single)
+{
+    struct reviewed reviewed;
+    loop_for(&reviewed, 1.3, 145, NULL, 0);   /* 80 % of 180 min are 144 */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_SINGLE)->severity, PLM_SEVERITY_NOTE);
+    reviewed_free(&reviewed);
+    loop_for(&reviewed, 1.3, 181, NULL, 0);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_CNS_SINGLE);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
+    ck_assert_double_eq(finding->limit, 100);
+    ck_assert_double_eq_tol(finding->from_s, 60 + 180 * 60, 90);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_cns_single)
+{
+    struct reviewed reviewed;
+    loop_for(&reviewed, 1.3, 142, NULL, 0);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CNS_SINGLE), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_cns_day)
+{
+    struct reviewed reviewed;
+    struct plm_start start = carrying();
+    start.cns_day_pct = 50;
+    loop_for(&reviewed, 1.3, 64, &start, 0);   /* 30 % of 210 min are 63 */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_DAY)->severity, PLM_SEVERITY_NOTE);
+    reviewed_free(&reviewed);
+    loop_for(&reviewed, 1.3, 106, &start, 0);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_DAY)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_cns_day)
+{
+    struct reviewed reviewed;
+    struct plm_start start = carrying();
+    start.cns_day_pct = 50;
+    loop_for(&reviewed, 1.3, 61, &start, 0);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CNS_DAY), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_otu_day)
+{
+    struct reviewed reviewed;
+    struct plm_start start = carrying();
+    start.otu_day = 800;
+    loop_for(&reviewed, 1.0, 51, &start, 0);   /* 1 OTU a minute at 1 bar */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OTU_DAY);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
+    ck_assert_double_eq(finding->limit, 850);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_otu_day)
+{
+    struct reviewed reviewed;
+    struct plm_start start = carrying();
+    start.otu_day = 800;
+    loop_for(&reviewed, 1.0, 48, &start, 0);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OTU_DAY), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_otu_days)
+{
+    struct reviewed reviewed;
+    struct plm_start start = carrying();
+    start.otu_run_days = 2;
+    start.otu_run = 1350;
+    loop_for(&reviewed, 1.0, 51, &start, 0);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OTU_DAYS);
+    ck_assert_double_eq_tol(finding->limit, 1400, 1e-9);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_otu_days)
+{
+    struct reviewed reviewed;
+    struct plm_start start = carrying();
+    start.otu_run_days = 2;
+    start.otu_run = 1350;
+    loop_for(&reviewed, 1.0, 48, &start, 0);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OTU_DAYS), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(raises_esot_day)
+{
+    struct reviewed reviewed;
+    loop_for(&reviewed, 1.0, 61, NULL, 60);   /* 1 a minute at 1 bar */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_ESOT_DAY)->severity, PLM_SEVERITY_NOTE);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+START_TEST(spares_esot_day)
+{
+    struct reviewed reviewed;
+    loop_for(&reviewed, 1.0, 57, NULL, 60);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_ESOT_DAY), 0);
+    reviewed_free(&reviewed);
+    loop_for(&reviewed, 1.3, 300, NULL, 0);   /* no limit is set */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_ESOT_DAY), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {raises_oxygen_high, spares_oxygen_high, raises_oxygen_low, spares_oxygen_low, raises_cns_single,
+                                         spares_cns_single, raises_cns_day, spares_cns_day, raises_otu_day, spares_otu_day, raises_otu_days,
+                                         spares_otu_days, raises_esot_day, spares_esot_day};
+    return SUITE_RUN("oxygen kinds", tests);
+}

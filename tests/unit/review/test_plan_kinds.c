@@ -1,0 +1,242 @@
+/*
+ * A dive against its plan: equal raises nothing; one thing changed raises just that.
+ * The bounds are conventions of this program (rules.def).
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <plimsoll/plan.h>
+#include <string.h>
+
+#include "support/climbed.h"
+#include "support/reviewed.h"
+#include "support/suite.h"
+
+static struct climb base(void)
+{
+    return (struct climb){.depth_m = 60, .bottom_min = 25, .o2_frac = 0.18, .he_frac = 0.45, .setpoint_bar = 1.2};
+}
+
+static struct plm_dive *planned(const struct climb *climb)
+{
+    struct made_dive made = climb_make(climb);
+    return made_finish(&made);
+}
+
+/* Reviews a changed dive against the plan of the base; the plan must live as long. */
+static void against(struct reviewed *reviewed, const struct plm_dive *plan, const struct climb *changed)
+{
+    struct made_dive made = climb_make(changed);
+    struct review_wish wish = {.plan = plan};
+    reviewed_make(reviewed, &made, &wish);
+}
+
+/* Checks that one kind is raised once and no other of the plan's; 0 severity is not looked at. */
+static void just(const struct climb *changed, enum plm_finding_kind kind, double value, double limit, double tolerance)
+{
+    struct climb meant = base();
+    struct plm_dive *plan = planned(&meant);
+    struct reviewed reviewed;
+    against(&reviewed, plan, changed);
+    const struct plm_finding *finding = reviewed_first(&reviewed, kind);
+    if (reviewed_count_plan(&reviewed) != 1) {
+        reviewed_print(&reviewed);
+    }
+    ck_assert_uint_eq(reviewed_count_plan(&reviewed), 1);
+    ck_assert_double_eq_tol(finding->value, value, tolerance);
+    ck_assert_double_eq_tol(finding->limit, limit, tolerance);
+    reviewed_free(&reviewed);
+    plm_dive_free(plan);
+}
+
+static void none(const struct climb *changed)
+{
+    struct climb meant = base();
+    struct plm_dive *plan = planned(&meant);
+    struct reviewed reviewed;
+    against(&reviewed, plan, changed);
+    if (reviewed_count_plan(&reviewed) != 0) {
+        reviewed_print(&reviewed);
+    }
+    ck_assert_uint_eq(reviewed_count_plan(&reviewed), 0);
+    reviewed_free(&reviewed);
+    plm_dive_free(plan);
+}
+
+START_TEST(finds_nothing_where_plan_equals_dive)
+{
+    struct climb same = base();
+    none(&same);
+    same.step_s = 2;
+    none(&same);
+    same.step_s = 10;
+    none(&same);
+}
+END_TEST
+
+START_TEST(raises_plan_deeper)
+{
+    struct climb changed = base();
+    changed.deeper_m = 1.2;
+    just(&changed, PLM_FINDING_PLAN_DEEPER, 61.2, 60, 0.01);
+}
+END_TEST
+
+START_TEST(spares_plan_deeper)
+{
+    struct climb changed = base();
+    changed.deeper_m = 0.9;
+    none(&changed);
+}
+END_TEST
+
+START_TEST(raises_plan_longer)
+{
+    struct climb changed = base();
+    changed.longer_s = 70;
+    just(&changed, PLM_FINDING_PLAN_LONGER, 25 + 70.0 / 60, 25, 0.2);
+}
+END_TEST
+
+START_TEST(spares_plan_longer)
+{
+    struct climb changed = base();
+    changed.longer_s = 55;
+    none(&changed);
+}
+END_TEST
+
+START_TEST(raises_plan_rate)
+{
+    struct climb changed = base();
+    changed.rate_m_min = 12;
+    changed.rate_to_m = 30;
+    just(&changed, PLM_FINDING_PLAN_RATE, 11.7, 9, 0.35);   /* over the middle of 60 m to 27 m, the last metres of it at 9 m/min */
+}
+END_TEST
+
+START_TEST(spares_plan_rate)
+{
+    struct climb changed = base();
+    changed.rate_m_min = 9.9;
+    changed.rate_to_m = 30;
+    none(&changed);
+}
+END_TEST
+
+START_TEST(raises_plan_mix)
+{
+    struct climb changed = base();
+    changed.other_o2_frac = 0.20;
+    just(&changed, PLM_FINDING_PLAN_MIX, 0.20, 0.18, 1e-9);
+}
+END_TEST
+
+START_TEST(spares_plan_mix)
+{
+    struct climb changed = base();
+    changed.other_o2_frac = 0.19;
+    none(&changed);
+}
+END_TEST
+
+START_TEST(raises_plan_setpoint)
+{
+    struct climb changed = base();
+    changed.ascent_setpoint_bar = 1.1;
+    just(&changed, PLM_FINDING_PLAN_SETPOINT, 1.1, 1.2, 1e-9);
+}
+END_TEST
+
+START_TEST(spares_plan_setpoint)
+{
+    struct climb changed = base();
+    changed.ascent_setpoint_bar = 1.16;
+    none(&changed);
+}
+END_TEST
+
+START_TEST(raises_plan_stop)
+{
+    struct climb changed = base();
+    changed.stop_m = 9;
+    changed.stop_s = -65;
+    just(&changed, PLM_FINDING_PLAN_STOP, 7.58 - 65.0 / 60, 7.58, 0.1);
+    changed.stop_m = 6;
+    changed.stop_s = -1e6;   /* skipped */
+    just(&changed, PLM_FINDING_PLAN_STOP, 0.33, 11.02, 0.1);
+}
+END_TEST
+
+START_TEST(spares_plan_stop)
+{
+    struct climb changed = base();
+    changed.stop_m = 9;
+    changed.stop_s = -55;
+    none(&changed);
+}
+END_TEST
+
+static const struct plm_plan_row *row_of(const struct plm_plan_comparison *comparison, const char *what)
+{
+    size_t count = 0;
+    const struct plm_plan_row *rows = plm_plan_rows(comparison, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(rows[i].what, what) == 0) {
+            return &rows[i];
+        }
+    }
+    ck_abort_msg("no row %s", what);
+    return NULL;
+}
+
+START_TEST(compares_in_a_table_and_a_sentence)
+{
+    struct climb meant = base(), changed = base();
+    struct plm_dive *plan = planned(&meant);
+    struct reviewed reviewed;
+    changed.deeper_m = 3;
+    changed.longer_s = 120;
+    against(&reviewed, plan, &changed);
+    const struct plm_plan_comparison *comparison = plm_findings_plan(reviewed.findings);
+    ck_assert_double_eq_tol(row_of(comparison, "greatest depth")->difference, 3, 1e-9);
+    ck_assert_double_eq_tol(row_of(comparison, "bottom time")->difference, 2, 0.1);
+    ck_assert_double_eq_tol(row_of(comparison, "stop at 6 m")->difference, 0, 0.05);
+    ck_assert_double_gt(row_of(comparison, "decompression owed on leaving the bottom")->difference, 5);
+    ck_assert_str_eq(row_of(comparison, "first gas")->planned_words, "the loop on 18/45");
+    ck_assert_ptr_nonnull(strstr(plm_plan_verdict(comparison), "3.0 m deeper and 2:0"));
+    ck_assert_str_eq(plm_plan_assumed(comparison), "");
+    reviewed_free(&reviewed);
+    plm_dive_free(plan);
+}
+END_TEST
+
+/* A plan of the bottom alone: the ascent is computed, and a dive that follows it departs nowhere. */
+START_TEST(computes_the_ascent_that_a_plan_does_not_name)
+{
+    struct climb same = base();
+    struct made_dive bottom = made_start(1.0);
+    made_loop(&bottom, 0.18, 0.45, 1.2);
+    made_sample(&bottom, 0, 0);
+    made_sample(&bottom, 180, 60);
+    made_sample(&bottom, 1500, 60);
+    struct plm_dive *plan = made_finish(&bottom);
+    struct reviewed reviewed;
+    against(&reviewed, plan, &same);
+    const struct plm_plan_comparison *comparison = plm_findings_plan(reviewed.findings);
+    ck_assert_ptr_nonnull(strstr(plm_plan_assumed(comparison), "computed"));
+    /* From 3 m up the computed ascent keeps 9 m/min, the dive 6: slower is no finding. */
+    ck_assert_uint_eq(reviewed_count_plan(&reviewed), 0);
+    ck_assert_double_eq_tol(row_of(comparison, "total runtime")->difference, 0, 0.5);
+    reviewed_free(&reviewed);
+    plm_dive_free(plan);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {finds_nothing_where_plan_equals_dive, raises_plan_deeper, spares_plan_deeper, raises_plan_longer,
+                                         spares_plan_longer, raises_plan_rate, spares_plan_rate, raises_plan_mix, spares_plan_mix,
+                                         raises_plan_setpoint, spares_plan_setpoint, raises_plan_stop, spares_plan_stop,
+                                         compares_in_a_table_and_a_sentence, computes_the_ascent_that_a_plan_does_not_name};
+    return SUITE_RUN("plan kinds", tests);
+}
