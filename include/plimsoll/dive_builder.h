@@ -64,4 +64,19 @@ PLM_API void plm_dive_builder_restart(struct plm_dive_builder *builder);
 /* Takes samples and events later than time_ms away again; settings in force stay as they are. */
 PLM_API void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms);
 
+/* Other settings for a dive: asked moment by moment while its samples are laid anew. */
+struct plm_relay {
+    /* Changes what was recorded (mix: an index of the builder) into what is to be in force at a moment. Returns: OK or an error that is reported. */
+    enum plm_status (*at)(void *context, double time_s, struct plm_setting *setting);
+    /* The next moment after after_s at which something changes; INFINITY where nothing does. */
+    double (*next)(void *context, double after_s);
+    void *context;
+};
+/*
+ * Fills a builder that came from this dive with the dive's samples under other settings. A change that falls between two samples gets a
+ * sample of its own on the line between them.
+ * Returns: OK, or an error that is reported; the builder stays the caller's.
+ */
+PLM_API enum plm_status plm_dive_builder_relay(struct plm_dive_builder *builder, const struct plm_dive *dive, const struct plm_relay *relay);
+
 #endif

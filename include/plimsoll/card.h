@@ -1,0 +1,37 @@
+/*
+ * The dive card: what a log lacks or has wrong, told by the diver in a small INI file beside it; plimsoll-card(5).
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_CARD_H
+#define PLM_CARD_H
+
+#include <plimsoll/diag.h>
+#include <plimsoll/dive.h>
+#include <plimsoll/rules.h>
+#include <plimsoll/source.h>
+
+struct plm_card;   /* opaque, immutable */
+
+/*
+ * Reads a card. Every line that cannot be used is reported; a card with such a line is not used at all.
+ * Returns: OK and *out (the caller frees), INPUT, LIMIT, IO, MEMORY reported.
+ */
+PLM_API enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, const struct plm_rules *rules,
+                                      const struct plm_diag_sink *sink);
+/* Who dived, NULL not told. Owned by the card. */
+PLM_API const char *plm_card_diver(const struct plm_card *card);
+/* File of the plan, as the card names it (beside the card), NULL not told. */
+PLM_API const char *plm_card_plan(const struct plm_card *card);
+/* NULL is allowed. */
+PLM_API void plm_card_free(struct plm_card *card);
+
+/*
+ * A copy of a dive with the card's word in place of the log's wherever the card says something. A start in the card
+ * is that of the first dive of a log; later dives keep their distance from it where the log tells it.
+ *   first  the log's first dive, NULL where dive is the first
+ * Returns: OK and *out (the caller frees), INPUT, MEMORY reported.
+ */
+PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_dive_info *first, const struct plm_card *card,
+                                     const struct plm_rules *rules, const struct plm_diag_sink *sink);
+
+#endif
