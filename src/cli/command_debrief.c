@@ -54,13 +54,6 @@ static const char *set_verbose(struct plmi_cli_settings *settings, const char *v
     return NULL;
 }
 
-static const char *set_no_schedule(struct plmi_cli_settings *settings, const char *value)
-{
-    (void)value;
-    settings->no_schedule = true;
-    return NULL;
-}
-
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
     {"findings", 0, "csv", "only the findings, one row each", set_findings},
@@ -68,7 +61,6 @@ static const struct plmi_cli_option rows[] = {
     {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan found in the log", set_plan},
     {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", set_fail_on},
     {"verbose", 0, NULL, "tell with each finding what it means and what to ask the diver", set_verbose},
-    {"no-schedule", 0, NULL, "leave out the times to surface at each sample, for speed", set_no_schedule},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
@@ -106,6 +98,7 @@ static enum plmi_cli_exit debrief_run(struct plmi_cli_call *call)
     const struct plmi_cli_settings *settings = &call->settings;
     struct debrief_run run = {.call = call};
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
+    debrief.schedules = false;   /* no report of a debrief shows the times to surface of every sample */
     bool rows_only = settings->findings_format != NULL;
     if (!plmi_cli_output_open(&run.output, call, rows_only ? PLM_REPORT_FINDINGS : PLM_REPORT_DEBRIEF,
                               rows_only ? settings->findings_format : settings->format != NULL ? settings->format : "text"))
