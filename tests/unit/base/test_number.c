@@ -308,10 +308,11 @@ END_TEST
 /* A locale that writes a comma, built for the test by its CMake; the C library itself must then write one. */
 START_TEST(a_comma_locale_changes_nothing)
 {
-    if (getenv("LOCPATH") == NULL || setlocale(LC_ALL, "comma") == NULL) {
-        (void)printf("skipped: no locale with a comma could be made\n");
+    if (getenv("LOCPATH") == NULL) {
+        (void)printf("skipped: LOCPATH names no folder with the locale \"comma\"\n");
         return;
     }
+    ck_assert_ptr_nonnull(setlocale(LC_ALL, "comma"));
     char text[16];
     (void)snprintf(text, sizeof text, "%.1f", 1.5);
     ck_assert_str_eq(text, "1,5");
