@@ -355,8 +355,11 @@ static void bob(struct diver *diver)
     double swell_m = dive->wave_m * 10 / (10 + diver->wanted_m) *
                      sin(6.283185307179586 * diver->time_s / dive->wave_s);
     double breath_m = 0.04 * sin(6.283185307179586 * diver->time_s / 5.3);
-    diver->actual_m = diver->wanted_m + (diver->amplitude_m * wander + swell_m * 0.7 + breath_m) *
-                                            fmin(1, diver->wanted_m / 2);
+    double off_m = diver->amplitude_m * wander + swell_m * 0.7 + breath_m;
+    if (!diver->ascending) {
+        off_m -= 1.6 * diver->amplitude_m; /* over the terrace, not on it */
+    }
+    diver->actual_m = diver->wanted_m + off_m * fmin(1, diver->wanted_m / 2);
     diver->actual_m = fmax(0, diver->actual_m);
 }
 

@@ -10,15 +10,16 @@ import os
 import subprocess
 import sys
 
-SAME_TRACE = ("deep-terrace.csv", "deep-terrace-log.gz")
+SAME_TRACE = ("deep-terrace.csv", "deep-terrace.uddf", "deep-terrace-log.gz")
 
 
 def run(plimsoll, samples, *words):
-    """stdout of the program, run in the folder of the samples."""
+    """stdout of the program, run in the folder of the samples; nothing where it could not use its input."""
     ran = subprocess.run([plimsoll, *words], cwd=samples, capture_output=True, check=False)
-    if ran.returncode not in (0, 1):
-        print(f"{' '.join(words)}: exit status {ran.returncode}\n{ran.stderr.decode()}")
-    return ran.stdout
+    if ran.returncode in (0, 1):
+        return ran.stdout
+    print(f"{' '.join(words)}: exit status {ran.returncode}\n{ran.stderr.decode()}")
+    return b""
 
 
 def kinds(output):
