@@ -1,0 +1,221 @@
+/*
+ * Owed and done, schedules at samples, the cost of a minute, bail-out: what each must be by its definition.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <plimsoll/decompression.h>
+#include <stdlib.h>
+
+#include "replay/ascent_from.h"
+#include "support/made_dive.h"
+#include "support/suite.h"
+
+struct found {
+    struct plm_dive *dive;
+    struct plm_trace *trace;
+    const struct plm_point *points;
+    size_t count;
+    struct plm_rules rules;
+    struct plm_replay_options options;
+    struct plm_decompression *decompression;
+};
+
+/* made holds its own rules: they must live as long as the options. */
+static void find(struct found *found, struct made_dive *made)
+{
+    found->rules = made->rules;
+    found->dive = made_finish(made);
+    found->options = plm_replay_options_default(&found->rules);
+    found->options.schedules = true;
+    found->decompression = calloc(1, sizeof *found->decompression);
+    ck_assert_ptr_nonnull(found->decompression);
+    ck_assert_int_eq(plm_replay(&found->trace, found->dive, &found->options, NULL), PLM_STATUS_OK);
+    found->points = plm_trace_points(found->trace, &found->count);
+    ck_assert_int_eq(plm_decompression_find(found->decompression, found->dive, found->trace, &found->options, NULL), PLM_STATUS_OK);
+}
+
+static void give_back(struct found *found)
+{
+    free(found->decompression);
+    plm_trace_free(found->trace);
+    plm_dive_free(found->dive);
+}
+
+/* 115 m on a loop until the bottom_s-th second, then up in some three hours. */
+static struct made_dive deep_loop(double bottom_s)
+{
+    struct made_dive made = made_start(1.01325);
+    made_carried(&made, 0.18, 0.45);
+    made_carried(&made, 0.5, 0.0);
+    made_loop(&made, 0.10, 0.70, 0.7);
+    made_sample(&made, 0, 0);
+    made_setpoint(&made, 1.3);
+    made_sample(&made, 60, 20);
+    made_sample(&made, 360, 115);
+    made_sample(&made, bottom_s, 115);
+    made_sample(&made, bottom_s + 600, 50);
+    made_sample(&made, bottom_s + 3600, 12);
+    made_sample(&made, bottom_s + 4000, 6);
+    made_sample(&made, bottom_s + 10000, 6);
+    made_sample(&made, bottom_s + 10060, 0);
+    return made;
+}
+
+START_TEST(owed_is_the_schedule_and_done_the_time_in_its_bands)
+{
+    struct found found;
+    struct made_dive made = deep_loop(1500);
+    find(&found, &made);
+    const struct plm_decompression *d = found.decompression;
+    ck_assert_double_eq_tol(d->bottom_end_s, 1500, 1e-9);
+    ck_assert_double_eq_tol(d->ascent_s, 10060, 1e-9);
+    double owed_s = 0, done_s = 0;
+    for (int i = 0; i < d->stop_count; i++) {
+        ck_assert(i == 0 || d->stops[i].depth_m < d->stops[i - 1].depth_m);
+        owed_s += d->stops[i].owed_s;
+        done_s += d->stops[i].done_s;
+    }
+    ck_assert_double_eq_tol(owed_s, d->owed_s, 1e-6);
+    ck_assert_double_eq_tol(done_s, d->done_s, 1e-6);
+    /* way at 9 m/min and waits make up the time to surface */
+    ck_assert_double_eq_tol(d->tts_s, d->owed_s + 115.0 / 9.0 * 60.0, 1e-6);
+    ck_assert_double_eq_tol(found.points[3].tts_s, d->tts_s, 1e-9);
+    /* at 6 m: in from 7.5 m at 6 m per 400 s, 6000 s there, out to 4.5 m at 0.1 m/s */
+    const struct plm_stop *six = &d->stops[d->stop_count - 2];
+    ck_assert_double_eq_tol(six->depth_m, 6.0, 1e-9);
+    ck_assert_double_eq_tol(six->done_s, 100.0 + 6000.0 + 15.0, 1e-6);
+    give_back(&found);
+}
+END_TEST
+
+START_TEST(bail_out_takes_the_mixes_carried)
+{
+    struct found found;
+    struct made_dive made = deep_loop(1500);
+    find(&found, &made);
+    ck_assert(found.decompression->bailout);
+    struct plmi_ascent_from from;
+    plmi_ascent_carried(&from.gas, found.dive);
+    plmi_ascent_from_point(&from, plm_trace_assumed(found.trace), &found.points[3]);
+    ck_assert_int_eq(from.gas.carried_count, 2);
+    ck_assert_double_eq_tol(from.gas.setpoint_bar, 1.3, 1e-12);
+    plmi_ascent_bail_out(&from);
+    struct plmi_schedule schedule;
+    plmi_schedule_find(&schedule, &from, plm_zhl16_get(2), &found.rules);
+    ck_assert_double_eq_tol(found.decompression->bailout_tts_s, schedule.tts_s, 1e-9);
+    ck_assert_double_eq_tol(schedule.stops[schedule.stop_count - 1].mix_o2_frac, 0.5, 1e-12);
+    give_back(&found);
+}
+END_TEST
+
+/* The cost of a minute is the difference that a dive a minute longer really makes. */
+START_TEST(the_cost_is_that_of_a_longer_dive)
+{
+    struct found now, later;
+    struct made_dive made = deep_loop(1500), longer = deep_loop(1560);
+    find(&now, &made);
+    find(&later, &longer);
+    double cost_min = (later.decompression->tts_s - now.decompression->tts_s) / 60.0;
+    ck_assert_double_eq_tol(now.decompression->deco_cost_min_per_min, cost_min, 1e-6);
+    ck_assert_double_gt(cost_min, 3.0);
+    double *costs = calloc(now.count, sizeof *costs);
+    ck_assert_int_eq(plm_decompression_costs(costs, now.count, now.dive, now.trace, &now.options), PLM_STATUS_OK);
+    ck_assert_double_eq_tol(costs[3], cost_min, 1e-6);
+    ck_assert(isnan(costs[0]) && isnan(costs[1]) && !isnan(costs[2]) && isnan(costs[4]));
+    ck_assert_int_eq(plm_decompression_costs(costs, 3, now.dive, now.trace, &now.options), PLM_STATUS_ARGUMENT);
+    free(costs);
+    give_back(&now);
+    give_back(&later);
+}
+END_TEST
+
+START_TEST(schedules_stand_at_every_sample)
+{
+    struct found found;
+    struct made_dive made = deep_loop(1200);
+    find(&found, &made);
+    struct plmi_ascent_from from;
+    plmi_ascent_carried(&from.gas, found.dive);
+    const struct plm_zhl16 *model = plm_zhl16_get(2);
+    for (size_t i = 0; i < found.count; i++) {
+        plmi_ascent_from_point(&from, plm_trace_assumed(found.trace), &found.points[i]);
+        ck_assert_double_eq_tol(found.points[i].tts_s, plmi_tts_s(&from, model, &found.rules), 1e-9);
+        ck_assert_double_eq_tol(found.points[i].no_stop_s, plmi_no_stop_s(&from, model, &found.rules), 1e-9);
+    }
+    ck_assert_double_gt(found.points[1].no_stop_s, 60.0);
+    ck_assert(found.points[3].no_stop_s == 0.0);
+    give_back(&found);
+}
+END_TEST
+
+/* Ten minutes at 12 m on air: nothing owed, nothing costs, no bail-out; any gradient factors above its own do. */
+START_TEST(a_dive_that_owes_nothing)
+{
+    struct found found;
+    struct made_dive made = made_start(1.01325);
+    made_open(&made, 0.21, 0.0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 60, 12);
+    made_sample(&made, 660, 12);
+    made_sample(&made, 780, 0);
+    find(&found, &made);
+    const struct plm_decompression *d = found.decompression;
+    ck_assert_int_eq(d->stop_count, 0);
+    ck_assert(d->owed_s == 0.0 && isnan(d->deco_cost_min_per_min));
+    ck_assert(!d->bailout && isnan(d->bailout_tts_s));
+    ck_assert_double_eq_tol(d->tts_s, 80.0, 1e-6);
+    ck_assert_double_lt(d->achieved_gf_high_pct, 40.0);
+    ck_assert_double_ge(d->achieved_gf_low_pct, 1.0);
+    ck_assert_double_le(d->achieved_gf_low_pct, ceil(fmax(1.0, d->achieved_gf_high_pct)));
+    give_back(&found);
+}
+END_TEST
+
+/* A loop of helium without oxygen to come up on: a stop that never clears is told, not waited for. */
+START_TEST(what_never_clears)
+{
+    struct found found;
+    struct made_dive made = made_start(1.01325);
+    made.rules.schedule_max_h = 2.0;
+    made_loop(&made, 0.05, 0.95, 0.5);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 300, 100);
+    made_sample(&made, 40000, 100);
+    made_sample(&made, 41000, 0);
+    find(&found, &made);
+    ck_assert(isinf(found.decompression->tts_s));
+    ck_assert(isnan(found.decompression->deco_cost_min_per_min));
+    ck_assert(isinf(found.points[2].tts_s));
+    ck_assert(isnan(found.decompression->achieved_gf_low_pct) || found.decompression->achieved_gf_low_pct <= 100.0);
+    give_back(&found);
+}
+END_TEST
+
+/* A dive whose record stops at depth: all that was spent counts, nothing is read beyond its end. */
+START_TEST(a_record_that_never_surfaces)
+{
+    struct found found;
+    struct made_dive made = made_start(1.01325);
+    made_open(&made, 0.21, 0.0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 120, 40);
+    made_sample(&made, 1800, 40);
+    find(&found, &made);
+    ck_assert(found.decompression->ascent_s == 0.0 && found.decompression->done_s == 0.0);
+    ck_assert_double_gt(found.decompression->owed_s, 60.0);
+    ck_assert_double_gt(found.decompression->achieved_gf_high_pct, 100.0);
+    give_back(&found);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {owed_is_the_schedule_and_done_the_time_in_its_bands,
+                                  bail_out_takes_the_mixes_carried,
+                                  the_cost_is_that_of_a_longer_dive,
+                                  schedules_stand_at_every_sample,
+                                  a_dive_that_owes_nothing,
+                                  what_never_clears,
+                                  a_record_that_never_surfaces};
+    return SUITE_RUN("decompression", tests);
+}
