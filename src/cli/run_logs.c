@@ -26,7 +26,9 @@ static enum plmi_cli_exit plan_read(struct plmi_cli_call *call, struct plm_dive 
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_source *source = NULL;
     struct plm_import *import = NULL;
-    struct plm_import_options options = {.rules = &settings->rules};
+    struct plm_rules rules = settings->rules;
+    rules.gap_s = 86400; /* a plan names its corners: the way between them is no gap */
+    struct plm_import_options options = {.rules = &rules};
     *plan = NULL;
     if (settings->plan == NULL)
         return PLMI_CLI_EXIT_CLEAR;
