@@ -6,12 +6,12 @@
 #ifndef PLM_DEBRIEF_H
 #define PLM_DEBRIEF_H
 
+#include <plimsoll/card.h>
 #include <plimsoll/import.h>
 #include <plimsoll/review.h>
 
 struct plm_debrief;   /* opaque: an open source being debriefed */
 
-struct plm_card;      /* card.h */
 
 /* Made by plm_debrief_options_default. Pointers are borrowed while the debrief lives. */
 struct plm_debrief_options {
@@ -22,6 +22,10 @@ struct plm_debrief_options {
     const char *start_clock;               /* ISO 8601 start of the first dive where its log has none; NULL */
     const struct plm_dive *plan;           /* NULL: the dive's own, if any                               */
     const struct plm_start *start;         /* before the first dive; NULL: saturated with air            */
+    /* What the diver carries into a dive, from outside its file; in_file: the file tells of a dive before it that counts.
+     * Returns: false: nothing is known, the file's word is taken. NULL none. */
+    bool (*carried)(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start);
+    void *carried_context;
     bool schedules;                        /* time to surface and no-stop time at each sample            */
     bool decompression;                    /* owed, done, achieved                                       */
     struct plm_review_options review;

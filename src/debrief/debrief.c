@@ -21,6 +21,7 @@ struct plm_debrief {
     struct plmi_report report;
     struct plmi_carry carry;
     struct plm_stamp start_clock;
+    struct plm_stamp first;     /* start of the first dive as the log tells it */
     char sha256[65];
     int taken;                  /* dives taken from the source */
 };
@@ -70,6 +71,7 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *so
         return PLM_STATUS_MEMORY;
     }
     debrief->options = *options;
+    debrief->options.import.card_follows = options->card != NULL;
     debrief->source = source;
     debrief->report = report;
     plmi_carry_init(&debrief->carry, options->start);
@@ -103,6 +105,21 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
     return one;
 }
 
+static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **dive)
+{
+    struct plm_dive *laid = NULL;
+    const struct plm_stamp *first = debrief->taken > 0 ? &debrief->first : NULL;
+    if (first == NULL)
+        debrief->first = plm_dive_info_get(*dive)->start;
+    enum plm_status status =
+        plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->report.sink);
+    if (status != PLM_STATUS_OK)
+        return status;
+    plm_dive_free(*dive);
+    *dive = laid;
+    return PLM_STATUS_OK;
+}
+
 /* The next dive of the source, with what the caller knows laid over it. */
 static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
 {
@@ -110,8 +127,11 @@ static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debrief
     enum plm_status status = plm_import_next(debrief->import, &dive);
     if (status != PLM_STATUS_OK)
         return status;
-    if (debrief->taken++ == 0 && debrief->start_clock.known)
+    if (debrief->options.card != NULL)
+        status = card_lay(debrief, &dive);
+    if (status == PLM_STATUS_OK && debrief->taken == 0 && debrief->start_clock.known)
         status = plmi_overlay_start(&dive, &debrief->start_clock, debrief->options.import.rules, debrief->report.sink);
+    debrief->taken++;
     *out = status == PLM_STATUS_OK ? debriefed_new(debrief, dive) : NULL;
     if (*out != NULL)
         return PLM_STATUS_OK;
@@ -119,11 +139,21 @@ static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debrief
     return status != PLM_STATUS_OK ? status : memory_report(debrief);
 }
 
+static struct plm_start start_find(struct plm_debrief *debrief, const struct plm_dive *dive)
+{
+    const struct plm_debrief_options *options = &debrief->options;
+    bool in_file = debrief->carry.any && debrief->carry.group == plm_dive_info_get(dive)->group;
+    struct plm_start start;
+    if (options->carried != NULL && options->carried(options->carried_context, dive, in_file, &start))
+        return start;
+    return plmi_carry_into(&debrief->carry, dive, options->import.rules, &debrief->report);
+}
+
 /* Replays from the carried state and carries on. */
 static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debriefed *one, bool schedules)
 {
     const struct plm_rules *rules = debrief->options.import.rules;
-    one->start = plmi_carry_into(&debrief->carry, one->dive, rules, &debrief->report);
+    one->start = start_find(debrief, one->dive);
     if (one->start.from != NULL) {
         snprintf(one->start_from, sizeof one->start_from, "%s", one->start.from);
         one->start.from = one->start_from;

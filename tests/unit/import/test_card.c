@@ -1,0 +1,198 @@
+/*
+ * Dive cards: what they tell replaces the log's word, what they do not tell leaves it, and no bad line is passed over.
+ * SPDX-License-Identifier: MIT
+ */
+#include <check.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <plimsoll/card.h>
+#include <plimsoll/import.h>
+
+static struct plm_rules rules;
+static char told[8192];
+
+static void take_diag(void *context, const struct plm_diag *diag)
+{
+    char line[1024];
+    (void)context;
+    (void)plm_diag_format(diag, line, (int)sizeof line);
+    size_t n = strlen(told);
+    (void)snprintf(told + n, sizeof told - n, "%s\n", line);
+}
+
+static const struct plm_diag_sink SINK = {take_diag, NULL};
+
+static void setup(void)
+{
+    rules = plm_rules_default();
+    told[0] = '\0';
+}
+
+static struct plm_card *read_card(const char *text, enum plm_status expected)
+{
+    struct plm_source *source;
+    struct plm_card *card;
+    ck_assert_int_eq(plm_source_open_memory(&source, text, strlen(text), "a.card", &rules, &SINK), PLM_STATUS_OK);
+    enum plm_status status = plm_card_read(&card, source, &rules, &SINK);
+    ck_assert_msg(status == expected, "status %d, said: %s", (int)status, told);
+    plm_source_free(source);
+    return card;
+}
+
+/* All dives of a log with the card laid over them; the n-th is returned. */
+static struct plm_dive *laid(const char *log, const char *text, int n)
+{
+    struct plm_card *card = read_card(text, PLM_STATUS_OK);
+    struct plm_import_options options = {.rules = &rules, .card_follows = true};
+    struct plm_source *source;
+    struct plm_import *import;
+    struct plm_dive *dive, *out = NULL;
+    struct plm_stamp first = {0};
+    ck_assert_int_eq(plm_source_open_memory(&source, log, strlen(log), "a.csv", &rules, &SINK), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_import_open(&import, source, &options, &SINK), PLM_STATUS_OK);
+    for (int i = 1; i <= n; i++) {
+        ck_assert_int_eq(plm_import_next(import, &dive), PLM_STATUS_OK);
+        if (i == 1)
+            first = plm_dive_info_get(dive)->start;
+        if (i == n)
+            ck_assert_int_eq(plm_card_lay(&out, dive, i > 1 ? &first : NULL, card, &rules, &SINK), PLM_STATUS_OK);
+        plm_dive_free(dive);
+    }
+    plm_import_free(import);
+    plm_source_free(source);
+    plm_card_free(card);
+    return out;
+}
+
+static const char LOG[] = "time_s,depth_m\n0,0\n60,20\n600,20\n700,0\n";
+
+static const struct plm_setting *setting_at(const struct plm_dive *dive, int64_t time_ms)
+{
+    size_t count, setting_count;
+    const struct plm_sample *samples = plm_dive_samples(dive, &count);
+    const struct plm_setting *settings = plm_dive_settings(dive, &setting_count);
+    size_t i = 0;
+    while (i + 1 < count && samples[i + 1].time_ms <= time_ms)
+        i++;
+    return &settings[samples[i].setting];
+}
+
+START_TEST(a_card_tells_who_when_where)
+{
+    struct plm_dive *dive = laid(LOG, "[dive]\ndiver = Tern\nstart = 2031-05-06T09:30\nzone = +10:00\nsurface_bar = 0.9\nwater = salt\nrecorder = wrist\n"
+                                      "site = north terrace\nplan = p.uddf\n", 1);
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    ck_assert_str_eq(info->diver, "Tern");
+    ck_assert_str_eq(info->recorder, "wrist");
+    ck_assert_str_eq(info->site, "north terrace");
+    ck_assert(info->start.known && info->start.has_zone);
+    ck_assert_int_eq(info->start.offset_min, 600);
+    ck_assert_double_eq(info->surface_bar, 0.9);
+    ck_assert_double_eq(info->water_kg_m3, 1025);
+    ck_assert(!info->gas_known);
+    ck_assert_ptr_nonnull(strstr(told, "[gas-assumed]"));
+    plm_dive_free(dive);
+}
+END_TEST
+
+START_TEST(changes_are_timed_and_stay)
+{
+    struct plm_dive *dive = laid(LOG, "[mixes]\nbottom = 10/70 diluent\nrich = 50 deco 1.6bar\n[at 0]\nmode = closed\nmix = bottom\nsetpoint_bar = 0.7\n"
+                                      "[at 5:00]\nsetpoint_bar = 1.3\n[at 0:11:00]\nmode = open\nmix = rich\n", 1);
+    size_t count;
+    const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
+    ck_assert_int_eq(setting_at(dive, 0)->mode, PLM_MODE_CLOSED);
+    ck_assert_double_eq(mixes[setting_at(dive, 0)->mix].mix.o2_frac, 0.1);
+    ck_assert_double_eq(setting_at(dive, 299999)->setpoint_bar, 0.7);
+    ck_assert_double_eq(setting_at(dive, 300000)->setpoint_bar, 1.3);
+    ck_assert_int_eq(setting_at(dive, 660000)->mode, PLM_MODE_OPEN);
+    ck_assert_double_eq(mixes[setting_at(dive, 660000)->mix].mix.o2_frac, 0.5);
+    ck_assert(mixes[setting_at(dive, 660000)->mix].carried);
+    ck_assert_double_eq(mixes[setting_at(dive, 660000)->mix].po2_max_bar, 1.6);
+    ck_assert(plm_dive_info_get(dive)->gas_known);
+    plm_dive_free(dive);
+}
+END_TEST
+
+START_TEST(what_a_card_leaves_out_stays_the_logs)
+{
+    struct plm_dive *dive = laid("time_s,depth_m,mode,o2_frac,setpoint_bar\n0,0,closed,0.21,0.7\n600,20,,,1.2\n700,0,,,\n", "[at 0]\nmix = oxygen\n", 1);
+    size_t count;
+    ck_assert_int_eq(setting_at(dive, 0)->mode, PLM_MODE_CLOSED);
+    ck_assert_double_eq(setting_at(dive, 0)->setpoint_bar, 0.7);
+    ck_assert_double_eq(setting_at(dive, 600000)->setpoint_bar, 1.2);
+    ck_assert_double_eq(plm_dive_mixes(dive, &count)[setting_at(dive, 600000)->mix].mix.o2_frac, 1.0);
+    plm_dive_free(dive);
+}
+END_TEST
+
+START_TEST(a_change_between_samples_lies_on_the_line)
+{
+    struct plm_dive *dive = laid(LOG, "[at 0:30]\nmix = 32\n", 1);
+    size_t count;
+    const struct plm_sample *samples = plm_dive_samples(dive, &count);
+    ck_assert_uint_eq(count, 5);
+    ck_assert_int_eq(samples[1].time_ms, 30000);
+    ck_assert_double_eq_tol(samples[1].depth_m, 10.0, 1e-12);
+    plm_dive_free(dive);
+}
+END_TEST
+
+/* Each bad line is an error that names file and line, and the card is not used. */
+static const struct { const char *text, *said; } BAD[] = {
+    {"[dive]\ndivr = Tern\n", "a.card:2: error: no key \"divr\" in [dive]; the nearest is diver [card]"},
+    {"[dive]\nstart = yesterday\n", "a.card:2"},
+    {"[dive]\nsurface_bar = 3\n", "from 0.4 to 1.2"},
+    {"[dive]\nwater = beer\n", "salt, fresh"},
+    {"[mixes]\na = 60/60\n", "a.card:2"},
+    {"[mixes]\na = 18/45 sometimes\n", "diluent, carried"},
+    {"[mixes]\na = air\nA = 32\n", "stands before"},
+    {"[at 0]\nmode = sideways\n", "semiclosed is needed"},
+    {"[at 0]\nmix = nameless\n", "from [mixes]"},
+    {"[at 0]\nsetpoint_bar = 13\n", "from 0.1 to 2"},
+    {"[at noon]\nmix = air\n", "runtime"},
+    {"[at 1:99]\nmix = air\n", "runtime"},
+    {"diver = Tern\n", "in no section"},
+    {"[dive]\nTern\n", "a.card:2"},
+    {"[dive\ndiver = Tern\n", "a.card:1"},
+    {"[dive]\ndiver = aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+     "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\n", "too long"},
+    {"[mixes]\nthis name is longer than any name that a mix has ever been given = air\n", "too long"},
+};
+
+START_TEST(bad_lines_are_named)
+{
+    ck_assert_ptr_null(read_card(BAD[_i].text, PLM_STATUS_INPUT));
+    ck_assert_msg(strstr(told, BAD[_i].said) != NULL, "said: %s", told);
+}
+END_TEST
+
+START_TEST(an_empty_card_says_nothing)
+{
+    struct plm_dive *dive = laid(LOG, "; nothing yet\n", 1);
+    ck_assert_ptr_null(plm_dive_info_get(dive)->diver);
+    plm_dive_free(dive);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("card");
+    TCase *cases = tcase_create("cards");
+    tcase_add_checked_fixture(cases, setup, NULL);
+    tcase_add_test(cases, a_card_tells_who_when_where);
+    tcase_add_test(cases, changes_are_timed_and_stay);
+    tcase_add_test(cases, what_a_card_leaves_out_stays_the_logs);
+    tcase_add_test(cases, a_change_between_samples_lies_on_the_line);
+    tcase_add_loop_test(cases, bad_lines_are_named, 0, (int)(sizeof BAD / sizeof BAD[0]));
+    tcase_add_test(cases, an_empty_card_says_nothing);
+    suite_add_tcase(suite, cases);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
