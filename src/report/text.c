@@ -20,6 +20,7 @@ static void title_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_tone(page, PLMI_PAGE_HEADING);
     plmi_page_wrap(page, 0, 2, line.bytes != NULL ? line.bytes : "");
     plmi_page_tone(page, PLMI_PAGE_PLAIN);
+    page->out->failed = page->out->failed || line.failed;
     plmi_text_clear(&line);
     plmi_view_sentence_write(&line, view, "To {max_depth_m} at {max_depth_at_s}; {duration_s} recorded, {mean_depth_m} on average");
     plmi_page_wrap(page, 0, 2, line.bytes != NULL ? line.bytes : "");

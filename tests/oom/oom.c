@@ -1,12 +1,12 @@
 /*
- * Imports, replays and reviews a file's bytes again and again while the n-th allocation fails, for
+ * Debriefs a file's bytes and writes all reports again and again while the n-th allocation fails, for
  * n = 1, 2, ... until none is left to fail. Each time: an error that was
  * reported, or the very same result; and nothing leaked.
  * Once more for the first file with all later allocations failing too.
  * SPDX-License-Identifier: MIT
  */
-#include <plimsoll/import.h>
-#include <plimsoll/review.h>
+#include <plimsoll/report.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -15,8 +15,8 @@
 /* What one run came to. */
 struct outcome {
     enum plm_status status;
-    size_t errors, dives, points, findings;
-    double surfacing_gradient_sum;
+    size_t errors, dives;
+    uint64_t report_sum;
 };
 
 static void count_errors(void *context, const struct plm_diag *diag)
@@ -25,72 +25,72 @@ static void count_errors(void *context, const struct plm_diag *diag)
     outcome->errors += diag->level == PLM_LEVEL_ERROR;
 }
 
-/* One dive through replay, decompression and review, into the sums of the outcome. */
-static enum plm_status review_dive(struct outcome *outcome, const struct plm_dive *dive, const struct plm_rules *rules,
-                                   const struct plm_diag_sink *sink)
+/* Takes bytes of a report into a sum (FNV-1a). */
+static enum plm_status sum_bytes(void *context, const void *bytes, size_t count)
 {
-    struct plm_replay_options options = plm_replay_options_default(rules);
-    struct plm_trace *trace = NULL;
-    struct plm_findings *findings = NULL;
-    struct plm_decompression decompression;
-    size_t points = 0;
-    size_t found = 0;
-    enum plm_status status = plm_replay(&trace, dive, &options, sink);
-    if (status == PLM_STATUS_OK) {
-        status = plm_decompression_find(&decompression, dive, trace, &options, sink);
+    struct outcome *outcome = context;
+    const unsigned char *byte = bytes;
+    for (size_t i = 0; i < count; i++) {
+        outcome->report_sum = (outcome->report_sum ^ byte[i]) * 0x100000001B3u;
     }
-    if (status == PLM_STATUS_OK) {
-        const struct plm_review_input input = {
-            .dive = dive, .trace = trace, .decompression = &decompression, .plan = NULL, .replay = &options};
-        status = plm_review(&findings, &input, &(struct plm_review_options){.hold = true, .cost = true}, sink);
+    return PLM_STATUS_OK;
+}
+
+/* Every report of one dive, one after the other. */
+static enum plm_status write_reports(struct outcome *outcome, const struct plm_debriefed *one, const struct plm_rules *rules,
+                                     const struct plm_diag_sink *diag)
+{
+    const struct plm_report_options options = plm_report_options_default(rules);
+    const struct plm_sink sink = {sum_bytes, outcome};
+    enum plm_status status = PLM_STATUS_OK;
+    for (size_t i = 0; i < plm_report_format_count() && status == PLM_STATUS_OK; i++) {
+        const struct plm_report_format *format = plm_report_format_get(i);
+        struct plm_report *report = NULL;
+        status = plm_report_open(&report, format->subject, format->name, &options, &sink, diag);
+        if (status == PLM_STATUS_OK) {
+            status = plm_report_add(report, one);
+        }
+        if (status == PLM_STATUS_OK) {
+            status = plm_report_finish(report);
+        }
+        plm_report_free(report);
     }
-    if (status == PLM_STATUS_OK) {
-        (void)plm_trace_points(trace, &points);
-        (void)plm_findings_get(findings, &found);
-        outcome->dives++;
-        outcome->points += points;
-        outcome->findings += found;
-        outcome->surfacing_gradient_sum += plm_trace_summary_get(trace)->surfacing_gradient_pct;
-    }
-    plm_findings_free(findings);
-    plm_trace_free(trace);
     return status;
 }
 
 /* The whole way over bytes in memory; OK when it came to the end. */
 static struct outcome review_bytes(const void *bytes, size_t count)
 {
-    struct outcome outcome = {PLM_STATUS_OK, 0, 0, 0, 0, 0.0};
+    struct outcome outcome = {.status = PLM_STATUS_OK};
     const struct plm_diag_sink sink = {count_errors, &outcome};
     const struct plm_rules rules = plm_rules_default();
-    const struct plm_import_options options = {.rules = &rules};
+    const struct plm_debrief_options options = plm_debrief_options_default(&rules);
     struct plm_source *source = NULL;
-    struct plm_import *import = NULL;
+    struct plm_debrief *debrief = NULL;
     outcome.status = plm_source_open_memory(&source, bytes, count, "bytes", &rules, &sink);
     if (outcome.status == PLM_STATUS_OK) {
-        outcome.status = plm_import_open(&import, source, &options, &sink);
+        outcome.status = plm_debrief_open(&debrief, source, &options, &sink);
     }
     while (outcome.status == PLM_STATUS_OK) {
-        struct plm_dive *dive = NULL;
-        outcome.status = plm_import_next(import, &dive);
+        struct plm_debriefed *one = NULL;
+        outcome.status = plm_debrief_next(debrief, &one);
         if (outcome.status == PLM_STATUS_OK) {
-            outcome.status = review_dive(&outcome, dive, &rules, &sink);
+            outcome.dives++;
+            outcome.status = write_reports(&outcome, one, &rules, &sink);
         }
-        plm_dive_free(dive);
+        plm_debriefed_free(one);
     }
     if (outcome.status == PLM_STATUS_END) {
         outcome.status = PLM_STATUS_OK;
     }
-    plm_import_free(import);
+    plm_debrief_free(debrief);
     plm_source_free(source);
     return outcome;
 }
 
 static bool is_same(const struct outcome *one, const struct outcome *other)
 {
-    return one->dives == other->dives && one->points == other->points && one->findings == other->findings &&
-           !(one->surfacing_gradient_sum < other->surfacing_gradient_sum) &&
-           !(one->surfacing_gradient_sum > other->surfacing_gradient_sum);
+    return one->dives == other->dives && one->report_sum == other->report_sum;
 }
 
 /* What is wrong with a run during which an allocation was refused, or NULL. */
