@@ -51,11 +51,15 @@ static double step_s(double f, double rate, double curve)
     return x > -1.0 ? -log1p(x) / k : (double)INFINITY;
 }
 
+/* A step whose own error is below this [bar] is the last: it goes with the square of k times the step. */
+static const double last_step_bar = 1e-13;
+
 /*
- * The root between low_s and high_s, where sign * over_bar is above 0 at low_s and at or below it at
+ * The root between 0 and high_s, where sign * over_bar is above 0 at 0 and, if `sure`, at or below it at
  * high_s. Comes to an end: the bracket shrinks at each turn, halved where a step would leave it.
+ * Returns: INFINITY when not sure and a step leads beyond high_s.
  */
-static double root_s(const struct plmi_clearing *c, double high_s, double sign)
+static double root_s(const struct plmi_clearing *c, double high_s, double sign, bool sure)
 {
     double low_s = 0.0, t_s = 0.0;
     for (int turn = 0; turn < 200; turn++) {
@@ -65,24 +69,36 @@ static double root_s(const struct plmi_clearing *c, double high_s, double sign)
             low_s = t_s;
         } else {
             high_s = t_s;
+            sure = true;
         }
         if (fabs(f) <= enough_bar || high_s - low_s <= 1e-9 * (1.0 + low_s)) {
             return f > enough_bar ? high_s : t_s;
         }
-        double next_s = t_s + step_s(f, sign * rate, sign * curve);
-        bool inside = next_s > low_s && next_s < high_s;
-        t_s = inside ? next_s : 0.5 * (low_s + high_s);
+        double step = step_s(f, sign * rate, sign * curve);
+        double k_step = curve / rate * step;
+        bool inside = t_s + step > low_s && t_s + step < high_s;
+        if (inside && fabs(f) * k_step * k_step < last_step_bar) {
+            return t_s + step;
+        }
+        if (!inside && !sure) {
+            return (double)INFINITY;
+        }
+        t_s = inside ? t_s + step : 0.5 * (low_s + high_s);
     }
     return high_s;
 }
 
 double plmi_clearing_fall_s(const struct plmi_clearing *c, double max_s)
 {
-    double rate, curve;
+    double plain_s = root_s(c, max_s, 1.0, false);
+    if (plain_s <= max_s) {
+        return plain_s;
+    }
     /* Helium going while nitrogen comes may clear a compartment for a while only: look nearer too. */
     for (double high_s = max_s; high_s > 1.0; high_s /= 4.0) {
+        double rate, curve;
         if (plmi_clearing_over_bar(c, high_s, &rate, &curve) <= 0.0) {
-            return root_s(c, high_s, 1.0);
+            return root_s(c, high_s, 1.0, true);
         }
     }
     return (double)INFINITY;
@@ -94,5 +110,5 @@ double plmi_clearing_rise_s(const struct plmi_clearing *c, double max_s)
     if (!(plmi_clearing_over_bar(c, max_s, &rate, &curve) > 0.0)) {
         return max_s;
     }
-    return root_s(c, max_s, -1.0);
+    return root_s(c, max_s, -1.0, true);
 }

@@ -34,16 +34,8 @@ static void look_ahead(struct plmi_walk *walk, const struct plmi_travel *travel,
     arrival->anchor_bar = plmi_walk_anchor_ahead(walk, travel, &limits);
     double to_bar = travel->to_ambient_bar;
     arrival->gf_frac = plmi_walk_gf(walk, arrival->anchor_bar, to_bar);
-    double over_bar[PLM_COMPARTMENTS];
-    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        double allowed_bar = arrival->gf_frac * (limits.a_bar[i] + limits.slope[i] * to_bar);
-        over_bar[i] = limits.tension_bar[i] - to_bar - allowed_bar;
-    }
-    arrival->worst = 0;
-    for (int i = 1; i < PLM_COMPARTMENTS; i++) {
-        arrival->worst = over_bar[i] > over_bar[arrival->worst] ? i : arrival->worst;
-    }
-    arrival->over_bar = over_bar[arrival->worst];
+    arrival->over_bar =
+        plmi_limits_over_bar(&limits, to_bar, arrival->gf_frac, &arrival->worst);
 }
 
 /* Tension after the travel of one gas of one compartment: keep * tension + add. */

@@ -136,23 +136,10 @@ void plmi_walk_arrive(struct plmi_walk *walk, const struct plmi_travel *travel,
     walk->tissue = *tissue;
 }
 
-/* The ceiling at GF low of any compartment is deeper than ambient_bar. */
-static bool is_low_deeper(const struct plmi_walk *walk, const struct plmi_limits *limits,
-                          double ambient_bar)
-{
-    double most_bar = -1.0;
-    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        double allowed_bar = walk->gf_low * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
-        double over_bar = limits->tension_bar[i] - ambient_bar - allowed_bar;
-        most_bar = over_bar > most_bar ? over_bar : most_bar;
-    }
-    return most_bar > 0.0;
-}
-
 double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *limits,
                         double anchor_bar)
 {
-    if (!is_low_deeper(walk, limits, anchor_bar)) {
+    if (!plmi_limits_exceeded(limits, walk->gf_low, anchor_bar)) {
         return anchor_bar;
     }
     return fmax(anchor_bar, plmi_limits_constant_bar(limits, walk->gf_low, NULL));
@@ -179,8 +166,9 @@ double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *
                               const struct plmi_limits *at_end)
 {
     double anchor_bar = walk->anchor_bar;
-    if (travel->leg_count != 1 || !is_low_deeper(walk, at_end, anchor_bar - near_anchor_bar)) {
-        return plmi_walk_anchor(walk, at_end, anchor_bar);
+    if (travel->leg_count != 1 ||
+        !plmi_limits_exceeded(at_end, walk->gf_low, anchor_bar - near_anchor_bar)) {
+        return travel->leg_count == 1 ? anchor_bar : plmi_walk_anchor(walk, at_end, anchor_bar);
     }
     /*
      * Where the leading compartment turns from taking up to giving off, the ceiling is deepest on the

@@ -57,6 +57,17 @@ double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient
     return plmi_largest(gradient, leading) * 100.0;
 }
 
+double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar, double gf_frac,
+                            int *leading)
+{
+    double over_bar[PLM_COMPARTMENTS];
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        double allowed_bar = gf_frac * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
+        over_bar[i] = limits->tension_bar[i] - ambient_bar - allowed_bar;
+    }
+    return largest_of(over_bar, leading);
+}
+
 double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading)
 {
     double ceiling_bar[PLM_COMPARTMENTS];

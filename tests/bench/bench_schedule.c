@@ -11,11 +11,11 @@
 #include "gas/mix.h"
 #include "tissue/tissue.h"
 
-/* [s] since some moment. */
+/* [s] of the processor, since some moment. */
 static double clock_s(void)
 {
     struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
     return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
 }
 
