@@ -27,19 +27,14 @@ static inline double plmi_gain(double x)
     double shifted = x * log2_e + rounder;
     double n = shifted - rounder;
     double r = (n * ln2_high - x) + n * ln2_low;
-    double p = 1.0 / 6227020800.0;
-    p = p * r + 1.0 / 479001600.0;
-    p = p * r + 1.0 / 39916800.0;
-    p = p * r + 1.0 / 3628800.0;
-    p = p * r + 1.0 / 362880.0;
-    p = p * r + 1.0 / 40320.0;
-    p = p * r + 1.0 / 5040.0;
-    p = p * r + 1.0 / 720.0;
-    p = p * r + 1.0 / 120.0;
-    p = p * r + 1.0 / 24.0;
-    p = p * r + 1.0 / 6.0;
-    p = p * r + 0.5;
-    double less_one = r + r * r * p;
+    /* Terms in pairs and pairs of pairs: half the steps wait for another. */
+    double r2 = r * r, r4 = r2 * r2, r8 = r4 * r4;
+    double p0 = (0.5 + r * (1.0 / 6.0)) + r2 * (1.0 / 24.0 + r * (1.0 / 120.0));
+    double p4 = (1.0 / 720.0 + r * (1.0 / 5040.0)) + r2 * (1.0 / 40320.0 + r * (1.0 / 362880.0));
+    double p8 = (1.0 / 3628800.0 + r * (1.0 / 39916800.0)) +
+                r2 * (1.0 / 479001600.0 + r * (1.0 / 6227020800.0));
+    double p = (p0 + r4 * p4) + r8 * p8;
+    double less_one = r + r2 * p;
     uint64_t bits;
     memcpy(&bits, &shifted, sizeof bits);
     bits = (UINT64_C(1023) - bits) << 52;

@@ -65,7 +65,7 @@ double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar
         double allowed_bar = gf_frac * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
         over_bar[i] = limits->tension_bar[i] - ambient_bar - allowed_bar;
     }
-    return largest_of(over_bar, leading);
+    return plmi_largest(over_bar, leading);
 }
 
 double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading)
