@@ -21,7 +21,7 @@ struct plmi_clearing {
 double plmi_clearing_over_bar(const struct plmi_clearing *clearing, double t_s, double *rate_bar_s, double *curve_bar_s2);
 
 /*
- * [s] the wait after which over_bar first falls to 0 (within 1e-11 bar), from above 0 at t = 0.
+ * [s] the wait after which over_bar first falls to 0 (within 1e-11 bar); 0 where it is not above 0 at t = 0.
  * Returns: INFINITY when it has not by max_s.
  * Method: the root in x = exp(-k t), nearly a line where one gas rules; steps outside of the bracket
  * are halved. At most 200 steps.

@@ -50,13 +50,13 @@ static void pass(struct passage *passage, double start_bar, double end_bar, doub
     passage->add += (start_bar - passage->add) * gain + (end_bar - start_bar) * lag;
 }
 
-/* [s] the wait until compartment c would arrive at its limit. */
-static double wait_for_s(const struct plmi_walk *walk, const struct plmi_travel *travel,
-                         const struct plmi_inspired *inspired, const struct arrival *arrival,
-                         double max_s)
+/* One compartment on its way to the next depth. */
+static struct plmi_clearing clearing_of(const struct plmi_walk *walk,
+                                        const struct plmi_travel *travel,
+                                        const struct plmi_inspired *inspired, int c,
+                                        double gf_frac)
 {
     const struct plm_zhl16 *model = walk->model;
-    int c = arrival->worst;
     struct passage n2 = {1.0, 0.0}, he = {1.0, 0.0};
     for (int i = 0; i < travel->leg_count; i++) {
         const struct plmi_leg *leg = &travel->leg[i];
@@ -65,7 +65,7 @@ static double wait_for_s(const struct plmi_walk *walk, const struct plmi_travel 
         pass(&he, leg->he_start_bar, leg->he_end_bar, f->he_gain[c], f->he_lag[c]);
     }
     const double ln_2_per_min = 0.69314718055994530942 / 60.0;
-    struct plmi_clearing clearing = {
+    return (struct plmi_clearing){
         .n2_end_bar = n2.keep * inspired->n2_bar + n2.add,
         .n2_gap_bar = n2.keep * (walk->tissue.n2_bar[c] - inspired->n2_bar),
         .n2_k = ln_2_per_min / model->n2_half_time_min[c],
@@ -77,9 +77,37 @@ static double wait_for_s(const struct plmi_walk *walk, const struct plmi_travel 
         .he_a_bar = model->he_a_bar[c],
         .he_b = model->he_b[c],
         .ambient_bar = travel->to_ambient_bar,
-        .gf_frac = arrival->gf_frac,
+        .gf_frac = gf_frac,
     };
-    return plmi_clearing_fall_s(&clearing, max_s);
+}
+
+/*
+ * [s] a wait that is not too long, before any look ahead: at the next stop the compartment that the
+ * last one was left for most often is worst again. 0 where it is not, or might never clear.
+ */
+static double likely_wait_s(const struct plmi_walk *walk, const struct plmi_travel *travel,
+                            const struct plmi_inspired *inspired, double max_s)
+{
+    if (walk->waited_for < 0) {
+        return 0.0;
+    }
+    double gf_frac = plmi_walk_gf(walk, walk->anchor_bar, travel->to_ambient_bar);
+    struct plmi_clearing clearing =
+        clearing_of(walk, travel, inspired, walk->waited_for, gf_frac);
+    double likely_s = plmi_clearing_fall_s(&clearing, max_s);
+    return likely_s <= max_s ? likely_s : 0.0;
+}
+
+/* Lets the diver wait, the anchor deepening. */
+static void stay(struct plmi_walk *walk, const struct plmi_inspired *inspired, double dt_s)
+{
+    if (!(dt_s > 0.0)) {
+        return;
+    }
+    struct plmi_limits limits;
+    plmi_tissue_hold(&walk->tissue, walk->model, inspired->n2_bar, inspired->he_bar, dt_s);
+    plmi_limits_find(&limits, &walk->tissue, walk->model);
+    walk->anchor_bar = plmi_walk_anchor(walk, &limits, walk->anchor_bar);
 }
 
 /*
@@ -92,10 +120,13 @@ static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel,
 {
     struct plmi_inspired inspired =
         plmi_breathing_inspired(&walk->breathing, mix, walk->ambient_bar);
-    double waited_s = 0.0;
+    double waited_s = likely_wait_s(walk, travel, &inspired, max_s);
+    stay(walk, &inspired, waited_s);
     look_ahead(walk, travel, arrival);
     for (int turn = 0; arrival->over_bar > at_limit_bar; turn++) {
-        double more_s = wait_for_s(walk, travel, &inspired, arrival, max_s);
+        struct plmi_clearing clearing =
+            clearing_of(walk, travel, &inspired, arrival->worst, arrival->gf_frac);
+        double more_s = plmi_clearing_fall_s(&clearing, max_s);
         if (turn >= WAITS_PLAIN) {
             more_s += ldexp(1e-6, turn - WAITS_PLAIN);
         }
@@ -103,12 +134,8 @@ static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel,
         if (!(waited_s <= max_s) || turn >= WAITS_MAX) {
             return (double)INFINITY;
         }
-        if (more_s > 0.0) {
-            plmi_tissue_hold(&walk->tissue, walk->model, inspired.n2_bar, inspired.he_bar, more_s);
-        }
-        struct plmi_limits limits;
-        plmi_limits_find(&limits, &walk->tissue, walk->model);
-        walk->anchor_bar = plmi_walk_anchor(walk, &limits, walk->anchor_bar);
+        stay(walk, &inspired, more_s);
+        walk->waited_for = arrival->worst;
         look_ahead(walk, travel, arrival);
     }
     return waited_s;

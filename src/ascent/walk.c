@@ -63,6 +63,7 @@ void plmi_walk_start(struct plmi_walk *walk, const struct plmi_ascent_from *from
     walk->ambient_bar = walk->surface_bar + walk->depth_m * walk->bar_per_m;
     walk->anchor_bar = fmax(walk->surface_bar, from->anchor_bar);
     walk->tissue = from->tissue;
+    walk->waited_for = -1;
     walk->step.dt_s = walk->half_step.dt_s = walk->odd[0].dt_s = walk->odd[1].dt_s = 0.0;
 }
 

@@ -29,6 +29,7 @@ struct plmi_walk {
     struct plm_tissue tissue;
     /* factors of a leg of one stop step, and of other legs */
     struct plmi_factors step, half_step, odd[2];
+    int waited_for;                        /* compartment of the last wait, -1 none */
 };
 
 /* Fields of the start that cannot be: false. */
