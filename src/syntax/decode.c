@@ -196,18 +196,39 @@ static size_t open_tail(const char *s, size_t n)
     return 0;
 }
 
+/* Line feeds, block by block in a loop that the compiler can spread. */
+static size_t count_feeds(const char *s, size_t n)
+{
+    enum { BLOCK = 64 };
+    size_t feeds = 0;
+    size_t at = 0;
+    for (; n - at >= BLOCK; at += BLOCK) {
+        unsigned char block_feeds = 0;
+        for (size_t i = 0; i < BLOCK; i++) {
+            block_feeds = (unsigned char)(block_feeds + (s[at + i] == '\n'));
+        }
+        feeds += block_feeds;
+    }
+    for (; at < n; at++) {
+        feeds += s[at] == '\n' ? 1 : 0;
+    }
+    return feeds;
+}
+
 static void count_lines(struct plmi_decoder *decoder, const char *s, size_t n)
 {
     if (n == 0) {
         return;
     }
-    long lines = decoder->after_cr && s[0] != '\n' ? 1 : 0;
-    for (size_t i = 0; i + 1 < n; i++) {
-        lines += (s[i] == '\n') | ((s[i] == '\r') & (s[i + 1] != '\n'));
+    if (!decoder->after_cr && memchr(s, '\r', n) == NULL) {
+        decoder->line += (long)count_feeds(s, n);
+        return;
     }
-    lines += s[n - 1] == '\n' ? 1 : 0;
-    decoder->after_cr = s[n - 1] == '\r';
-    decoder->line += lines;
+    for (size_t i = 0; i < n; i++) {
+        bool second = s[i] == '\n' && decoder->after_cr;
+        decoder->after_cr = s[i] == '\r';
+        decoder->line += (s[i] == '\n' && !second) || s[i] == '\r' ? 1 : 0;
+    }
 }
 
 /* One U+FFFD for each byte that is no text, told once a line. */
@@ -219,15 +240,6 @@ static void tell_replaced(struct plmi_decoder *decoder, long line, unsigned char
     decoder->reported_line = line;
     plmi_report_add(decoder->report, PLM_LEVEL_WARNING, PLM_DIAG_ENCODING, line, 0,
                     "byte 0x%02x is not text; such bytes are read as U+FFFD", byte);
-}
-
-static long count_feeds(const char *from, const char *to)
-{
-    long feeds = 0;
-    for (; from < to; from++) {
-        feeds += *from == '\n' ? 1 : 0;
-    }
-    return feeds;
 }
 
 /* Input bytes to pending by iconv. What it cannot take yet stays in input. */
@@ -247,7 +259,7 @@ static void convert(struct plmi_decoder *decoder)
         if (errno == E2BIG || (cut && !decoder->ended)) {
             break;
         }
-        line += count_feeds(counted, to);
+        line += (long)count_feeds(counted, (size_t)(to - counted));
         counted = to;
         tell_replaced(decoder, line, (unsigned char)*in);
         memcpy(to, REPLACEMENT, 3);
@@ -263,6 +275,25 @@ static void convert(struct plmi_decoder *decoder)
     decoder->pending_count = CONVERTED_BYTES - to_left;
 }
 
+static size_t ascii_length(const char *s, size_t n)
+{
+    enum { BLOCK = 32 };
+    size_t at = 0;
+    for (; n - at >= BLOCK; at += BLOCK) {
+        unsigned char all = 0;
+        for (size_t i = 0; i < BLOCK; i++) {
+            all |= (unsigned char)s[at + i];
+        }
+        if (all >= 0x80) {
+            break;
+        }
+    }
+    while (at < n && (unsigned char)s[at] < 0x80) {
+        at++;
+    }
+    return at;
+}
+
 /* A table that was ASCII so far meets other bytes: they are UTF-8 or, where they cannot be, Windows-1252. */
 static enum plm_status decide(struct plmi_decoder *decoder)
 {
@@ -272,8 +303,11 @@ static enum plm_status decide(struct plmi_decoder *decoder)
     bool beyond_ascii = tail > 0;
     bool valid = true;
     while (left > 0 && valid) {
-        size_t length = plmi_utf8_length(at, left);
-        beyond_ascii = beyond_ascii || length != 1;
+        size_t length = ascii_length(at, left);
+        if (length == 0) {
+            beyond_ascii = true;
+            length = plmi_utf8_length(at, left);
+        }
         valid = length > 0;
         at += length;
         left -= length;
