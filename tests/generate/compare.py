@@ -37,7 +37,7 @@ def main(generate, samples):
                   if content(os.path.join(folder, name)) != content(os.path.join(samples, name))]
         readme = open(os.path.join(samples, "README.md"), encoding="utf-8").read()
         wrong += [f"{name}: README.md has no word of it" for name in sorted(made)
-                  if f"`{os.path.basename(name)}`" not in readme]
+                  if not name.endswith(".card") and f"`{os.path.basename(name)}`" not in readme]
     print(*wrong, sep="\n")
     print(f"{len(made)} files made, {len(wrong)} wrong")
     sys.exit(1 if wrong or not made else 0)

@@ -299,7 +299,6 @@ static const struct key log_keys[] = {
     {"cut_frac", LOG(cut_frac), set_number},
     {"gaps", 0, set_gaps},
     {"plan", LOG(plan), set_text},
-    {"log", LOG(log), set_text},
     {NULL, 0, NULL},
 };
 

@@ -89,7 +89,6 @@ struct gen_log {
     struct gen_gap gaps[GEN_GAPS];
     int gap_count;
     char plan[GEN_NAME];              /* of a card: the plan's file                        */
-    char log[GEN_NAME];               /* of a card: the log that it lies beside            */
 };
 
 struct gen_description {

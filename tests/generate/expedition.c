@@ -124,6 +124,8 @@ static const struct {
     {"csv-preamble", false, gen_write_csv_preamble},
     {"uddf", false, write_uddf},
     {"uddf-2", false, gen_write_uddf_2},
+    {"card", false, gen_write_card},
+    {"card-gas", false, gen_write_card_gas},
     {"plan-csv", true, gen_write_csv},
     {"plan-uddf", true, write_uddf},
 };
@@ -156,6 +158,7 @@ static bool sheet_fill(struct sheet *sheet, const struct gen_description *d,
                    gen_record_plan(&sheet->plans[i], dive, &courses->as_planned[index], &paper);
         }
         record->zone_min = d->zone_min;
+        record->plan_file = log->plan;
         sheet->with_plans = dive->plan_in_log;
     }
     return done;

@@ -20,7 +20,7 @@ struct gen_record {
     const struct gen_recorder *recorder;
     int64_t start_ms;          /* by the recorder's clock                           */
     int zone_min;
-    const char *site;
+    const char *plan_file;     /* named by a card; "" none                          */
     struct gen_event events[GEN_EVENTS];
     struct gen_sample *samples;
     size_t count;

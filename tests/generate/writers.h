@@ -20,6 +20,9 @@ void gen_write_csv_semicolon(struct plmi_text *out, const struct gen_record *rec
 void gen_write_csv_feet(struct plmi_text *out, const struct gen_record *records, int count);
 void gen_write_csv_pressure(struct plmi_text *out, const struct gen_record *records, int count);
 void gen_write_csv_preamble(struct plmi_text *out, const struct gen_record *records, int count);
+/* Dive cards: who, when and by which plan; and what was breathed too. */
+void gen_write_card(struct plmi_text *out, const struct gen_record *records, int count);
+void gen_write_card_gas(struct plmi_text *out, const struct gen_record *records, int count);
 /* XML, several records a file. plans[i] may be NULL: kept with the dive. */
 void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count,
                     const struct gen_record *plans);
