@@ -1,0 +1,36 @@
+/*
+ * The inside of an audit: files, entries, rows; and the work on one file.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_TEAM_AUDIT_H
+#define PLM_TEAM_AUDIT_H
+
+#include <pthread.h>
+
+#include "team/entry.h"
+#include "team/walk.h"
+
+struct plm_audit {
+    struct plmi_arena arena;
+    struct plmi_walk walk;
+    struct plmi_audited_file *files;     /* one a file of the walk */
+    size_t file_count;
+    struct plm_audit_row *rows;          /* sorted; twins point into it */
+    size_t row_count;
+    struct plm_audit_trouble *troubles;
+    size_t trouble_count, passed_over, read;
+};
+
+/* What all threads share. lock guards the caller's functions and done. */
+struct plmi_audit_run {
+    struct plm_audit *audit;
+    const struct plm_audit_options *options;
+    pthread_mutex_t lock;
+    size_t done;
+    bool failed;                         /* one of the caller's functions failed */
+};
+
+/* Debriefs one file of the audit, for plmi_jobs_run; context is a run. */
+void plmi_audit_file(void *context, size_t i);
+
+#endif

@@ -1,0 +1,194 @@
+/*
+ * One file of an audit: is it a log, what lies beside it, what do its dives say. Runs on any thread.
+ * SPDX-License-Identifier: MIT
+ */
+#include "team/audit.h"
+
+#include <string.h>
+#include <sys/stat.h>
+
+#include "base/text.h"
+#include "team/beside.h"
+
+/* Errors that say "this is no log" where nothing else was found in the file. */
+static const enum plm_diag_id NO_LOG[] = {PLM_DIAG_EMPTY, PLM_DIAG_FORMAT_UNKNOWN, PLM_DIAG_FORMAT_REFUSED, PLM_DIAG_COLUMN_MISSING,
+                                          PLM_DIAG_CSV_HEADER, PLM_DIAG_FILE_KIND};
+
+/* What was told of one file: the first error, and whether any says more than "no log". */
+struct told { struct plmi_text first; long errors; bool more; };
+
+static void take_diag(void *context, const struct plm_diag *diag)
+{
+    struct told *told = context;
+    char line[1024];
+    bool no_log = false;
+    if (diag->level != PLM_LEVEL_ERROR)
+        return;
+    for (size_t i = 0; i < sizeof NO_LOG / sizeof NO_LOG[0]; i++)
+        no_log = no_log || diag->id == NO_LOG[i];
+    told->more = told->more || !no_log;
+    if (told->errors++ > 0)
+        return;
+    (void)plm_diag_format(diag, line, (int)sizeof line);
+    plmi_text_puts(&told->first, line);
+}
+
+/* The work on one file. */
+struct work { struct plmi_audit_run *run; struct plmi_audited_file *file; const char *card_path, *plan_path; struct plm_diag_sink sink; };
+
+static bool is_file(const char *path)
+{
+    struct stat facts;
+    return stat(path, &facts) == 0 && S_ISREG(facts.st_mode);
+}
+
+static enum plm_status read_card(struct work *work, const struct plm_rules *rules, struct plm_card **card)
+{
+    struct plm_source *source = NULL;
+    const char *path = plmi_beside_card_path(&work->file->arena, work->file->path);
+    *card = NULL;
+    if (!path || !is_file(path))
+        return path ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
+    enum plm_status status = plm_source_open_file(&source, path, NULL, rules, &work->sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_card_read(card, source, rules, &work->sink);
+    plm_source_free(source);
+    work->card_path = status == PLM_STATUS_OK ? path : NULL;
+    return status;
+}
+
+static enum plm_status read_plan(struct work *work, const struct plm_rules *rules, const struct plm_card *card, struct plm_dive **plan)
+{
+    const char *name = card ? plm_card_plan(card) : NULL;
+    *plan = NULL;
+    if (!name)
+        return PLM_STATUS_OK;
+    const char *path = plmi_beside_path(&work->file->arena, work->file->path, name);
+    if (!path)
+        return PLM_STATUS_MEMORY;
+    enum plm_status status = plmi_beside_plan_read(plan, path, rules, &work->sink);
+    work->plan_path = status == PLM_STATUS_OK ? path : NULL;
+    return status;
+}
+
+static bool wanted(const struct plm_audit_options *options, const struct plm_dive_info *info)
+{
+    if (options->diver && !(info->diver && plmi_text_same(options->diver, info->diver)))
+        return false;
+    return options->since_ms == INT64_MIN || (info->start.known && info->start.local_ms >= options->since_ms);
+}
+
+/* The caller's own look at a dive, one thread at a time. */
+static enum plm_status show(struct work *work, const struct plm_debriefed *one, const struct plm_audit_row *row)
+{
+    const struct plm_audit_options *options = work->run->options;
+    if (!options->each)
+        return PLM_STATUS_OK;
+    pthread_mutex_lock(&work->run->lock);
+    enum plm_status status = options->each(options->context, one, row);
+    work->run->failed = work->run->failed || status != PLM_STATUS_OK;
+    pthread_mutex_unlock(&work->run->lock);
+    return status;
+}
+
+static enum plm_status take_dive(struct work *work, const struct plm_debriefed *one)
+{
+    if (!wanted(work->run->options, plm_dive_info_get(one->dive)))
+        return PLM_STATUS_OK;
+    struct plm_audit_row *row = plmi_entry_add(work->file, one);
+    if (!row)
+        return PLM_STATUS_MEMORY;
+    memcpy(row->sha256, one->sha256, sizeof row->sha256);
+    row->card = work->card_path;
+    row->plan = work->plan_path;
+    row->carried = one->start.carried;
+    return show(work, one, row);
+}
+
+static bool carried(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
+{
+    struct work *work = context;
+    const struct plm_audit_options *options = work->run->options;
+    const char *diver = plm_dive_info_get(dive)->diver;
+    if (in_file || !diver)
+        return false;
+    pthread_mutex_lock(&work->run->lock);
+    bool known = options->carried(options->context, dive, diver, start);
+    pthread_mutex_unlock(&work->run->lock);
+    return known;
+}
+
+static enum plm_status debrief(struct work *work, struct plm_source *source, const struct plm_debrief_options *options)
+{
+    struct plm_debrief *debrief = NULL;
+    enum plm_status status = plm_debrief_open(&debrief, source, options, &work->sink);
+    while (status == PLM_STATUS_OK) {
+        struct plm_debriefed *one = NULL;
+        status = plm_debrief_next(debrief, &one);
+        if (status == PLM_STATUS_OK)
+            status = take_dive(work, one);
+        plm_debriefed_free(one);
+    }
+    plm_debrief_free(debrief);
+    return status == PLM_STATUS_END ? PLM_STATUS_OK : status;
+}
+
+static enum plm_status read_file(struct work *work)
+{
+    struct plm_debrief_options options = *work->run->options->debrief;
+    struct plm_source *source = NULL;
+    struct plm_card *card = NULL;
+    struct plm_dive *plan = NULL;
+    enum plm_status status = plm_source_open_file(&source, work->file->path, NULL, options.import.rules, &work->sink);
+    if (status == PLM_STATUS_OK)
+        status = read_card(work, options.import.rules, &card);
+    if (status == PLM_STATUS_OK)
+        status = read_plan(work, options.import.rules, card, &plan);
+    if (status == PLM_STATUS_OK) {
+        options.card = card;
+        options.plan = plan ? plan : options.plan;
+        if (work->run->options->carried) {
+            options.carried = carried;
+            options.carried_context = work;
+        }
+        status = debrief(work, source, &options);
+    }
+    plm_dive_free(plan);
+    plm_card_free(card);
+    plm_source_free(source);
+    return status;
+}
+
+static void settle(struct plmi_audited_file *file, struct told *told, enum plm_status status)
+{
+    file->no_memory = file->no_memory || status == PLM_STATUS_MEMORY || told->first.failed;
+    file->passed_over = file->count == 0 && told->errors > 0 && !told->more;
+    if (told->errors == 0 || file->passed_over)
+        return;
+    file->trouble.file = file->path;
+    file->trouble.text = plmi_arena_text(&file->arena, told->first.bytes ? told->first.bytes : "", told->first.count);
+    file->trouble.partly = file->count > 0;
+    file->no_memory = file->no_memory || !file->trouble.text;
+}
+
+static void tell_progress(struct plmi_audit_run *run)
+{
+    pthread_mutex_lock(&run->lock);
+    run->done++;
+    if (run->options->progress)
+        run->options->progress(run->options->context, run->done, run->audit->file_count);
+    pthread_mutex_unlock(&run->lock);
+}
+
+void plmi_audit_file(void *context, size_t i)
+{
+    struct plmi_audit_run *run = context;
+    struct told told = {0};
+    struct work work = {.run = run, .file = &run->audit->files[i]};
+    plmi_text_init(&told.first);
+    work.sink = (struct plm_diag_sink){take_diag, &told};
+    if (!work.file->passed_over)
+        settle(work.file, &told, read_file(&work));
+    plmi_text_free(&told.first);
+    tell_progress(run);
+}
