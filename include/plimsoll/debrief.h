@@ -9,6 +9,7 @@
 #include <plimsoll/card.h>
 #include <plimsoll/import.h>
 #include <plimsoll/review.h>
+#include <plimsoll/verdict.h>
 
 struct plm_debrief;   /* opaque: an open source being debriefed */
 
@@ -45,6 +46,7 @@ struct plm_debriefed {
     struct plm_start start;                    /* what was carried into the dive; its text is start_from */
     char start_from[48];
     char sha256[65];                           /* of the source's bytes as stored                        */
+    const struct plm_verdict *verdict;         /* what was understood of the source; borrowed from the debrief while it lives */
 };
 
 /*

@@ -101,6 +101,7 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
     one->replay.surface_bar = debrief->options.surface_bar;
     one->replay.altitude_m = debrief->options.altitude_m;
     one->replay.water_kg_m3 = debrief->options.water_kg_m3;
+    one->verdict = plm_import_verdict(debrief->import);
     memcpy(one->sha256, debrief->sha256, sizeof one->sha256);
     return one;
 }
