@@ -87,6 +87,32 @@ static void follow(struct diver *diver, const struct plmi_schedule *schedule)
     go(diver, 0.0, 30.0);
 }
 
+/* [m] least clearance of the dive replayed anew with these gradient factors; 0 where there never was a ceiling. */
+static double clearance_m(const struct plm_dive *dive, const struct plm_rules *by, double low_pct, double high_pct)
+{
+    struct plm_rules rules = *by;
+    rules.gf_low_pct = low_pct;
+    rules.gf_high_pct = high_pct;
+    struct plm_trace *trace = made_replay(dive, &rules);
+    double least_m = plm_trace_summary_get(trace)->min_clearance_m;
+    plm_trace_free(trace);
+    return isnan(least_m) ? 0.0 : least_m;
+}
+
+/* Whole replays at the factors found: they pass to a millimetre, one percent less does not. */
+static void achieved_is_least(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_decompression *found, int seed)
+{
+    double low_pct = found->achieved_gf_low_pct, high_pct = fmax(1.0, found->achieved_gf_high_pct);
+    if (isnan(low_pct)) {
+        ck_assert_msg(clearance_m(dive, rules, 100.0, high_pct) < -9e-4, "seed %d", seed);
+        return;
+    }
+    ck_assert_msg(clearance_m(dive, rules, low_pct, high_pct) > -1.1e-3, "seed %d: %g", seed, low_pct);
+    if (low_pct > 1.0) {
+        ck_assert_msg(clearance_m(dive, rules, low_pct - 1.0, high_pct) < -9e-4, "seed %d: %g is not the least", seed, low_pct);
+    }
+}
+
 START_TEST(a_followed_schedule_achieves_its_factors)
 {
     struct plmi_schedule *schedule = malloc(sizeof *schedule);
@@ -115,6 +141,7 @@ START_TEST(a_followed_schedule_achieves_its_factors)
             ck_assert_msg(summary->min_clearance_m > -1e-3, "seed %d: %g m above the ceiling", (int)seed, -summary->min_clearance_m);
             deepest_m = fmin(deepest_m, summary->min_clearance_m);
         }
+        achieved_is_least(dive, &diver.made.rules, found, (int)seed);
         highest_pct = fmax(highest_pct, summary->surfacing_gradient_pct);
         plm_trace_free(trace);
         plm_dive_free(dive);
@@ -146,6 +173,7 @@ START_TEST(a_stop_left_out_is_seen)
     ck_assert_double_lt(last->done_s, 30.0);
     ck_assert_double_gt(found->achieved_gf_high_pct, 72.0);
     ck_assert_double_gt(found->owed_s - found->done_s, 60.0);
+    achieved_is_least(dive, &diver.made.rules, found, 2);
     plm_trace_free(trace);
     plm_dive_free(dive);
     free(schedule);
