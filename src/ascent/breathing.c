@@ -18,8 +18,8 @@ static void insert_mix(struct plmi_breathing *breathing, const struct plmi_carri
     breathing->carried[at] = *carried;
 }
 
-static void add_mix(struct plmi_breathing *breathing, const struct plm_mix *mix,
-                    double po2_max_bar, const struct plm_rules *rules)
+static void add_mix(struct plmi_breathing *breathing, const struct plm_mix *mix, double po2_max_bar,
+                    const struct plm_rules *rules)
 {
     double limit_bar = isnan(po2_max_bar) ? rules->deco_po2_max_bar : po2_max_bar;
     struct plmi_carried carried = {
@@ -55,8 +55,7 @@ void plmi_breathing_find(struct plmi_breathing *breathing, const struct plmi_asc
     }
 }
 
-const struct plm_mix *plmi_breathing_mix(const struct plmi_breathing *breathing,
-                                         double ambient_bar)
+const struct plm_mix *plmi_breathing_mix(const struct plmi_breathing *breathing, double ambient_bar)
 {
     const struct plmi_carried *dense = NULL;
     for (int i = 0; i < breathing->count; i++) {
@@ -78,14 +77,12 @@ struct plmi_inspired plmi_breathing_inspired(const struct plmi_breathing *breath
                                              const struct plm_mix *mix, double ambient_bar)
 {
     if (breathing->on_loop) {
-        return plmi_inspired_loop(mix, ambient_bar, breathing->setpoint_bar,
-                                  breathing->vapour_bar);
+        return plmi_inspired_loop(mix, ambient_bar, breathing->setpoint_bar, breathing->vapour_bar);
     }
     return plmi_inspired_open(mix, ambient_bar, breathing->vapour_bar);
 }
 
 double plmi_breathing_kink_bar(const struct plmi_breathing *breathing)
 {
-    return breathing->on_loop ? breathing->setpoint_bar + breathing->vapour_bar
-                              : -(double)INFINITY;
+    return breathing->on_loop ? breathing->setpoint_bar + breathing->vapour_bar : -(double)INFINITY;
 }

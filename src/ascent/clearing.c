@@ -51,13 +51,14 @@ static double step_s(double f, double rate, double curve)
     return x > -1.0 ? -log1p(x) / k : (double)INFINITY;
 }
 
-/* A step whose own error is below this [bar] is the last: it goes with the square of k times the step. */
+/* A step whose own error is below this [bar] is the last: it goes with the square of k times the
+ * step. */
 static const double last_step_bar = 1e-13;
 
 /*
- * The root between 0 and high_s, where sign * over_bar is above 0 at 0 and, if `sure`, at or below it at
- * high_s. Comes to an end: the bracket shrinks at each turn, halved where a step would leave it.
- * Returns: INFINITY when not sure and a step leads beyond high_s.
+ * The root between 0 and high_s, where sign * over_bar is above 0 at 0 and, if `sure`, at or below
+ * it at high_s. Comes to an end: the bracket shrinks at each turn, halved where a step would leave
+ * it. Returns: INFINITY when not sure and a step leads beyond high_s.
  */
 static double root_s(const struct plmi_clearing *c, double high_s, double sign, bool sure)
 {
@@ -94,7 +95,8 @@ double plmi_clearing_fall_s(const struct plmi_clearing *c, double max_s)
     if (plain_s <= max_s) {
         return plain_s;
     }
-    /* Helium going while nitrogen comes may clear a compartment for a while only: look nearer too. */
+    /* Helium going while nitrogen comes may clear a compartment for a while only: look nearer too.
+     */
     for (double high_s = max_s; high_s > 1.0; high_s /= 4.0) {
         double rate, curve;
         if (plmi_clearing_over_bar(c, high_s, &rate, &curve) <= 0.0) {

@@ -69,8 +69,9 @@ static double surfacing_s(const struct plmi_ascent_from *from, const struct plmi
 }
 
 /* The schedule after a stay has no stop. */
-static bool is_clear_after(const struct plmi_ascent_from *from, const struct plmi_inspired *inspired,
-                           const struct plmi_walk *walk, double stay_s)
+static bool is_clear_after(const struct plmi_ascent_from *from,
+                           const struct plmi_inspired *inspired, const struct plmi_walk *walk,
+                           double stay_s)
 {
     struct plmi_ascent_from later = *from;
     struct plmi_schedule schedule;
@@ -102,7 +103,8 @@ double plmi_no_stop_s(const struct plmi_ascent_from *from, const struct plm_zhl1
     if (high_s == 0.0 || is_clear_after(from, &inspired, &walk, high_s)) {
         return high_s;
     }
-    /* A stop depth passed is stricter than the surface: rare, and met where tissues give off fast. */
+    /* A stop depth passed is stricter than the surface: rare, and met where tissues give off fast.
+     */
     double low_s = 0.0;
     if (!is_clear_after(from, &inspired, &walk, low_s)) {
         return 0.0;

@@ -34,8 +34,7 @@ static void look_ahead(struct plmi_walk *walk, const struct plmi_travel *travel,
     arrival->anchor_bar = plmi_walk_anchor_ahead(walk, travel, &limits);
     double to_bar = travel->to_ambient_bar;
     arrival->gf_frac = plmi_walk_gf(walk, arrival->anchor_bar, to_bar);
-    arrival->over_bar =
-        plmi_limits_over_bar(&limits, to_bar, arrival->gf_frac, &arrival->worst);
+    arrival->over_bar = plmi_limits_over_bar(&limits, to_bar, arrival->gf_frac, &arrival->worst);
 }
 
 /* Tension after the travel of one gas of one compartment: keep * tension + add. */
@@ -43,8 +42,7 @@ struct passage {
     double keep, add;
 };
 
-static void pass(struct passage *passage, double start_bar, double end_bar, double gain,
-                 double lag)
+static void pass(struct passage *passage, double start_bar, double end_bar, double gain, double lag)
 {
     passage->keep *= 1.0 - gain;
     passage->add += (start_bar - passage->add) * gain + (end_bar - start_bar) * lag;
@@ -53,8 +51,7 @@ static void pass(struct passage *passage, double start_bar, double end_bar, doub
 /* One compartment on its way to the next depth. */
 static struct plmi_clearing clearing_of(const struct plmi_walk *walk,
                                         const struct plmi_travel *travel,
-                                        const struct plmi_inspired *inspired, int c,
-                                        double gf_frac)
+                                        const struct plmi_inspired *inspired, int c, double gf_frac)
 {
     const struct plm_zhl16 *model = walk->model;
     struct passage n2 = {1.0, 0.0}, he = {1.0, 0.0};
@@ -92,8 +89,7 @@ static double likely_wait_s(const struct plmi_walk *walk, const struct plmi_trav
         return 0.0;
     }
     double gf_frac = plmi_walk_gf(walk, walk->anchor_bar, travel->to_ambient_bar);
-    struct plmi_clearing clearing =
-        clearing_of(walk, travel, inspired, walk->waited_for, gf_frac);
+    struct plmi_clearing clearing = clearing_of(walk, travel, inspired, walk->waited_for, gf_frac);
     double likely_s = plmi_clearing_fall_s(&clearing, max_s);
     return likely_s <= max_s ? likely_s : 0.0;
 }
@@ -112,8 +108,8 @@ static void stay(struct plmi_walk *walk, const struct plmi_inspired *inspired, d
 
 /*
  * Waits here until the next depth is clear. Each turn waits for the compartment that is worst on
- * arrival, which is never too long; then looks again, as another may be worst, and the anchor deeper.
- * Returns: [s] the wait; INFINITY when it would not end within max_s.
+ * arrival, which is never too long; then looks again, as another may be worst, and the anchor
+ * deeper. Returns: [s] the wait; INFINITY when it would not end within max_s.
  */
 static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel,
                      const struct plm_mix *mix, struct arrival *arrival, double max_s)

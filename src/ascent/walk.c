@@ -146,7 +146,8 @@ double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *
     return fmax(anchor_bar, plmi_limits_constant_bar(limits, walk->gf_low, NULL));
 }
 
-/* [bar] the ceiling at GF low after a share of a leg from here; factors are for that share of its time. */
+/* [bar] the ceiling at GF low after a share of a leg from here; factors are for that share of its
+ * time. */
 static double low_within_bar(const struct plmi_walk *walk, const struct plmi_leg *whole,
                              double share, struct plmi_factors *factors)
 {
@@ -160,7 +161,8 @@ static double low_within_bar(const struct plmi_walk *walk, const struct plmi_leg
     return plmi_ceiling_constant_bar(&tissue, walk->model, walk->gf_low, NULL);
 }
 
-/* [bar] nearer to the anchor than this the ceiling may have been deepest between the ends of a leg. */
+/* [bar] nearer to the anchor than this the ceiling may have been deepest between the ends of a leg.
+ */
 static const double near_anchor_bar = 0.02;
 
 double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *travel,
@@ -172,8 +174,8 @@ double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *
         return travel->leg_count == 1 ? anchor_bar : plmi_walk_anchor(walk, at_end, anchor_bar);
     }
     /*
-     * Where the leading compartment turns from taking up to giving off, the ceiling is deepest on the
-     * way: near the vertex of the parabola through both ends and the middle.
+     * Where the leading compartment turns from taking up to giving off, the ceiling is deepest on
+     * the way: near the vertex of the parabola through both ends and the middle.
      */
     const struct plmi_leg *leg = &travel->leg[0];
     double start_bar = plmi_ceiling_constant_bar(&walk->tissue, walk->model, walk->gf_low, NULL);
@@ -184,7 +186,8 @@ double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *
     double bend = 2.0 * (start_bar - 2.0 * middle_bar + end_bar);
     if (bend < 0.0 && fabs(rise) < -bend) {
         struct plmi_factors factors = {.dt_s = 0.0};
-        deepest_bar = fmax(deepest_bar, low_within_bar(walk, leg, 0.5 - 0.5 * rise / bend, &factors));
+        deepest_bar =
+            fmax(deepest_bar, low_within_bar(walk, leg, 0.5 - 0.5 * rise / bend, &factors));
     }
     return fmax(anchor_bar, deepest_bar);
 }

@@ -27,8 +27,7 @@ double plmi_density_open_g_l(const struct plm_mix *mix, double ambient_bar)
                        ambient_bar * mix->he_frac);
 }
 
-double plmi_density_loop_g_l(const struct plm_mix *diluent, double ambient_bar,
-                             double loop_po2_bar)
+double plmi_density_loop_g_l(const struct plm_mix *diluent, double ambient_bar, double loop_po2_bar)
 {
     double inert_frac = diluent->n2_frac + diluent->he_frac;
     if (!(inert_frac > 0.0)) {

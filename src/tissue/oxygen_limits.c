@@ -78,13 +78,12 @@ double plmi_cns_day_rate_pct_min(double po2_bar)
 
 /*
  * OTU allowed on each of so many days in a row, index 0 for one day.
- * Source: Hamilton, Kenyon, Peterson, REPEX, NOAA 1988; day 1 and the floor of 300 seen second-hand,
- * the others from memory.
+ * Source: Hamilton, Kenyon, Peterson, REPEX, NOAA 1988; day 1 and the floor of 300 seen
+ * second-hand, the others from memory.
  */
 static const double otu_daily[] = {850, 700, 620, 525, 460, 420, 380, 350, 330, 310, 300};
 /* The totals as published: not all are days times the daily figure (rounded there). */
-static const double otu_total[] = {850,  1400, 1860, 2100, 2300, 2520,
-                                   2660, 2800, 2970, 3100, 3300};
+static const double otu_total[] = {850, 1400, 1860, 2100, 2300, 2520, 2660, 2800, 2970, 3100, 3300};
 
 double plmi_otu_daily_allowed(int days)
 {

@@ -144,8 +144,8 @@ void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, 
     hold_gas(tissue->he_bar, model->he_half_time_min, he_bar, dt_s);
 }
 
-double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s,
-                     double half_time_s, double dt_s)
+double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s, double half_time_s,
+                     double dt_s)
 {
     if (!(tension_bar >= 0.0 && inspired_bar >= 0.0 && half_time_s > 0.0 && dt_s >= 0.0)) {
         return (double)NAN;

@@ -1,12 +1,11 @@
 /*
- * No-stop limits on air at gradient factors of 100/100 beside those of the US Navy. Another model, so no
- * equality is claimed: the Navy's limits come from an algorithm fitted to its own trials (rev 7; rev 6 from
- * memory), with divers working in cold water. What the test holds is that variant C, that of recorders, is within a
- * factor of 1.4 from 35 fsw down, and within 2 at 25 and 30 fsw, where the limit is a matter of the slowest
- * compartments and small differences in what they allow are hours. Variant B, printed beside it, allows more
- * in the shallows.
- * Source: US Navy Diving Manual rev 7 table 9-7; rev 6 from memory.
- * SPDX-License-Identifier: MIT
+ * No-stop limits on air at gradient factors of 100/100 beside those of the US Navy. Another model,
+ * so no equality is claimed: the Navy's limits come from an algorithm fitted to its own trials (rev
+ * 7; rev 6 from memory), with divers working in cold water. What the test holds is that variant C,
+ * that of recorders, is within a factor of 1.4 from 35 fsw down, and within 2 at 25 and 30 fsw,
+ * where the limit is a matter of the slowest compartments and small differences in what they allow
+ * are hours. Variant B, printed beside it, allows more in the shallows. Source: US Navy Diving
+ * Manual rev 7 table 9-7; rev 6 from memory. SPDX-License-Identifier: MIT
  */
 #include <check.h>
 #include <math.h>
@@ -26,8 +25,9 @@ static const struct limit {
 };
 enum { LIMITS = sizeof navy / sizeof navy[0] };
 
-static const double m_per_fsw = 0.30643;  /* 3.0643 kPa, at 10 m to the bar */
-static const double descent_m_min = 20.0; /* bottom time starts at the surface, as the Navy counts */
+static const double m_per_fsw = 0.30643; /* 3.0643 kPa, at 10 m to the bar */
+static const double descent_m_min =
+    20.0; /* bottom time starts at the surface, as the Navy counts */
 
 /* [min] bottom time on air without a stop. */
 static double no_stop_min(double depth_fsw, int model)
@@ -61,8 +61,7 @@ START_TEST(limits_tell_the_navy_s_story)
         double c_min = no_stop_min(navy[i].depth_fsw, 2);
         double ratio = c_min / navy[i].rev7_min;
         printf("%3.0f    %9.0f  %5.0f  %8.1f  %5.2f  %8.1f  %5.2f\n", navy[i].depth_fsw,
-               navy[i].rev7_min, navy[i].rev6_min, b_min, b_min / navy[i].rev7_min, c_min,
-               ratio);
+               navy[i].rev7_min, navy[i].rev6_min, b_min, b_min / navy[i].rev7_min, c_min, ratio);
         double factor = navy[i].depth_fsw >= 35 ? 1.4 : 2.0;
         ck_assert_msg(ratio < factor && ratio > 1.0 / factor, "%g fsw: %g min", navy[i].depth_fsw,
                       c_min);

@@ -1,7 +1,7 @@
 /*
- * The ceiling against its own definition, by search: the least pressure from the surface on where no
- * compartment is over P + GF(P) (M(P) - P), found by stepping and halving, written down here a second time.
- * Source: plimsoll-model(7), CEILING; M = a + P / b, Buehlmann 1995.
+ * The ceiling against its own definition, by search: the least pressure from the surface on where
+ * no compartment is over P + GF(P) (M(P) - P), found by stepping and halving, written down here a
+ * second time. Source: plimsoll-model(7), CEILING; M = a + P / b, Buehlmann 1995.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -121,8 +121,8 @@ START_TEST(constant_ceiling_is_at_its_gradient)
         double gf = lung_between(&seed, 0.05, 1.0);
         double ceiling_bar = plmi_ceiling_constant_bar(&tissue, model, gf, NULL);
         if (ceiling_bar > 0.0) {
-            ck_assert_double_eq_tol(plmi_gradient_pct(&tissue, model, ceiling_bar, NULL) / 100.0, gf,
-                                    1e-12);
+            ck_assert_double_eq_tol(plmi_gradient_pct(&tissue, model, ceiling_bar, NULL) / 100.0,
+                                    gf, 1e-12);
         }
     }
 }

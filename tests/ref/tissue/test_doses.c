@@ -1,7 +1,7 @@
 /*
- * Oxygen doses over ramps against adaptive quadrature of the rates, written down here a second time; and
- * ramps of next to no change, which must lose no digits.
- * Source: NOAA Diving Manual table 15-1; REPEX 1988; Arieli et al. 2002; GNU Scientific Library, gsl_integration.
+ * Oxygen doses over ramps against adaptive quadrature of the rates, written down here a second
+ * time; and ramps of next to no change, which must lose no digits. Source: NOAA Diving Manual table
+ * 15-1; REPEX 1988; Arieli et al. 2002; GNU Scientific Library, gsl_integration.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -112,8 +112,8 @@ START_TEST(ramps_are_the_quadrature_of_rates)
 END_TEST
 
 /*
- * Over a ramp of 1e-6 bar or less the mean of a smooth rate is that at its middle, but for 1e-12 of it;
- * across a row the rates on both sides meet, but for their slopes.
+ * Over a ramp of 1e-6 bar or less the mean of a smooth rate is that at its middle, but for 1e-12 of
+ * it; across a row the rates on both sides meet, but for their slopes.
  */
 START_TEST(near_constant_ramps_lose_nothing)
 {

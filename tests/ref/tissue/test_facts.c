@@ -1,6 +1,6 @@
 /*
- * Tables, limits, states and oxygen doses against the facts of mvalues.ref, tissue.ref and oxygen.ref.
- * SPDX-License-Identifier: MIT
+ * Tables, limits, states and oxygen doses against the facts of mvalues.ref, tissue.ref and
+ * oxygen.ref. SPDX-License-Identifier: MIT
  */
 #include <stdlib.h>
 
@@ -175,8 +175,10 @@ int main(void)
         {"n2_b", 1, n2_b},
     };
     static const struct fact_function states[] = {
-        {"weighted_a_bar", 2, weighted_a},      {"weighted_b", 2, weighted_b},
-        {"saturated_n2_bar", 1, saturated_n2}, {"saturated_he_bar", 1, saturated_he},
+        {"weighted_a_bar", 2, weighted_a},
+        {"weighted_b", 2, weighted_b},
+        {"saturated_n2_bar", 1, saturated_n2},
+        {"saturated_he_bar", 1, saturated_he},
         {"ramp_bar", 5, ramp},
     };
     static const struct fact_function doses[] = {
