@@ -66,6 +66,7 @@ struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm
     builder->rules = *rules;
     builder->now = (struct plm_setting){PLM_MODE_OPEN, PLMI_NO_MIX, (double)NAN};
     builder->setting_fresh = true;
+    builder->assumed_mix = PLMI_NO_MIX;
     dive->info.file = plm_dive_builder_text(builder, file);
     plmi_report_init(&builder->report, sink, dive->info.file);
     if (builder->no_memory) {
@@ -103,7 +104,7 @@ const char *plm_dive_builder_text(struct plm_dive_builder *builder, const char *
 void plm_dive_builder_mode(struct plm_dive_builder *builder, enum plm_mode mode, uint32_t line)
 {
     (void)line;
-    builder->dive->info.mode_known = true;
+    builder->dive->info.mode_known = builder->dive->info.mode_known || !builder->mode_assumed || mode != PLM_MODE_OPEN;
     if (builder->now.mode != mode) {
         builder->now.mode = mode;
         builder->setting_fresh = true;
@@ -158,7 +159,7 @@ static enum plm_status setting_index(struct plm_dive_builder *builder, uint32_t 
 {
     struct plm_dive *dive = builder->dive;
     if (dive->sample_count == 0) {
-        dive->info.gas_known = builder->now.mix != PLMI_NO_MIX;
+        dive->info.gas_known = builder->now.mix != PLMI_NO_MIX && builder->now.mix != builder->assumed_mix;
     }
     if (builder->now.mix == PLMI_NO_MIX) {
         enum plm_status status = assume_air(builder, line);

@@ -49,6 +49,15 @@ static bool mixes_copy(struct plm_dive_builder *builder, const struct plm_dive *
     return !builder->no_memory;
 }
 
+/* What the dive itself only assumed stays an assumption. */
+static void assumptions_copy(struct plm_dive_builder *builder, const struct plm_dive *from)
+{
+    builder->mode_assumed = !from->info.mode_known;
+    if (!from->info.gas_known) {
+        builder->assumed_mix = from->settings[from->samples[0].setting].mix;
+    }
+}
+
 static bool events_copy(struct plm_dive_builder *builder, const struct plm_dive *from)
 {
     for (size_t i = 0; i < from->event_count; i++) {
@@ -89,6 +98,7 @@ struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, cons
         return NULL;
     }
     builder->copied = true;
+    assumptions_copy(builder, dive);
     info_copy(builder, &dive->info);
     if (builder->no_memory || !mixes_copy(builder, dive) || !events_copy(builder, dive) || !samples_copy(builder, dive) ||
         !plan_copy(builder, dive->plan)) {
@@ -103,6 +113,9 @@ void plm_dive_builder_restart(struct plm_dive_builder *builder)
     struct plm_dive *dive = builder->dive;
     dive->sample_count = 0;
     dive->setting_count = 0;
+    if (builder->assumed_mix != PLMI_NO_MIX) {
+        dive->mixes[builder->assumed_mix].carried = false;   /* until it is breathed again */
+    }
     builder->now = (struct plm_setting){PLM_MODE_OPEN, PLMI_NO_MIX, (double)NAN};
     builder->setting_fresh = true;
     builder->step_m_s = 0;

@@ -39,7 +39,7 @@ static enum plm_status check_count(struct plm_dive_builder *builder)
         return PLM_STATUS_INPUT;
     }
     if (deepest_m > DEPTH_DOUBTED_M) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, dive->info.line, "dive %d reaches %s m: are its depths feet? metres taken",
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, dive->info.line, "dive %d reaches %s m: are its depths feet? metres taken",
                             dive->info.index, plmi_figure(deepest_m, 0).text);
     }
     return PLM_STATUS_OK;
@@ -93,15 +93,38 @@ static void check_end(struct plm_dive_builder *builder)
     }
 }
 
+static void tell_gap(struct plm_dive_builder *builder, size_t i)
+{
+    const struct plm_sample *before = &builder->dive->samples[i - 1];
+    const struct plm_sample *after = &builder->dive->samples[i];
+    plmi_builder_report(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, after->line, "%s s without samples; a straight line from %s m to %s m is taken",
+                        seconds(after->time_ms - before->time_ms).text, plmi_figure(before->depth_m, 1).text, plmi_figure(after->depth_m, 1).text);
+}
+
+/* A few gaps are told each; many, as in a record of turning points alone, by their number and the longest. */
 static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
 {
+    const size_t few = 3;
     const struct plm_dive *dive = builder->dive;
+    size_t gaps = 0;
+    size_t longest = 0;
+    int64_t longest_ms = 0;
     for (size_t i = 1; i < dive->sample_count; i++) {
         int64_t step_ms = dive->samples[i].time_ms - dive->samples[i - 1].time_ms;
-        if (step_ms > gap_ms) {
-            plmi_builder_report(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[i].line,
-                                "%s s without samples; a straight line from %s m to %s m is taken", seconds(step_ms).text,
-                                plmi_figure(dive->samples[i - 1].depth_m, 1).text, plmi_figure(dive->samples[i].depth_m, 1).text);
+        gaps += step_ms > gap_ms;
+        if (step_ms > longest_ms) {
+            longest_ms = step_ms;
+            longest = i;
+        }
+    }
+    if (gaps > few) {
+        plmi_builder_report(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[longest].line,
+                            "%zu stretches without samples, the longest of %s s; straight lines are taken", gaps, seconds(longest_ms).text);
+        return;
+    }
+    for (size_t i = 1; i < dive->sample_count && gaps > 0; i++) {
+        if (dive->samples[i].time_ms - dive->samples[i - 1].time_ms > gap_ms) {
+            tell_gap(builder, i);
         }
     }
 }
@@ -109,7 +132,7 @@ static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
 static void check_rate(struct plm_dive_builder *builder)
 {
     if (builder->step_m_s > RATE_POSSIBLE_M_S) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, builder->step_line,
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, builder->step_line,
                             "depth changes by up to %s m/s, faster than a diver: are its depths feet, or a sample wrong? taken as recorded",
                             plmi_figure(builder->step_m_s, 1).text);
     }
