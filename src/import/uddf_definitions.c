@@ -266,6 +266,9 @@ bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track
                                                       PLM_MIX_USE_ANY, mix->line, &track->mix_index[at]);
         if (status != PLM_STATUS_OK) {
             track->mix_index[at] = PLMI_UDDF_NONE;
+            if (status == PLM_STATUS_MEMORY) {
+                plmi_uddf_fail(reader, status);
+            }
             return false;
         }
     }

@@ -359,6 +359,16 @@ static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
     info->notes = plm_dive_builder_text(builder, dive->notes.count > 0 ? dive->notes.bytes : NULL);
 }
 
+/* Whether a dive came of it; without memory the whole reading fails. */
+static bool finish_builder(struct plmi_reader *reader, struct plm_dive_builder *builder, struct plm_dive **out)
+{
+    enum plm_status status = plm_dive_builder_finish(builder, out);
+    if (status == PLM_STATUS_MEMORY) {
+        plmi_uddf_fail(reader, status);
+    }
+    return status == PLM_STATUS_OK;
+}
+
 static void finish_plan(struct plmi_reader *reader)
 {
     struct plmi_uddf_dive *dive = &reader->dive;
@@ -378,7 +388,7 @@ static void finish_plan(struct plmi_reader *reader)
     info->altitude_m = dived->altitude_m;
     info->water_kg_m3 = dived->water_kg_m3;
     dive->plan.builder = NULL;
-    if (plm_dive_builder_finish(builder, &plan) == PLM_STATUS_OK) {
+    if (finish_builder(reader, builder, &plan)) {
         plm_dive_builder_plan(dive->track.builder, plan);
     }
 }
@@ -436,7 +446,7 @@ static void finish_dive(struct plmi_reader *reader)
     finish_plan(reader);
     struct plm_dive_builder *builder = dive->track.builder;
     dive->track.builder = NULL;
-    if (plm_dive_builder_finish(builder, &finished) == PLM_STATUS_OK) {
+    if (finish_builder(reader, builder, &finished)) {
         note_end(reader, finished);
         queue_dive(reader, finished);
     }

@@ -16,7 +16,8 @@ def main(root):
     folder = os.path.join(root, "man")
     pages = sorted(os.path.join(folder, name) for name in os.listdir(folder))
     for page in pages:
-        run = subprocess.run(["mandoc", "-T", "lint", "-W", "style", page], capture_output=True, text=True, check=False)
+        run = subprocess.run(["mandoc", "-T", "lint", "-W", "style", os.path.basename(page)], cwd=folder,
+                             capture_output=True, text=True, check=False)
         # mandoc looks for the pages that one refers to where manuals are installed; ours need not be.
         words = [line for line in (run.stdout + run.stderr).splitlines() if not OURS.search(line)]
         if words:
