@@ -47,6 +47,13 @@ PLM_API const struct plm_rule_info *plm_rules_table(size_t *count);
  */
 PLM_API enum plm_status plm_rules_set(struct plm_rules *rules, const char *key, const char *text);
 
+/*
+ * The value of one rule as plm_rules_set takes it: a locale-free number, or a word of its choices.
+ *   size  bytes in buffer, 32 are enough
+ * Returns: buffer; "" in it for a key that is not known.
+ */
+PLM_API char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer, int size);
+
 /* The known key nearest in spelling, for messages; never NULL. */
 PLM_API const char *plm_rules_nearest(const char *key);
 

@@ -6,6 +6,7 @@
 
 #include <string.h>
 
+#include "base/figure.h"
 #include "base/number.h"
 #include "base/text.h"
 
@@ -85,6 +86,39 @@ enum plm_status plm_rules_set(struct plm_rules *rules, const char *key, const ch
     }
     memcpy(field, &value, sizeof value);
     return PLM_STATUS_OK;
+}
+
+/* The word of a choice, split off its row. */
+static void put_word(char *buffer, int size, const char *words, int index)
+{
+    for (int i = 0; i < index; i++) {
+        words = strchr(words, '|') + 1;
+    }
+    int length = (int)strcspn(words, "|");
+    length = length < size ? length : size - 1;
+    memcpy(buffer, words, (size_t)length);
+    buffer[length] = '\0';
+}
+
+char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer, int size)
+{
+    const struct plm_rule_info *rule = find_rule(key);
+    buffer[0] = '\0';
+    if (rule == NULL) {
+        return buffer;
+    }
+    const char *field = (const char *)rules + rule->offset;
+    if (rule->words != NULL) {
+        int index = 0;
+        memcpy(&index, field, sizeof index);
+        put_word(buffer, size, rule->words, index);
+        return buffer;
+    }
+    double value = 0;
+    memcpy(&value, field, sizeof value);
+    struct plmi_figure figure = plmi_figure_short(value, 6);
+    put_word(buffer, size, figure.text, 0);
+    return buffer;
 }
 
 const char *plm_rules_nearest(const char *key)

@@ -7,6 +7,8 @@
 static const struct plmi_cli_command *const commands[] = {
     &plmi_cli_command_debrief,
     &plmi_cli_command_trace,
+    &plmi_cli_command_rules,
+    &plmi_cli_command_explain,
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count)

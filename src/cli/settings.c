@@ -4,6 +4,8 @@
  */
 #include <math.h>
 
+#include <plimsoll/source.h>
+
 #include "cli/settings.h"
 
 void plmi_cli_settings_init(struct plmi_cli_settings *settings)
@@ -19,6 +21,7 @@ void plmi_cli_settings_init(struct plmi_cli_settings *settings)
 
 void plmi_cli_settings_free(struct plmi_cli_settings *settings)
 {
+    plm_rule_origins_free(settings->origins);
     settings->origins = NULL;
 }
 
@@ -37,16 +40,35 @@ bool plmi_cli_settings_rule(struct plmi_cli_settings *settings, enum plmi_cli_ru
     return true;
 }
 
-bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cli_talk *talk)
+/* Lays one rules file over what is there. */
+static bool file_lay(struct plmi_cli_settings *settings, const char *path, const struct plm_diag_sink *sink)
+{
+    struct plm_source *source = NULL;
+    if (plm_source_open_file(&source, path, NULL, &settings->rules, sink) != PLM_STATUS_OK)
+        return false;
+    enum plm_status status = plm_rules_read(&settings->rules, settings->origins, source, sink);
+    plm_source_free(source);
+    return status == PLM_STATUS_OK;
+}
+
+static bool options_lay(struct plmi_cli_settings *settings)
 {
     const struct plmi_cli_rules_told *told = &settings->rules_told;
+    for (int rule = 0; rule < PLMI_CLI_RULE_COUNT; rule++)
+        if (told->texts[rule] != NULL && plm_rules_set_from(&settings->rules, settings->origins, rule_key((enum plmi_cli_rule)rule),
+                                                            told->texts[rule], "command line") != PLM_STATUS_OK)
+            return false;
+    return true;
+}
+
+bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cli_talk *talk)
+{
     settings->rules = plm_rules_default();
-    bool settled = told->file_count == 0;
-    if (!settled)
-        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "rules files are not read yet");
-    for (int rule = 0; settled && rule < PLMI_CLI_RULE_COUNT; rule++)
-        if (told->texts[rule] != NULL)
-            settled = plm_rules_set(&settings->rules, rule_key((enum plmi_cli_rule)rule), told->texts[rule]) == PLM_STATUS_OK;
+    settings->origins = plm_rule_origins_new();
+    bool settled = settings->origins != NULL;
+    for (int i = 0; settled && i < settings->rules_told.file_count; i++)
+        settled = file_lay(settings, settings->rules_told.files[i], &talk->sink);
+    settled = settled && options_lay(settings);
     if (settled && settings->rules.gf_low_pct > settings->rules.gf_high_pct) {
         plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "gf_low_pct is above gf_high_pct once all rules are laid over each other");
         settled = false;

@@ -13,7 +13,9 @@
 #define LINE_M 0.5        /* [m] as near as this to a line is on it */
 #define LEAST_M 2.0       /* [m] shortest leg */
 #define LEAST_M_MIN 1.0   /* [m/min] slowest leg */
-#define MARGIN 0.15       /* share of a leg left out on either side */
+#define MARGIN 0.15       /* share of a leg left out on either side, ... */
+#define HOVER_M 1.05      /* [m] ... and at least this, for a diver who hovers about a stop, ... */
+#define MARGIN_MOST 0.35  /* ... but no more than this share */
 
 /* The point furthest in depth from the line between two points; first where none is further than LINE_M. */
 static size_t furthest(const struct plmi_review_scene *scene, size_t first, size_t last)
@@ -75,7 +77,8 @@ void plmi_review_legs_free(struct plmi_review_legs *legs)
 
 struct plmi_review_passage plmi_review_leg_pass(const struct plmi_review_scene *scene, const struct plmi_review_leg *leg, bool fitted)
 {
-    double margin_m = MARGIN * (leg->from_m - leg->to_m), upper_m = leg->to_m + margin_m, lower_m = leg->from_m - margin_m;
+    double length_m = leg->from_m - leg->to_m;
+    double margin_m = fmax(MARGIN * length_m, fmin(HOVER_M, MARGIN_MOST * length_m)), upper_m = leg->to_m + margin_m, lower_m = leg->from_m - margin_m;
     struct plmi_review_passage passage = {.from_s = plmi_review_last_at_s(scene, lower_m), .to_s = plmi_review_last_at_s(scene, upper_m)};
     double minutes = (passage.to_s - passage.from_s) / 60;
     passage.rate_m_min = minutes > 0 ? (lower_m - upper_m) / minutes : (double)NAN;

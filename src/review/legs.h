@@ -19,7 +19,7 @@ struct plmi_review_legs { struct plmi_review_leg *items; size_t count, capacity;
 enum plm_status plmi_review_legs_find(struct plmi_review_legs *out, const struct plmi_review_scene *scene, const struct plmi_review_phases *phases);
 void plmi_review_legs_free(struct plmi_review_legs *legs);
 
-/* How a dive went through the middle of a leg: 15 % of it left out on either side. */
+/* How a dive went through the middle of a leg: 15 % of it left out on either side, more of a short one. */
 struct plmi_review_passage { double rate_m_min, from_s, to_s; };
 /* rate NaN: it never did. fitted: no more than the fitted rate shows there, as for recorded depths. */
 struct plmi_review_passage plmi_review_leg_pass(const struct plmi_review_scene *scene, const struct plmi_review_leg *leg, bool fitted);

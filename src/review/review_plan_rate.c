@@ -72,7 +72,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
 static const struct plm_explanation explanation = {
     .what = "A leg of the ascent went faster than the plan has it. Where there is a plan, its own rate is what was meant.",
     .reached = "Told when faster by more than plan_rate_m_min (1 m/min): a note, a caution where it is above the limit of the rules as well.",
-    .formula = "Mean rate over the middle 70 % of each straight leg of the plan, the depths being those of the plan; for the dive no more than the fitted "
+    .formula = "Mean rate over the middle 70 % of each straight leg of the plan (30 % of short ones), the depths being those of the plan; for the dive no more than the fitted "
                "rate shows there. Legs of 2 m and more.",
     .source = "Convention of this program.",
     .ask = "Was the plan's rate known under water? Who set the pace?"};

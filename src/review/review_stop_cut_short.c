@@ -31,15 +31,14 @@ static size_t first_above(const struct plmi_review_scene *scene, size_t from, si
     return from;
 }
 
-/* Back from the last point below the ceiling to where the ascent to it began, one step of stops at most. */
+/* Back from the last point below the ceiling to the stop that was left, no more than a step deeper; that point itself where there was none. */
 static size_t leaving(const struct plmi_review_scene *scene, size_t below)
 {
     double reach_m = scene->points[below].depth_m + scene->rules->stop_step_m;
     size_t left = below;
-    while (left > 0 && scene->points[left].rate_m_min > ASCENDING_M_MIN && scene->points[left - 1].depth_m > scene->points[left].depth_m &&
-           scene->points[left - 1].depth_m <= reach_m)
+    while (left > 0 && scene->points[left].rate_m_min > ASCENDING_M_MIN && scene->points[left - 1].depth_m > scene->points[left].depth_m)
         left--;
-    return left;
+    return scene->points[left].depth_m <= reach_m ? left : below;
 }
 
 static bool find_cut(struct cut *cut, const struct plmi_review_scene *scene, const struct plmi_review_stretch *stretch)
@@ -80,9 +79,10 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = cut.short_s >= SERIOUS_TIMES * scene->rules->stop_short_s ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
         finding->value = cut.short_s / 60;
         finding->limit = scene->rules->stop_short_s / 60;
-        finding->text = plmi_review_sentence(list, "Left {m} at {t} for {m}, {d} before the stops from {m} on had cleared.",
-                                             finding->from_depth_m, finding->from_s, scene->points[cut.behind].depth_m, cut.short_s,
-                                             cut.deepest_m);
+        const char *up_to = stretch.last >= scene->summary->surfaced ? "the surface"
+                                                                     : plmi_review_sentence(list, "{m}", scene->points[cut.behind].depth_m);
+        finding->text = plmi_review_sentence(list, "Left {m} at {t} for {s}, {d} before the stops from {m} on had cleared.", finding->from_depth_m,
+                                             finding->from_s, up_to, cut.short_s, cut.deepest_m);
     }
 }
 

@@ -1,0 +1,69 @@
+/*
+ * Writes short pages of words.
+ * SPDX-License-Identifier: MIT
+ */
+#include <string.h>
+
+#include "cli/page.h"
+
+#define COLUMNS 80
+
+static const char *set_output(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->output = value;
+    return NULL;
+}
+
+static const struct plmi_cli_option rows[] = {
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", set_output},
+};
+
+const struct plmi_cli_options plmi_cli_options_page = {"The answer", rows, sizeof rows / sizeof rows[0]};
+
+bool plmi_cli_page_open(struct plmi_cli_page *page, struct plmi_cli_call *call)
+{
+    const char *path = call->settings.output != NULL ? call->settings.output : "-";
+    *page = (struct plmi_cli_page){.file = NULL};
+    if (plm_file_sink_open(&page->file, path, &call->talk.sink) != PLM_STATUS_OK)
+        return false;
+    page->sink = plm_file_sink_get(page->file);
+    return true;
+}
+
+static void put(struct plmi_cli_page *page, const char *bytes, size_t count)
+{
+    if (!page->failed && count > 0)
+        page->failed = page->sink.write(page->sink.context, bytes, count) != PLM_STATUS_OK;
+}
+
+void plmi_cli_page_put(struct plmi_cli_page *page, const char *text)
+{
+    put(page, text, strlen(text));
+}
+
+void plmi_cli_page_wrap(struct plmi_cli_page *page, const char *indent, const char *text)
+{
+    size_t column = 0;
+    while (*text != '\0') {
+        size_t length = strcspn(text, " ");
+        if (column > 0 && column + 1 + length > COLUMNS) {
+            plmi_cli_page_put(page, "\n");
+            column = 0;
+        }
+        plmi_cli_page_put(page, column == 0 ? indent : " ");
+        column += column == 0 ? strlen(indent) : 1;
+        put(page, text, length);
+        column += length;
+        text += length;
+        text += strspn(text, " ");
+    }
+    plmi_cli_page_put(page, "\n");
+}
+
+bool plmi_cli_page_finish(struct plmi_cli_page *page)
+{
+    if (!page->failed)
+        return plm_file_sink_finish(page->file) == PLM_STATUS_OK;
+    plm_file_sink_free(page->file);
+    return false;
+}
