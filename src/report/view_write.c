@@ -20,7 +20,7 @@ const struct plmi_view_item *plmi_view_find(const struct plmi_view *view, const 
     for (size_t i = 0; i < view->item_count; i++)
         if (strcmp(view->items[i].key, key) == 0)
             return &view->items[i];
-    assert(!"no such item");
+    assert(false && "no such item");
     return &view->items[0];
 }
 
