@@ -80,6 +80,7 @@ extern const struct plmi_cli_options plmi_cli_options_reading;
 extern const struct plmi_cli_command plmi_cli_command_debrief;
 extern const struct plmi_cli_command plmi_cli_command_explain;
 extern const struct plmi_cli_command plmi_cli_command_rules;
+extern const struct plmi_cli_command plmi_cli_command_formats;
 extern const struct plmi_cli_command plmi_cli_command_trace;
 
 #endif

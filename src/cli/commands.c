@@ -9,6 +9,7 @@ static const struct plmi_cli_command *const commands[] = {
     &plmi_cli_command_trace,
     &plmi_cli_command_rules,
     &plmi_cli_command_explain,
+    &plmi_cli_command_formats,
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count)

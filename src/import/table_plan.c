@@ -235,14 +235,14 @@ static void dialect_facts(struct plmi_table_plan *plan)
 {
     const struct plmi_table_head *head = &plan->head;
     char separator = head->dialect.separator;
-    plmi_plan_fact(plan, "text", head->encoding, "the first bytes");
-    plmi_plan_fact(plan, "separator", separator == ',' ? "comma" : separator == ';' ? "semicolon" : separator == '\t' ? "tab" : "bar |",
+    plmi_plan_fact(plan, "Text", head->encoding, "the first bytes");
+    plmi_plan_fact(plan, "Separator", separator == ',' ? "comma" : separator == ';' ? "semicolon" : separator == '\t' ? "tab" : "bar |",
                    "it parts the first rows most evenly");
     if (head->header != PLMI_NO_ROW) {
-        plmi_plan_fact(plan, "header row", plmi_plan_text(plan, "line %ld", header_line(plan)), "most of its cells are words for columns");
+        plmi_plan_fact(plan, "Header row", plmi_plan_text(plan, "line %ld", header_line(plan)), "most of its cells are words for columns");
     }
     if (head->units != PLMI_NO_ROW) {
-        plmi_plan_fact(plan, "row of units", plmi_plan_text(plan, "line %ld", head->rows[head->units].line), "its cells are units");
+        plmi_plan_fact(plan, "Row of units", plmi_plan_text(plan, "line %ld", head->rows[head->units].line), "its cells are units");
     }
 }
 

@@ -125,7 +125,7 @@ static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi
         }
     }
     plan->date_order = order;
-    plmi_plan_fact(plan, "order of dates", plmi_date_order_text(order), why);
+    plmi_plan_fact(plan, "Order of dates", plmi_date_order_text(order), why);
 }
 
 static void settle_date_order(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report)
@@ -134,7 +134,7 @@ static void settle_date_order(struct plmi_table_plan *plan, const struct plm_imp
     const struct plmi_column *column = column_of(plan, PLMI_MEANING_DATE);
     column = column == NULL ? column_of(plan, PLMI_MEANING_DATE_CLOCK) : column;
     if (plan->date_order != PLMI_DATE_ORDER_UNKNOWN) {
-        plmi_plan_fact(plan, "order of dates", plmi_date_order_text(plan->date_order), "--date-order");
+        plmi_plan_fact(plan, "Order of dates", plmi_date_order_text(plan->date_order), "--date-order");
     } else if (column != NULL) {
         date_order_from_data(plan, column, report);
     }
@@ -171,8 +171,8 @@ static void settle_kind(struct plmi_table_plan *plan, const struct plm_import_op
 static void interval_fact(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report)
 {
     if (plan->time_kind == PLMI_TIME_KIND_INTERVAL && plan->interval_s > 0) {
-        plmi_plan_fact(plan, "time", plmi_plan_text(plan, "a row every %s s", plmi_figure_short(plan->interval_s, 3).text),
-                       options->interval_s > 0 ? "--interval" : "the lines before the header");
+        plmi_plan_fact(plan, "Time", plmi_plan_text(plan, "a row every %s s", plmi_figure_short(plan->interval_s, 3).text),
+                       options->interval_s > 0 ? "--interval" : "told before the header");
     } else if (options->interval_s > 0) {
         plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "--interval is not used: the table tells the time");
     }

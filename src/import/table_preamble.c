@@ -137,22 +137,22 @@ static void take_notes(struct plmi_table_plan *plan, const struct line *line)
 
 /* First fit wins. */
 static const struct { uint64_t all, none; take take; const char *what; } KEYS[] = {
-    {B(SURFACE) | B(PRESSURE), B(INTERVAL), take_surface, "surface pressure"},
-    {B(AMBIENT) | B(PRESSURE), 0, take_surface, "surface pressure"},
-    {B(ALTITUDE), 0, take_altitude, "altitude"},
-    {B(INTERVAL), B(SURFACE), take_interval, "sample interval"},
-    {B(SAMPLE) | B(RATE), 0, take_interval, "sample interval"},
-    {B(UNITS), 0, take_units, "units"},
-    {B(DENSITY), 0, take_water, "water"},
-    {B(WATER), B(TEMP), take_water, "water"},
-    {B(RECORDER), B(NUMBER) | B(DATE), take_recorder, "recorder"},
-    {B(DIVER), 0, take_diver, "diver"},
-    {B(SITE), 0, take_site, "site"},
-    {B(NOTES), 0, take_notes, "notes"},
-    {B(DIVE) | B(NUMBER), 0, take_number, "number of the dive"},
-    {B(DATE), B(END), take_start, "start"},
-    {B(START), B(DEPTH) | B(TEMP) | B(PRESSURE), take_start, "start"},
-    {B(CLOCK), B(END), take_start, "start"},
+    {B(SURFACE) | B(PRESSURE), B(INTERVAL), take_surface, "Surface pressure"},
+    {B(AMBIENT) | B(PRESSURE), 0, take_surface, "Surface pressure"},
+    {B(ALTITUDE), 0, take_altitude, "Altitude"},
+    {B(INTERVAL), B(SURFACE), take_interval, "Sample interval"},
+    {B(SAMPLE) | B(RATE), 0, take_interval, "Sample interval"},
+    {B(UNITS), 0, take_units, "Units"},
+    {B(DENSITY), 0, take_water, "Water"},
+    {B(WATER), B(TEMP), take_water, "Water"},
+    {B(RECORDER), B(NUMBER) | B(DATE), take_recorder, "Recorder"},
+    {B(DIVER), 0, take_diver, "Diver"},
+    {B(SITE), 0, take_site, "Site"},
+    {B(NOTES), 0, take_notes, "Notes"},
+    {B(DIVE) | B(NUMBER), 0, take_number, "Number of the dive"},
+    {B(DATE), B(END), take_start, "Start"},
+    {B(START), B(DEPTH) | B(TEMP) | B(PRESSURE), take_start, "Start"},
+    {B(CLOCK), B(END), take_start, "Start"},
 };
 
 /* Takes a row apart at the first ':' or '=' of its first cell, or between its first two cells; false where there is no key. */

@@ -51,11 +51,13 @@ struct plmi_reader {
 /* The rows without depth, told as one stretch. */
 static void tell_missing(struct plmi_reader *reader)
 {
-    if (reader->missing > 0) {
+    if (reader->missing == 1) {
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0, "a row without a depth; passed over");
+    } else if (reader->missing > 1) {
         plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
-                        "%zu row%s without a depth, up to line %ld; passed over", reader->missing, reader->missing == 1 ? "" : "s", reader->missing_to);
-        reader->missing = 0;
+                        "%zu rows without a depth, up to line %ld; passed over", reader->missing, reader->missing_to);
     }
+    reader->missing = 0;
 }
 
 static double surface_limit_m(const struct plmi_reader *reader)
@@ -436,7 +438,7 @@ static const struct plm_verdict *csv_verdict(const struct plmi_reader *reader)
 }
 
 const struct plmi_format plmi_format_csv = {
-    .info = {"csv", "table of text (CSV) with a header row, in the dialects of many laptops", false},
+    .info = {"csv", "table of text with a row a sample", false},
     .probe = plmi_table_probe,
     .open = csv_open,
     .next = csv_next,

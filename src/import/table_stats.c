@@ -99,6 +99,6 @@ void plmi_plan_points(struct plmi_table_plan *plan)
             plan->columns[i].point_known = points + commas > 0;
         }
     }
-    plmi_plan_fact(plan, "decimal sign", points + commas == 0 ? "none seen" : commas > points ? "comma" : "point",
+    plmi_plan_fact(plan, "Decimal sign", points + commas == 0 ? "none seen" : commas > points ? "comma" : "point",
                    plmi_plan_text(plan, "%zu numbers with a point, %zu with a comma in the first rows", points, commas));
 }

@@ -48,7 +48,7 @@ bool plmi_plan_verdict(struct plmi_table_plan *plan)
         };
     }
     if (plan->time_kind != PLMI_TIME_KIND_INTERVAL) {
-        plmi_plan_fact(plan, "time", time_text(plan), "the columns that there are, and their values");
+        plmi_plan_fact(plan, "Time", time_text(plan), "the columns that there are, and their values");
     }
     plan->verdict.format = plmi_format_csv.info.name;
     plan->verdict.summary = plmi_format_csv.info.summary;

@@ -53,7 +53,7 @@ void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_option
     bool off = fabs(surface.mean_m) > QUIET_M && fabs(surface.mean_m) <= options->rules->zero_offset_max_m + NEAR_M;
     if (!off || surface.readings < READINGS_NEEDED) {
         if (options->zero_auto) {
-            plmi_plan_fact(plan, "surface reading", "right", "no stretch at the surface is off by more than 0.4 m");
+            plmi_plan_fact(plan, "Surface reading", "right", "no stretch at the surface is off by more than 0.4 m");
         }
         return;
     }
@@ -61,7 +61,7 @@ void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_option
     plan->zero_applied = options->zero_auto;
     const char *found = plmi_plan_text(plan, "%s m", plmi_figure(surface.mean_m, 1).text);
     const char *why = plmi_plan_text(plan, "%zu of the first rows lie at the least depth, %s m", surface.readings, plmi_figure(surface.least_m, 1).text);
-    plmi_plan_fact(plan, "surface reading", found, why);
+    plmi_plan_fact(plan, "Surface reading", found, why);
     plmi_report_add(report, options->zero_auto ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_ZERO_OFFSET, 0, 0,
                     "the surface reads about %s (%s); %s", found, why,
                     options->zero_auto ? "taken off every depth" : "depths are taken as recorded (--zero auto takes it off)");

@@ -190,9 +190,9 @@ static void head_facts(struct plmi_reader *reader)
             (void)snprintf(reader->version, sizeof reader->version, "%.*s", (int)(length < 30 ? length : 30), version + 9);
         }
     }
-    reader->facts[0] = (struct plm_verdict_fact){"root element", "uddf", "the first tag, whatever its namespace"};
-    reader->facts[1] = (struct plm_verdict_fact){"version", reader->version[0] == '\0' ? "not told" : reader->version, "as the file says; what is read depends on the elements alone"};
-    reader->facts[2] = (struct plm_verdict_fact){"units", "m, s, K, Pa, fractions", "the standard; values that cannot be so are told"};
+    reader->facts[0] = (struct plm_verdict_fact){"Root element", "uddf", "the first tag, whatever its namespace"};
+    reader->facts[1] = (struct plm_verdict_fact){"Version", reader->version[0] == '\0' ? "not told" : reader->version, "as the file says; what is read depends on the elements alone"};
+    reader->facts[2] = (struct plm_verdict_fact){"Units", "m, s, K, Pa, fractions", "the standard; values that cannot be so are told"};
     reader->verdict = (struct plm_verdict){plmi_format_uddf.info.name, plmi_format_uddf.info.summary, reader->facts, 3, NULL, 0};
 }
 
