@@ -167,7 +167,8 @@ static bool line_read(struct plmi_table_plan *plan, const struct plmi_head_row *
         value = plmi_head_cell(row, 1);
     }
     value += strspn(value, " \t");
-    if (n == 0 || n > 60 || plmi_cell_empty(value)) {
+    bool comment = plmi_head_cell(row, 0)[0] == '#' && !inside;
+    if (n == 0 || n > 60 || comment || plmi_cell_empty(value)) {
         return false;
     }
     const char *copy = plmi_plan_text(plan, "%.*s", (int)n, key);

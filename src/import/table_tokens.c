@@ -47,10 +47,15 @@ static bool is_lower(unsigned char c)
     return c >= 'a' && c <= 'z';
 }
 
-/* "sampleTime" is two words; "pO2" and "kPa" are one. */
+static bool is_digit(unsigned char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* "sampleTime" and "O2Fraction" are two words; "pO2", "kPa" and "mmHg" are one. */
 static bool hump(const unsigned char *text, const unsigned char *at)
 {
-    return at - text >= 3 && is_upper(at[0]) && is_lower(at[-1]) && is_lower(at[-2]) && is_lower(at[1]);
+    return at - text >= 2 && is_upper(at[0]) && is_lower(at[1]) && is_lower(at[2]) && (is_lower(at[-1]) || is_digit(at[-1]));
 }
 
 static void token_end(struct plmi_tokens *tokens, size_t *length)
