@@ -58,7 +58,7 @@ static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
     {"findings", 0, "csv", "only the findings, one row each", set_findings},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", set_output},
-    {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan found in the log", set_plan},
+    {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan that a card names, else the one in the log", set_plan},
     {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", set_fail_on},
     {"verbose", 0, NULL, "tell how the log was read, and of each finding what it means and what to ask the diver", set_verbose},
 };

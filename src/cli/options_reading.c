@@ -66,7 +66,7 @@ static const char *set_zero(struct plmi_cli_settings *settings, const char *valu
 
 static const struct plmi_cli_option rows[] = {
     {"dive", 0, "N", "only the N-th dive of a log, from 1", set_dive},
-    {"card", 0, "FILE", "dive card that says what the log lacks, as plimsoll-card(5) says", set_card},
+    {"card", 0, "FILE", "dive card that says what the logs lack, as plimsoll-card(5) says; else the one beside a log that has its name and the ending .card", set_card},
     {"start", 0, "STAMP", "date and time at which the first dive began where the log lacks it, as 2031-05-06T09:30+02:00", set_start},
     {"columns", 0, "NAMES", "names of the columns of a table, split by commas, in place of its own", set_columns},
     {"interval", 0, "S", "seconds between the rows of a table without times", set_interval},

@@ -2,10 +2,8 @@
  * Walks the logs of a command, dive by dive. Must not write reports.
  * SPDX-License-Identifier: MIT
  */
+#include "cli/beside.h"
 #include "cli/run_logs.h"
-
-#include <stdio.h>
-#include <string.h>
 
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings)
 {
@@ -21,61 +19,6 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
     options.start_clock = settings->start;
     options.schedules = !settings->no_schedule;
     return options;
-}
-
-/* The card of --card FILE. The caller frees *card; NULL where none is asked for. */
-static enum plmi_cli_exit card_read(struct plmi_cli_call *call, struct plm_card **card)
-{
-    const struct plmi_cli_settings *settings = &call->settings;
-    struct plm_source *source = NULL;
-    *card = NULL;
-    if (settings->card == NULL)
-        return PLMI_CLI_EXIT_CLEAR;
-    enum plm_status status = plm_source_open_file(&source, settings->card, NULL, &settings->rules, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
-        status = plm_card_read(card, source, &settings->rules, &call->talk.sink);
-    plm_source_free(source);
-    return plmi_cli_exit_of(status);
-}
-
-/* --plan FILE, else the plan that the card names, which lies beside the card. Returns: NULL where there is none. */
-static const char *plan_path(const struct plmi_cli_settings *settings, const struct plm_card *card, char *buffer, size_t size)
-{
-    const char *named = card != NULL ? plm_card_plan(card) : NULL;
-    if (settings->plan != NULL || named == NULL)
-        return settings->plan;
-    const char *slash = strrchr(settings->card, '/');
-    int folder = slash != NULL && named[0] != '/' ? (int)(slash - settings->card) + 1 : 0;
-    int n = snprintf(buffer, size, "%.*s%s", folder, settings->card, named);
-    return n > 0 && (size_t)n < size ? buffer : named;
-}
-
-/* The first dive of a plan, read as any log is. The caller frees *plan; NULL where there is none. */
-static enum plmi_cli_exit plan_read(struct plmi_cli_call *call, const struct plm_card *card, struct plm_dive **plan)
-{
-    const struct plmi_cli_settings *settings = &call->settings;
-    char buffer[4096];
-    const char *path = plan_path(settings, card, buffer, sizeof buffer);
-    struct plm_source *source = NULL;
-    struct plm_import *import = NULL;
-    struct plm_rules rules = settings->rules;
-    rules.gap_s = 86400; /* a plan names its corners: the way between them is no gap */
-    struct plm_import_options options = {.rules = &rules};
-    *plan = NULL;
-    if (path == NULL)
-        return PLMI_CLI_EXIT_CLEAR;
-    enum plm_status status = plm_source_open_file(&source, path, NULL, &settings->rules, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
-        status = plm_import_open(&import, source, &options, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
-        status = plm_import_next(import, plan);
-    if (status == PLM_STATUS_END) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "the plan %s holds no dive", path);
-        status = PLM_STATUS_INPUT;
-    }
-    plm_import_free(import);
-    plm_source_free(source);
-    return plmi_cli_exit_of(status);
 }
 
 /* All wanted dives of one open log. Returns: false to stop the run. */
@@ -96,38 +39,35 @@ static bool debrief_walk(struct plm_debrief *debrief, plmi_cli_take *take, void 
     return more;
 }
 
-static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *options, plmi_cli_take *take,
+static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *shared, plmi_cli_take *take,
                      void *context, enum plmi_cli_exit *exit)
 {
+    struct plm_debrief_options options = *shared;
+    struct plmi_cli_beside beside = {.card = NULL};
     struct plm_source *source = NULL;
     struct plm_debrief *debrief = NULL;
     bool more = true;
-    enum plm_status status = plm_source_open_file(&source, path, NULL, options->import.rules, &call->talk.sink);
+    enum plm_status status = plm_source_open_file(&source, path, NULL, options.import.rules, &call->talk.sink);
     if (status == PLM_STATUS_OK)
-        status = plm_debrief_open(&debrief, source, options, &call->talk.sink);
+        status = plmi_cli_beside_read(&beside, call, path);
+    options.card = beside.card;
+    options.plan = beside.plan;
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_open(&debrief, source, &options, &call->talk.sink);
     if (status == PLM_STATUS_OK)
         more = debrief_walk(debrief, take, context, exit);
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
+    plmi_cli_beside_free(&beside);
     plm_source_free(source);
     return more;
 }
 
-enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, struct plm_debrief_options *options, plmi_cli_take *take, void *context)
+enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context)
 {
-    struct plm_dive *plan = NULL;
-    struct plm_card *card = NULL;
-    enum plmi_cli_exit exit = card_read(call, &card);
-    if (exit == PLMI_CLI_EXIT_CLEAR)
-        exit = plan_read(call, card, &plan);
-    options->card = card;
-    bool more = exit == PLMI_CLI_EXIT_CLEAR;
-    options->plan = plan;
+    enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
+    bool more = true;
     for (int i = 0; more && i < call->operand_count; i++)
         more = log_walk(call, call->operands[i], options, take, context, &exit);
-    options->plan = NULL;
-    options->card = NULL;
-    plm_dive_free(plan);
-    plm_card_free(card);
     return exit;
 }

@@ -17,10 +17,11 @@ typedef bool plmi_cli_take(void *context, const struct plm_debriefed *debriefed,
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings);
 
 /*
- * Opens each operand in its order and hands its dives to take. A log that cannot be used is reported and left; the others are read.
+ * Opens each operand in its order, with the card and the plan that go with it, and hands its dives to take. A log that cannot be
+ * used is reported and left; the others are read.
  * Returns: the worst that happened.
  */
-enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, struct plm_debrief_options *options, plmi_cli_take *take, void *context);
+enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context);
 
 /* A report on its way to standard output or to -o FILE. */
 struct plmi_cli_output {
