@@ -7,7 +7,10 @@
 
 #include <math.h>
 
+#include "review/hold.h"
 #include "review/owed.h"
+
+#define CONSEQUENCES_MAX 4
 
 bool plmi_review_costed(const struct plm_finding *finding)
 {
@@ -87,28 +90,82 @@ static void lower(const struct plmi_review_scene *scene, struct plmi_review_list
                                              finding->text, rules->ascent_deep_m, rules->cost_small_min, rules->cost_small_points);
 }
 
+/* One editor over all findings of its kind that are put right; words are joined. */
+static enum plm_status apply_all(const struct plmi_review_editor *editor, struct plmi_review_edit *edit, const struct plm_finding *findings,
+                                 size_t finding_count, struct plmi_review_list *list, const char **put_right, size_t *count)
+{
+    for (size_t i = 0; i < finding_count; i++) {
+        const char *words = NULL;
+        if (findings[i].kind != editor->kind || !plmi_review_costed(&findings[i]))
+            continue;
+        enum plm_status status = editor->apply(edit, &findings[i], list, &words);
+        if (status != PLM_STATUS_OK)
+            return status;
+        ++*count;
+        if (words != NULL)
+            *put_right = *put_right == NULL ? words : plmi_review_sentence(list, "{s}; {s}", *put_right, words);
+    }
+    return PLM_STATUS_OK;
+}
+
+/* Findings of an edited dive, of the kinds that were put right, as if they were findings of the recorded one. */
+static enum plm_status consequences(struct plmi_review_list *found, const struct plmi_review_edit *edit, const bool kinds[PLM_FINDING_COUNT])
+{
+    struct plmi_review_retried retried;
+    enum plm_status status = plmi_review_edit_retry(&retried, edit);
+    if (status != PLM_STATUS_OK)
+        return status;
+    struct plmi_review_scene scene = plmi_review_retried_scene(&retried);
+    plmi_review_look_all(&scene, found);
+    size_t kept = 0;
+    for (size_t i = 0; i < found->count; i++) {
+        struct plm_finding finding = found->items[i];
+        if (!kinds[finding.kind] || finding.last_point >= edit->count)
+            continue;
+        finding.first_point = edit->items[finding.first_point].origin;
+        finding.last_point = edit->items[finding.last_point].origin;
+        finding.cost.known = true;
+        found->items[kept++] = finding;
+    }
+    found->count = kept;
+    plmi_review_retried_free(&retried);
+    return found->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
+}
+
+/* Editors can stand in each other's way: what they bring about is put right too, without words of its own. */
+static enum plm_status apply_consequences(struct plmi_review_edit *edit, struct plmi_review_list *list, const bool kinds[PLM_FINDING_COUNT], bool *clean)
+{
+    size_t editors = 0, count = 0;
+    const struct plmi_review_editor *const *table = plmi_review_editors(&editors);
+    const char *words = NULL;
+    struct plmi_review_list found;
+    plmi_review_list_init(&found);
+    enum plm_status status = consequences(&found, edit, kinds);
+    *clean = found.count == 0;
+    for (size_t e = 0; e < editors && status == PLM_STATUS_OK; e++)
+        status = apply_all(table[e], edit, found.items, found.count, list, &words, &count);
+    plmi_review_list_free(&found);
+    return status;
+}
+
 enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct plm_finding *findings, size_t finding_count,
                                      struct plmi_review_list *list, const char **put_right, size_t *count)
 {
     size_t editors = 0;
     const struct plmi_review_editor *const *table = plmi_review_editors(&editors);
+    bool kinds[PLM_FINDING_COUNT] = {false}, clean = false;
+    enum plm_status status = PLM_STATUS_OK;
     edit->all = true;
     *count = 0;
     *put_right = NULL;
-    for (size_t e = 0; e < editors; e++)
-        for (size_t i = 0; i < finding_count; i++) {
-            if (findings[i].kind != table[e]->kind || !plmi_review_costed(&findings[i]))
-                continue;
-            const char *words = NULL;
-            enum plm_status status = table[e]->apply(edit, &findings[i], list, &words);
-            if (status != PLM_STATUS_OK)
-                return status;
-            if (words == NULL)
-                continue;
-            *put_right = *put_right == NULL ? words : plmi_review_sentence(list, "{s}; {s}", *put_right, words);
-            ++*count;
-        }
-    return PLM_STATUS_OK;
+    for (size_t e = 0; e < editors && status == PLM_STATUS_OK; e++) {
+        size_t before = *count;
+        status = apply_all(table[e], edit, findings, finding_count, list, put_right, count);
+        kinds[table[e]->kind] = *count > before;
+    }
+    for (int i = 0; i < CONSEQUENCES_MAX && *count > 0 && !clean && status == PLM_STATUS_OK; i++)
+        status = apply_consequences(edit, list, kinds, &clean);
+    return status;
 }
 
 /* The largest difference of decompression owed over the checkpoints of all findings put right. */
