@@ -42,17 +42,17 @@ static void compare(struct plm_cost *cost, const struct plmi_review_scene *scene
     cost->cns_points = scene->summary->cns_pct - edited->summary->cns_pct;
 }
 
-/* UNSOLVABLE and INPUT leave a cost unknown and are not the caller's trouble. */
+/* UNSOLVABLE, INPUT and LIMIT leave a cost unknown and are not the caller's trouble. */
 static enum plm_status no_trouble(enum plm_status status)
 {
     return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
 }
 
-static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index)
+static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index, size_t *budget)
 {
     struct plm_finding finding = list->items[index];
     struct plmi_review_edit edit;
-    enum plm_status status = plmi_review_edit_init(&edit, scene);
+    enum plm_status status = plmi_review_edit_init(&edit, scene, budget);
     if (status != PLM_STATUS_OK)
         return status;
     const char *put_right = NULL;
@@ -183,10 +183,10 @@ static double most_owed_min(const struct plmi_review_scene *scene, const struct 
     return most_min;
 }
 
-static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all)
+static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all, size_t *budget)
 {
     struct plmi_review_edit edit;
-    enum plm_status status = plmi_review_edit_init(&edit, scene);
+    enum plm_status status = plmi_review_edit_init(&edit, scene, budget);
     if (status != PLM_STATUS_OK)
         return status;
     size_t count = 0;
@@ -206,14 +206,14 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
 
 enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all)
 {
-    size_t found = list->count;
-    for (size_t i = 0; i < found; i++) {
+    size_t budget = PLMI_REVIEW_BUDGET;
+    for (size_t i = 0; i < list->count; i++) {
         if (plmi_review_editor_of(list->items[i].kind) == NULL)
             continue;
-        enum plm_status status = cost_one(scene, list, i);
+        enum plm_status status = cost_one(scene, list, i, &budget);
         if (status != PLM_STATUS_OK)
             return status;
         lower(scene, list, &list->items[i]);
     }
-    return cost_all(scene, list, all);
+    return cost_all(scene, list, all, &budget);
 }

@@ -12,9 +12,9 @@
 
 #include "base/arena.h"
 
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original)
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, size_t *budget)
 {
-    *edit = (struct plmi_review_edit){.input = original->input, .original = original, .count = original->count, .capacity = original->count};
+    *edit = (struct plmi_review_edit){.input = original->input, .original = original, .count = original->count, .capacity = original->count, .budget = budget};
     edit->items = calloc(edit->capacity, sizeof *edit->items);
     if (edit->items == NULL)
         return PLM_STATUS_MEMORY;
@@ -107,6 +107,9 @@ enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_r
 enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit)
 {
     *out = (struct plmi_review_retried){.input = *edit->input};
+    if (*edit->budget < edit->count)
+        return PLM_STATUS_LIMIT;
+    *edit->budget -= edit->count;
     enum plm_status status = plmi_review_edit_dive(&out->dive, edit);
     if (status != PLM_STATUS_OK)
         return status;

@@ -11,17 +11,21 @@
 
 struct plmi_review_edit_sample { struct plm_sample sample; size_t origin; };
 
+/* [samples] that one review may replay of edited dives: some seconds of work. What is left costs nothing then, and says nothing. */
+#define PLMI_REVIEW_BUDGET 5000000u
+
 /* input and original are the recording's, borrowed. items[count] in the order of time, origins never falling. */
 struct plmi_review_edit {
     const struct plm_review_input *input;
     const struct plmi_review_scene *original;
     struct plmi_review_edit_sample *items;
     size_t count, capacity;
+    size_t *budget;   /* samples that may still be replayed; borrowed */
     bool all;   /* other stretches of the kind are put right as well */
 };
 
 /* A copy of the recording. Returns: OK or MEMORY. */
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original);
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, size_t *budget);
 void plmi_review_edit_free(struct plmi_review_edit *edit);
 
 /* The first item that came from this recorded sample or a later one; count where none did. */
@@ -36,7 +40,7 @@ void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t en
 
 /* An edited dive and its replay, as the recording was replayed. */
 struct plmi_review_retried { struct plm_dive *dive; struct plm_trace *trace; struct plm_review_input input; };
-/* Returns: OK; INPUT or MEMORY, and nothing to free. */
+/* Returns: OK; INPUT, MEMORY, or LIMIT where the budget is spent, and nothing to free. */
 enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit);
 struct plmi_review_scene plmi_review_retried_scene(const struct plmi_review_retried *retried);
 void plmi_review_retried_free(struct plmi_review_retried *retried);
