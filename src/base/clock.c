@@ -228,3 +228,8 @@ void plmi_clock_duration(struct plmi_text *out, double seconds)
     plmi_text_printf(out, "%s%lld:%02d:%02d", rounded < 0 ? "-" : "", (long long)(whole / 3600), (int)(whole / 60 % 60),
                      (int)(whole % 60));
 }
+
+bool plm_stamp_parse(const char *text, struct plm_stamp *stamp)
+{
+    return plmi_clock_parse(text, strlen(text), stamp);
+}

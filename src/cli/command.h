@@ -72,6 +72,10 @@ enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b);
 /* What a status of reading or of judging an input comes to. */
 enum plmi_cli_exit plmi_cli_exit_of(enum plm_status status);
 
+/* Setters of options that several commands share. */
+const char *plmi_cli_set_output(struct plmi_cli_settings *settings, const char *value);
+const char *plmi_cli_set_fail_on(struct plmi_cli_settings *settings, const char *value);
+
 /* Option groups that several commands share. */
 extern const struct plmi_cli_options plmi_cli_options_model;
 extern const struct plmi_cli_options plmi_cli_options_reading;
@@ -82,5 +86,7 @@ extern const struct plmi_cli_command plmi_cli_command_explain;
 extern const struct plmi_cli_command plmi_cli_command_rules;
 extern const struct plmi_cli_command plmi_cli_command_formats;
 extern const struct plmi_cli_command plmi_cli_command_trace;
+extern const struct plmi_cli_command plmi_cli_command_reconcile;
+extern const struct plmi_cli_command plmi_cli_command_audit;
 
 #endif

@@ -2,8 +2,6 @@
  * plimsoll debrief: what happened on each dive, and what was exceeded. Must not judge; the library does.
  * SPDX-License-Identifier: MIT
  */
-#include <string.h>
-
 #include "cli/run_logs.h"
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
@@ -22,29 +20,10 @@ static const char *set_findings(struct plmi_cli_settings *settings, const char *
     return NULL;
 }
 
-static const char *set_output(struct plmi_cli_settings *settings, const char *value)
-{
-    settings->output = value;
-    return NULL;
-}
-
 static const char *set_plan(struct plmi_cli_settings *settings, const char *value)
 {
     settings->plan = value;
     return NULL;
-}
-
-static const char *set_fail_on(struct plmi_cli_settings *settings, const char *value)
-{
-    settings->fail_never = strcmp(value, "never") == 0;
-    if (settings->fail_never)
-        return NULL;
-    for (enum plm_severity severity = PLM_SEVERITY_NOTE; severity <= PLM_SEVERITY_SERIOUS; severity++)
-        if (strcmp(value, plm_severity_text(severity)) == 0) {
-            settings->fail_on = severity;
-            return NULL;
-        }
-    return "one of note, caution, serious and never";
 }
 
 static const char *set_verbose(struct plmi_cli_settings *settings, const char *value)
@@ -57,9 +36,9 @@ static const char *set_verbose(struct plmi_cli_settings *settings, const char *v
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
     {"findings", 0, "csv", "only the findings, one row each", set_findings},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", set_output},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
     {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan that a card names, else the one in the log", set_plan},
-    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", set_fail_on},
+    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
     {"verbose", 0, NULL, "tell how the log was read, and of each finding what it means and what to ask the diver", set_verbose},
 };
 

@@ -12,12 +12,6 @@ static const char *set_format(struct plmi_cli_settings *settings, const char *va
     return NULL;
 }
 
-static const char *set_output(struct plmi_cli_settings *settings, const char *value)
-{
-    settings->output = value;
-    return NULL;
-}
-
 static const char *set_no_schedule(struct plmi_cli_settings *settings, const char *value)
 {
     (void)value;
@@ -27,7 +21,7 @@ static const char *set_no_schedule(struct plmi_cli_settings *settings, const cha
 
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "csv|jsonl", "a table, or one JSON object a line; csv unless told", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", set_output},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
     {"no-schedule", 0, NULL, "leave out the columns of time to surface and no-stop time, for speed", set_no_schedule},
 };
 

@@ -10,6 +10,8 @@ static const struct plmi_cli_command *const commands[] = {
     &plmi_cli_command_rules,
     &plmi_cli_command_explain,
     &plmi_cli_command_formats,
+    &plmi_cli_command_reconcile,
+    &plmi_cli_command_audit,
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count)

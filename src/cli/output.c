@@ -25,20 +25,47 @@ static bool colour_wanted(const char *path)
     return strcmp(path, "-") == 0 && isatty(STDOUT_FILENO) && (declined == NULL || declined[0] == '\0');
 }
 
-bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject, const char *format)
+struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
-    const char *path = settings->output != NULL ? settings->output : "-";
     struct plm_report_options options = plm_report_options_default(&settings->rules);
-    *output = (struct plmi_cli_output){.file = NULL};
     options.schedules = !settings->no_schedule;
-    options.colour = colour_wanted(path);
+    options.colour = colour_wanted(settings->output != NULL ? settings->output : "-");
     options.verbose = settings->verbose;
     options.ascii = settings->ascii;
-    if (plm_file_sink_open(&output->file, path, &call->talk.sink) != PLM_STATUS_OK)
+    return options;
+}
+
+bool plmi_cli_file_open(struct plmi_cli_file *file, struct plmi_cli_call *call)
+{
+    const char *path = call->settings.output != NULL ? call->settings.output : "-";
+    *file = (struct plmi_cli_file){.file = NULL};
+    if (plm_file_sink_open(&file->file, path, &call->talk.sink) != PLM_STATUS_OK)
         return false;
-    output->sink = plm_file_sink_get(output->file);
-    if (plm_report_open(&output->report, subject, format, &options, &output->sink, &call->talk.sink) == PLM_STATUS_OK)
+    file->sink = plm_file_sink_get(file->file);
+    return true;
+}
+
+bool plmi_cli_file_finish(struct plmi_cli_file *file)
+{
+    struct plm_file_sink *whole = file->file;
+    file->file = NULL;
+    return plm_file_sink_finish(whole) == PLM_STATUS_OK;
+}
+
+void plmi_cli_file_free(struct plmi_cli_file *file)
+{
+    plm_file_sink_free(file->file);
+    *file = (struct plmi_cli_file){.file = NULL};
+}
+
+bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject, const char *format)
+{
+    struct plm_report_options options = plmi_cli_report_options(call);
+    *output = (struct plmi_cli_output){.report = NULL};
+    if (!plmi_cli_file_open(&output->file, call))
+        return false;
+    if (plm_report_open(&output->report, subject, format, &options, &output->file.sink, &call->talk.sink) == PLM_STATUS_OK)
         return true;
     plmi_cli_output_free(output);
     return false;
@@ -46,16 +73,12 @@ bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *
 
 bool plmi_cli_output_finish(struct plmi_cli_output *output)
 {
-    if (plm_report_finish(output->report) != PLM_STATUS_OK)
-        return false;
-    struct plm_file_sink *file = output->file;
-    output->file = NULL;
-    return plm_file_sink_finish(file) == PLM_STATUS_OK;
+    return plm_report_finish(output->report) == PLM_STATUS_OK && plmi_cli_file_finish(&output->file);
 }
 
 void plmi_cli_output_free(struct plmi_cli_output *output)
 {
     plm_report_free(output->report);
-    plm_file_sink_free(output->file);
-    *output = (struct plmi_cli_output){.file = NULL};
+    plmi_cli_file_free(&output->file);
+    output->report = NULL;
 }

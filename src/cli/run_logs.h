@@ -23,10 +23,18 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
  */
 enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context);
 
+/* A file or standard output that a report is written to, as -o says. */
+struct plmi_cli_file { struct plm_file_sink *file; struct plm_sink sink; };
+/* Returns: false when reported. */
+bool plmi_cli_file_open(struct plmi_cli_file *file, struct plmi_cli_call *call);
+bool plmi_cli_file_finish(struct plmi_cli_file *file);
+void plmi_cli_file_free(struct plmi_cli_file *file);
+/* Options of a report as the settings and the terminal have them. */
+struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *call);
+
 /* A report on its way to standard output or to -o FILE. */
 struct plmi_cli_output {
-    struct plm_file_sink *file;
-    struct plm_sink sink;
+    struct plmi_cli_file file;
     struct plm_report *report;
 };
 

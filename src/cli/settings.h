@@ -43,6 +43,9 @@ struct plmi_cli_settings {
     double surface_bar, altitude_m, water_kg_m3;   /* NaN: not told                           */
     const char *card, *plan, *start;         /* NULL: not told                                */
     long dive;                               /* 0: all                                        */
+    const char *diver;                       /* NULL: all, or as the log says                 */
+    const char *since;                       /* NULL: all                                     */
+    long jobs;                               /* 0: as many as there are cores                 */
     /* reading */
     const char *columns, *date_order;        /* NULL: not told                                */
     double interval_s;                       /* 0: not told                                   */

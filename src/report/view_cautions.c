@@ -3,14 +3,16 @@
  * SPDX-License-Identifier: MIT
  */
 #include "report/view_build.h"
+#include "report/whole.h"
 
-static const char *const standing[] = {
+const char *const plmi_standing_cautions[] = {
     "This is a model of average tissue, not of a person. It is no proof that a dive was safe, and it is not for planning dives.",
     "With any symptom after a dive call the emergency services and a diving doctor at once; a report must not delay that.",
     "Local rules and the word of the dive's supervisor come before anything said here.",
 };
 
-#define STANDING_COUNT (sizeof standing / sizeof standing[0])
+#define STANDING_COUNT (sizeof plmi_standing_cautions / sizeof plmi_standing_cautions[0])
+const size_t plmi_standing_caution_count = STANDING_COUNT;
 #define CAUTIONS_MAX (STANDING_COUNT + 4)
 
 static void caution_add(struct plmi_view *view, const char *text)
@@ -31,5 +33,5 @@ void plmi_view_add_cautions(struct plmi_view *view, const struct plmi_view_from 
     if (from->debriefed->decompression != NULL && from->debriefed->decompression->tts_s > 1e9)
         caution_add(view, "By the schedule a stop never clears on the mixes known; what was owed cannot be told.");
     for (size_t i = 0; i < STANDING_COUNT; i++)
-        caution_add(view, standing[i]);
+        caution_add(view, plmi_standing_cautions[i]);
 }

@@ -15,19 +15,35 @@ static const double LIKELY[4] = {INFINITY, 1e-4, 0.03, 1.0};
 /* Spread at which the fit begins, and the least it takes as noise [m]. */
 #define SPREAD_START_M 3.0
 #define SPREAD_LEAST_M 0.03
+/* Time is told only where the profile moves by MOVES_M within two MOVES_S: on a level, waves that are faster than the
+ * sampling look like slow ones that come early or late. */
+#define MOVES_S 30.0
+#define MOVES_M 2.0
 /* Residuals beyond this many spreads have no weight (Tukey's bisquare). */
 #define TUKEY 4.7
 
 struct sums { double normal[4][4], right[4], weight, weighted_square, absolute; size_t count; };
 
-/* One sample of b against a: residual [m] and its derivatives by offset, drift, scale, shift. */
-static bool residual(const struct plmi_fit *fit, const struct plmi_series *a, double time_s, double depth_m, size_t *hint, double *r, double d[4])
+/* Where asking a series goes on: at a moment, before it, after it. */
+struct hints { size_t now, before, after; };
+
+static bool moves(const struct plmi_series *a, double time_s, struct hints *hints)
 {
-    double slope;
+    double before_m = plmi_series_depth_m(a, time_s - MOVES_S, &hints->before, NULL);
+    double after_m = plmi_series_depth_m(a, time_s + MOVES_S, &hints->after, NULL);
+    return fabs(after_m - before_m) >= MOVES_M;
+}
+
+/* One sample of b against a: residual [m] and its derivatives by offset, drift, scale, shift. */
+static bool residual(const struct plmi_fit *fit, const struct plmi_series *a, double time_s, double depth_m, struct hints *hints, double *r, double d[4])
+{
+    double slope, a_time_s = time_s * (1.0 + fit->drift) + fit->offset_s;
     double model = fit->scale * depth_m + fit->shift_m;
-    double seen = plmi_series_depth_m(a, time_s * (1.0 + fit->drift) + fit->offset_s, hint, &slope);
+    double seen = plmi_series_depth_m(a, a_time_s, &hints->now, &slope);
     if (isnan(seen) || seen < WET_M || depth_m < WET_M)
         return false;
+    if (!moves(a, a_time_s, hints))
+        slope = 0.0;
     *r = seen - model;
     d[0] = slope;
     d[1] = slope * time_s;
@@ -59,11 +75,11 @@ static void add_sample(struct sums *sums, double r, const double d[4], double sp
 
 static void gather(struct sums *sums, const struct plmi_fit *fit, const struct plmi_series *a, const struct plmi_series *b, double spread_m)
 {
-    size_t hint = 0;
+    struct hints hints = {0, 0, 0};
     memset(sums, 0, sizeof *sums);
     for (size_t i = 0; i < b->count; i++) {
         double r, d[4];
-        if (residual(fit, a, b->time_s[i], b->depth_m[i], &hint, &r, d))
+        if (residual(fit, a, b->time_s[i], b->depth_m[i], &hints, &r, d))
             add_sample(sums, r, d, spread_m);
     }
 }

@@ -9,9 +9,9 @@
 #include "base/text.h"
 #include "team/align.h"
 
-/* Offsets that are doubted: set by hand to the wrong zone, day or half of the day. Less is a slow clock. */
+/* Offsets that are doubted: set by hand to the wrong zone or half of the day. Less is a slow clock. */
 #define OFFSET_LEAST_S 1200.0
-#define OFFSET_MOST_S (26.0 * 3600.0)
+#define OFFSET_MOST_S (13.0 * 3600.0)
 #define TWIN_LEAST_S 300.0
 /* Team mates' profiles: like depth and duration, and near each other once laid over. */
 #define DEPTH_APART 0.15

@@ -1,0 +1,126 @@
+/*
+ * plimsoll audit: folders of a team's logs, every dive, worst first. Must not judge; the library does.
+ * SPDX-License-Identifier: MIT
+ */
+#include <unistd.h>
+
+#include <plimsoll/report_team.h>
+
+#include "cli/number.h"
+#include "cli/run_logs.h"
+
+#define JOBS_MAX 256
+
+static const char *set_format(struct plmi_cli_settings *settings, const char *value)
+{
+    if (!plm_report_audit_known(value))
+        return "one of text, json and csv";
+    settings->format = value;
+    return NULL;
+}
+
+static const char *set_jobs(struct plmi_cli_settings *settings, const char *value)
+{
+    return plmi_cli_whole_parse(value, &settings->jobs) && settings->jobs >= 1 && settings->jobs <= JOBS_MAX ? NULL : "a whole number from 1 to 256";
+}
+
+static const char *set_since(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->since = value;
+    return NULL;
+}
+
+static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->diver = value;
+    return NULL;
+}
+
+static const struct plmi_cli_option rows[] = {
+    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a record", set_format},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"diver", 0, "NAME", "only the dives of this diver", set_diver},
+    {"since", 0, "DATE", "only dives that began on this date or later, as 2031-05-06", set_since},
+    {"jobs", 'j', "N", "how many threads work at a time; as many as there are cores unless told; the answer is the same", set_jobs},
+    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
+};
+
+static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, NULL};
+
+static int jobs_wanted(const struct plmi_cli_settings *settings)
+{
+    long cores = settings->jobs > 0 ? settings->jobs : sysconf(_SC_NPROCESSORS_ONLN);
+    return cores < 1 ? 1 : cores > JOBS_MAX ? JOBS_MAX : (int)cores;
+}
+
+static bool any_fails(const struct plmi_cli_settings *settings, const struct plm_audit *audit)
+{
+    size_t count;
+    const struct plm_audit_row *list = plm_audit_rows(audit, &count);
+    if (settings->fail_never)
+        return false;
+    for (size_t i = 0; i < count; i++) {
+        const int counts[] = {list[i].note, list[i].caution, list[i].serious};
+        for (enum plm_severity severity = settings->fail_on; severity <= PLM_SEVERITY_SERIOUS; severity++)
+            if (counts[severity] > 0)
+                return true;
+    }
+    return false;
+}
+
+static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_audit *audit)
+{
+    struct plmi_cli_file file;
+    struct plm_report_options report = plmi_cli_report_options(call);
+    const char *format = call->settings.format != NULL ? call->settings.format : "text";
+    if (!plmi_cli_file_open(&file, call))
+        return PLMI_CLI_EXIT_TROUBLE;
+    if (plm_report_audit(audit, format, &report, NULL, &file.sink, &call->talk.sink) == PLM_STATUS_OK && plmi_cli_file_finish(&file))
+        return PLMI_CLI_EXIT_CLEAR;
+    plmi_cli_file_free(&file);
+    return PLMI_CLI_EXIT_TROUBLE;
+}
+
+static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit)
+{
+    size_t troubles;
+    enum plmi_cli_exit exit = write_report(call, audit);
+    (void)plm_audit_troubles(audit, &troubles);
+    if (any_fails(&call->settings, audit))
+        exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
+    return troubles > 0 ? plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL) : exit;
+}
+
+static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
+{
+    const struct plmi_cli_settings *settings = &call->settings;
+    struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
+    struct plm_audit_options audit_options = {.debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->diver, .since_ms = INT64_MIN};
+    struct plm_audit *audit = NULL;
+    struct plm_stamp since;
+    debrief.schedules = false;
+    if (settings->since != NULL) {
+        if (!plm_stamp_parse(settings->since, &since)) {
+            plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--since %s: a date as 2031-05-06 is needed", settings->since);
+            return PLMI_CLI_EXIT_TROUBLE;
+        }
+        audit_options.since_ms = since.local_ms;
+    }
+    enum plm_status status = plm_audit(&audit, call->operands, (size_t)call->operand_count, &audit_options, &call->talk.sink);
+    enum plmi_cli_exit exit = plmi_cli_exit_of(status);
+    if (audit != NULL)
+        exit = plmi_cli_worse(exit, audit_judge(call, audit));
+    plm_audit_free(audit);
+    return exit;
+}
+
+const struct plmi_cli_command plmi_cli_command_audit = {
+    .name = "audit",
+    .operands = "PATH...",
+    .summary = "Searches folders for logs and tells of every diver's dives, worst first",
+    .operands_min = 1,
+    .operands_max = -1,
+    .options = groups,
+    .run = audit_run,
+};

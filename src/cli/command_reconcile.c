@@ -1,0 +1,113 @@
+/*
+ * plimsoll reconcile: the records of one diver on one dive laid over each other. Must not judge; the library does.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/report_team.h>
+
+#include "cli/run_logs.h"
+
+#define RECORDS_MAX 16
+
+static const char *set_format(struct plmi_cli_settings *settings, const char *value)
+{
+    if (!plm_report_reconciliation_known(value))
+        return "one of text and json";
+    settings->format = value;
+    return NULL;
+}
+
+static const struct plmi_cli_option rows[] = {
+    {"format", 0, "text|json", "how the answer is written: text for people, json with everything", set_format},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+};
+
+static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
+
+/* One record: its source and its debrief stay open while it is compared. */
+struct record { struct plm_source *source; struct plm_debrief *debrief; struct plm_debriefed *one; };
+
+static enum plm_status record_open(struct record *record, const char *path, const struct plm_debrief_options *debrief, struct plmi_cli_call *call)
+{
+    enum plm_status status = plm_source_open_file(&record->source, path, NULL, debrief->import.rules, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_open(&record->debrief, record->source, debrief, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_next(record->debrief, &record->one);
+    if (status == PLM_STATUS_END) {
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s holds no dive", path);
+        status = PLM_STATUS_INPUT;
+    }
+    return status;
+}
+
+static void record_close(struct record *record)
+{
+    plm_debriefed_free(record->one);
+    plm_debrief_free(record->debrief);
+    plm_source_free(record->source);
+}
+
+static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_reconciliation *reconciliation,
+                                       const struct plm_debriefed *const *records, size_t count)
+{
+    struct plmi_cli_file file;
+    struct plm_report_options report = plmi_cli_report_options(call);
+    if (!plmi_cli_file_open(&file, call))
+        return PLMI_CLI_EXIT_TROUBLE;
+    const char *format = call->settings.format != NULL ? call->settings.format : "text";
+    if (plm_report_reconciliation(reconciliation, records, count, format, &report, &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
+        plmi_cli_file_finish(&file))
+        return PLMI_CLI_EXIT_CLEAR;
+    plmi_cli_file_free(&file);
+    return PLMI_CLI_EXIT_TROUBLE;
+}
+
+static enum plmi_cli_exit compare(struct plmi_cli_call *call, const struct record *records, size_t count)
+{
+    const struct plm_debriefed *ones[RECORDS_MAX];
+    struct plm_reconciliation *reconciliation = NULL;
+    for (size_t i = 0; i < count; i++)
+        ones[i] = records[i].one;
+    enum plm_status status = plm_reconcile(&reconciliation, ones, count, &ones[0]->replay, &call->talk.sink);
+    if (status != PLM_STATUS_OK)
+        return plmi_cli_exit_of(status);
+    enum plmi_cli_exit exit = write_report(call, reconciliation, ones, count);
+    if (!plm_reconciliation_same_dive(reconciliation))
+        exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
+    plm_reconciliation_free(reconciliation);
+    return exit;
+}
+
+static enum plmi_cli_exit reconcile_run(struct plmi_cli_call *call)
+{
+    struct record records[RECORDS_MAX] = {{NULL, NULL, NULL}};
+    struct plm_debrief_options debrief = plmi_cli_debrief_options(&call->settings);
+    enum plm_status status = PLM_STATUS_OK;
+    enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
+    size_t count = (size_t)call->operand_count;
+    debrief.schedules = false;
+    debrief.decompression = false;
+    debrief.replay_only = true;
+    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++)
+        status = record_open(&records[i], call->operands[i], &debrief, call);
+    exit = plmi_cli_exit_of(status);
+    if (status == PLM_STATUS_OK)
+        exit = compare(call, records, count);
+    for (size_t i = 0; i < count; i++) {
+        if (records[i].debrief != NULL && plm_debrief_partial(records[i].debrief))
+            exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
+        record_close(&records[i]);
+    }
+    return exit;
+}
+
+const struct plmi_cli_command plmi_cli_command_reconcile = {
+    .name = "reconcile",
+    .operands = "LOG LOG...",
+    .summary = "Lays the records of one diver on one dive over each other and tells what they tell differently",
+    .operands_min = 2,
+    .operands_max = RECORDS_MAX,
+    .options = groups,
+    .run = reconcile_run,
+};

@@ -1,0 +1,39 @@
+/*
+ * What reports written in one piece share. Must not know what they are about.
+ * SPDX-License-Identifier: MIT
+ */
+#include "report/whole.h"
+
+#include "base/report.h"
+
+enum plm_status plmi_whole_write(struct plmi_text *text, const struct plm_sink *sink, const struct plm_diag_sink *diag)
+{
+    enum plm_status status = PLM_STATUS_OK;
+    if (text->failed) {
+        struct plmi_report report;
+        plmi_report_init(&report, diag, NULL);
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the report");
+        status = PLM_STATUS_MEMORY;
+    } else if (text->count > 0) {
+        status = sink->write(sink->context, text->bytes, text->count);
+    }
+    plmi_text_free(text);
+    return status;
+}
+
+enum plm_status plmi_whole_unknown(const char *format, const struct plm_diag_sink *diag)
+{
+    struct plmi_report report;
+    plmi_report_init(&report, diag, NULL);
+    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no report of the format %s is known here", format);
+    return PLM_STATUS_ARGUMENT;
+}
+
+void plmi_whole_cautions(struct plmi_page *page)
+{
+    plmi_page_heading(page, "CAUTIONS");
+    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
+        plmi_text_puts(page->out, "  - ");
+        plmi_page_wrap(page, 4, 4, plmi_standing_cautions[i]);
+    }
+}
