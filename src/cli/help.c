@@ -10,6 +10,7 @@
 #include "cli/command.h"
 
 #define COLUMNS 80
+#define NAME_COLUMNS 23
 
 /* Prints words behind an indent, wrapped; the cursor stands at column `at`. */
 static void wrapped_print(const char *text, int at, int indent)
@@ -64,8 +65,8 @@ void plmi_cli_help_program(void)
            "Reviews dives after they were dived, from the logs of their recorders.\n\n");
     for (size_t i = 0; i < count; i++) {
         int length = printf("  %s %s", commands[i]->name, commands[i]->operands);
-        printf("%*s", length < 20 ? 20 - length : 2, "");
-        wrapped_print(commands[i]->summary, 20, 20);
+        printf("%*s", length < NAME_COLUMNS ? NAME_COLUMNS - length : 2, "");
+        wrapped_print(commands[i]->summary, NAME_COLUMNS, NAME_COLUMNS);
     }
     printf("\n  plimsoll COMMAND --help   the options of a command\n"
            "  plimsoll --version        the version\n\n"
