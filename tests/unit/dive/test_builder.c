@@ -20,6 +20,7 @@ static void begin(void)
 {
     rules = plm_rules_default();
     sink = diag_list_sink(&told);
+    plm_dive_builder_free(builder);
     builder = plm_dive_builder_new("d.csv", &rules, &sink);
     dive = NULL;
     ck_assert_ptr_nonnull(builder);
@@ -43,6 +44,7 @@ static void add(double time_s, double depth_m, uint32_t line)
 static void finish(void)
 {
     ck_assert_int_eq(plm_dive_builder_finish(builder, &dive), PLM_STATUS_OK);
+    builder = NULL;
 }
 
 static const struct plm_sample *samples(size_t want)
@@ -206,12 +208,14 @@ START_TEST(what_is_no_dive)
 {
     add(0, 0, 2);
     ck_assert_int_eq(plm_dive_builder_finish(builder, &dive), PLM_STATUS_INPUT);
+    builder = NULL;
     ck_assert_ptr_null(dive);
     ck_assert(diag_list_has(&told, "error: dive 1 has 1 usable samples, 2 are needed; not read [dive-skipped]"));
     begin();
     add(0, 0, 2);
     add(60, 0, 3);
     ck_assert_int_eq(plm_dive_builder_finish(builder, &dive), PLM_STATUS_INPUT);
+    builder = NULL;
     ck_assert(diag_list_has(&told, "error: dive 1 never leaves the surface; not read [dive-skipped]"));
     begin();
     plm_dive_builder_free(builder);
