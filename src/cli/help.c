@@ -70,8 +70,8 @@ void plmi_cli_help_program(void)
     }
     printf("\n  plimsoll COMMAND --help   the options of a command\n"
            "  plimsoll --version        the version\n\n"
-           "A LOG named - is standard input. Exit status: 0 nothing found at or above --fail-on,\n"
-           "1 found, 2 some input not used, 3 wrong usage or no way to write.\n\n"
+           "A LOG named - is standard input. Exit status: 0 nothing found at or above\n"
+           "--fail-on, 1 found, 2 some input not used, 3 wrong usage or no way to write.\n\n"
            "A model of average tissue, no proof that a dive was safe, and not for planning.\n"
            "With symptoms call the emergency services and a diving doctor at once.\n");
 }
