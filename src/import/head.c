@@ -57,6 +57,11 @@ static const char *skip_one(const char *s)
     }
     if (strncmp(s, "<!", 2) == 0) {
         const char *end = strchr(s, '>');
+        const char *subset = strchr(s, '[');
+        if (end != NULL && subset != NULL && subset < end) {
+            const char *close = strstr(subset, "]");
+            end = close == NULL ? NULL : strchr(close, '>');
+        }
         return end == NULL ? s + strlen(s) : end + 1;
     }
     return s;

@@ -335,6 +335,9 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
         tell_missing(reader);
         return true;
     }
+    if (record->told) {
+        return false;
+    }
     if (record->has_depth) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0, "a row without time; dropped");
         return false;

@@ -266,6 +266,13 @@ static void check_width(struct plmi_row_reader *reader, const struct plmi_row *r
     }
 }
 
+/* Meanings without which a row is dropped. */
+static bool core(enum plmi_meaning meaning)
+{
+    return meaning == PLMI_MEANING_TIME || meaning == PLMI_MEANING_CLOCK || meaning == PLMI_MEANING_DATE_CLOCK || meaning == PLMI_MEANING_DEPTH ||
+           meaning == PLMI_MEANING_PRESSURE;
+}
+
 enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct plmi_row *row, struct plmi_record *record)
 {
     struct plmi_table_plan *plan = reader->plan;
@@ -280,7 +287,9 @@ enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct pl
             bool date = column->meaning == PLMI_MEANING_DATE;
             if (column->read && date == (order == 0) && !plmi_cell_empty(row->cells[i])) {
                 struct place cell = {row->cells[i], row->lengths[i], row->line, row->columns[i]};
+                long told = reader->report->warnings;
                 status = READERS[column->meaning](reader, column, &cell, record);
+                record->told = record->told || (reader->report->warnings > told && core(column->meaning));
             }
         }
     }
