@@ -13,7 +13,7 @@ static void value_cell(struct plmi_page *page, int width, double value, int digi
     plmi_text_init(&text);
     if (change && !isnan(value))
         plmi_view_change_write(&text, value, digits);
-    else if (!isnan(value))
+    else if (!change)
         plmi_view_number_write(&text, value, digits, "");
     plmi_page_cell(page, width, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
