@@ -10,7 +10,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
 {
     for (size_t i = plmi_review_edit_find(edit, finding->first_point); i < edit->count && edit->items[i].origin <= finding->last_point; i++)
         edit->items[i].sample.depth_m = fmin(edit->items[i].sample.depth_m, finding->limit);
-    *put_right = plmi_review_sentence(list, "depth held to the planned {m} from {t} to {t}", finding->limit, finding->from_s, finding->to_s);
+    *put_right = plmi_review_sentence(list, "depth held to the planned {m} {w}", finding->limit, finding->from_s, finding->to_s);
     return PLM_STATUS_OK;
 }
 

@@ -28,7 +28,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
     }
     if (isnan(setpoint_bar))
         return PLM_STATUS_UNSOLVABLE;
-    *put_right = plmi_review_sentence(list, "set point of {2} bar held from {t} to {t}", setpoint_bar, finding->from_s, finding->to_s);
+    *put_right = plmi_review_sentence(list, "set point of {2} bar held {w}", setpoint_bar, finding->from_s, finding->to_s);
     return PLM_STATUS_OK;
 }
 

@@ -78,6 +78,18 @@ static void mark(struct plmi_text *text, char which, double value)
         plmi_text_puts(text, " m");
 }
 
+/* "from 26:45 to 28:10", or "at 26:45". */
+static void span(struct plmi_text *text, double from_s, double to_s)
+{
+    bool moment = lround(from_s) == lround(to_s);
+    plmi_text_puts(text, moment ? "at " : "from ");
+    runtime(text, from_s);
+    if (moment)
+        return;
+    plmi_text_puts(text, " to ");
+    runtime(text, to_s);
+}
+
 static void write_sentence(struct plmi_text *text, const char *format, va_list arguments)
 {
     for (const char *at = format; *at != '\0'; at++) {
@@ -87,7 +99,10 @@ static void write_sentence(struct plmi_text *text, const char *format, va_list a
         }
         if (at[1] == 's')
             plmi_text_puts(text, va_arg(arguments, const char *));
-        else if (at[1] == 'i')
+        else if (at[1] == 'w') {
+            double from_s = va_arg(arguments, double);
+            span(text, from_s, va_arg(arguments, double));
+        } else if (at[1] == 'i')
             plmi_text_printf(text, "%d", va_arg(arguments, int));
         else
             mark(text, at[1], va_arg(arguments, double));

@@ -30,6 +30,7 @@ struct plm_finding *plmi_review_list_add(struct plmi_review_list *list, enum plm
 /*
  * A sentence owned by the list. Marks in braces take the arguments in turn:
  *   {t} runtime [s] as m:ss or h:mm:ss     {d} a duration [s] in words, "40 s" or "2:30 min"
+ *   {w} two runtimes [s]: "from 26:45 to 28:10", or "at 26:45" where they are one
  *   {m} depth or distance [m] as "4.8 m"   {0} {1} {2} {3} a number with so many digits
  *   {i} an int                             {s} a string
  * Returns: "" without memory, and list->failed.

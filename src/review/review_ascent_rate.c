@@ -9,17 +9,32 @@
 
 #include "review/ascent_limit.h"
 
+#define ROUNDING_SHARE 0.01   /* of the limit: no more than this above it is rounding of depth and time; convention */
+
 double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m)
 {
     return depth_m < rules->ascent_shallow_band_m ? rules->ascent_shallow_limit_m_min : rules->ascent_limit_m_min;
 }
 
+/* Whether the rate at a point is that of the one interval before it, as samples are that far apart. */
+static bool is_coarse(const struct plmi_review_scene *scene, size_t point)
+{
+    return point > 0 && plmi_review_time_s(scene, point) - plmi_review_time_s(scene, point - 1) >= scene->rules->ascent_window_s / 2;
+}
+
+/* [m] the depth that a rate is judged by: where the diver was, or half-way of a long interval. */
+static double judged_m(const struct plmi_review_scene *scene, size_t point)
+{
+    double here_m = scene->points[point].depth_m;
+    return is_coarse(scene, point) ? (here_m + scene->points[point - 1].depth_m) / 2 : here_m;
+}
+
 /* Share of the limit beyond it, so that the worst is so in proportion. */
 static double excess(const struct plmi_review_scene *scene, size_t point)
 {
-    const struct plm_point *at = &scene->points[point];
-    double share = at->rate_m_min / plmi_review_ascent_limit_m_min(scene->rules, at->depth_m) - 1;
-    return share > 1e-6 ? share : 0;
+    double limit_m_min = plmi_review_ascent_limit_m_min(scene->rules, judged_m(scene, point));
+    double share = scene->points[point].rate_m_min / limit_m_min - 1;
+    return share > ROUNDING_SHARE ? share : 0;
 }
 
 /* In the shallow band even the limit of the deeper one is serious. */
@@ -41,7 +56,7 @@ static enum plm_severity worst_severity(const struct plmi_review_scene *scene, s
         double share = excess(scene, i);
         if (share <= 0)
             continue;
-        enum plm_severity here = severity(scene->rules, scene->points[i].depth_m, scene->points[i].rate_m_min);
+        enum plm_severity here = severity(scene->rules, judged_m(scene, i), scene->points[i].rate_m_min);
         if (here > worst || (here == worst && share > most)) {
             worst = here;
             most = share;
@@ -57,17 +72,18 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
         if (stretch.held_s < scene->rules->ascent_window_s / 2)
             continue;
-        struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_ASCENT_RATE, stretch.first, stretch.last);
+        size_t first = is_coarse(scene, stretch.first) ? stretch.first - 1 : stretch.first;
+        struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_ASCENT_RATE, first, stretch.last);
         if (finding == NULL)
             return;
         finding->severity = worst_severity(scene, &stretch);
         const struct plm_point *worst = &scene->points[stretch.worst];
         finding->value = worst->rate_m_min;
-        finding->limit = plmi_review_ascent_limit_m_min(scene->rules, worst->depth_m);
+        finding->limit = plmi_review_ascent_limit_m_min(scene->rules, judged_m(scene, stretch.worst));
         finding->text = plmi_review_sentence(
-            list, "Ascended faster than {0} m/min from {m} to {m}, {t} to {t}: up to {1} m/min, {0} % of ambient pressure a minute, at {m}.",
+            list, "Ascended faster than {0} m/min from {m} to {m}, {w}: up to {1} m/min, {0} % of ambient pressure a minute, at {m}.",
             finding->limit, finding->from_depth_m, finding->to_depth_m, finding->from_s, finding->to_s, worst->rate_m_min,
-            worst->relative_rate_pct_min, worst->depth_m);
+            worst->relative_rate_pct_min, judged_m(scene, stretch.worst));
     }
 }
 
@@ -80,7 +96,7 @@ static const struct plm_explanation explanation = {
                "so; shallower it never is.",
     .formula = "Rate: slope of a least-squares line through the depths within ascent_window_s (20 s), or over one interval where samples are "
                "further apart. Limit: ascent_limit_m_min (10), above ascent_shallow_band_m (6 m) ascent_shallow_limit_m_min (6). Told "
-               "when above it for half the window or more in all. Relative rate: rate in bar/min by ambient pressure.",
+               "when above it by more than a hundredth for half the window or more in all; over a long interval its half-way depth tells the band. Relative rate: rate in bar/min by ambient pressure.",
     .source = "Common practice; Cialoni et al. 2017 (Front Psychol 8:1587) names 9 to 10 m/min; US Navy Diving Manual 30 fsw/min. No published limit by "
               "depth band was found.",
     .ask = "Buoyancy, drysuit, a lift bag, a current, or haste? Did the team come up together?"};

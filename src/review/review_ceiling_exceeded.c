@@ -35,7 +35,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = stretch.excess;
         finding->limit = 0;
         finding->text = plmi_review_sentence(
-            list, "Above the ceiling from {t} to {t}, by at most {2} m: at {t} the diver was at {m} under a ceiling of {m}.",
+            list, "Above the ceiling {w}, by at most {2} m: at {t} the diver was at {m} under a ceiling of {m}.",
             finding->from_s, finding->to_s, stretch.excess, plmi_review_time_s(scene, stretch.worst), worst->depth_m,
             worst->ceiling_m);
     }

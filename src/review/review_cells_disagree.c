@@ -42,12 +42,12 @@ static void tell(const struct plmi_review_scene *scene, struct plmi_review_list 
         known += !isnan(cells[i]);
     double when_s = plmi_review_time_s(scene, worst);
     if (known == 2) {
-        finding->text = plmi_review_sentence(list, "Two cells were apart from {t} to {t}, by {2} bar at {t}: nothing tells which was right.", finding->from_s,
+        finding->text = plmi_review_sentence(list, "Two cells were apart {w}, by {2} bar at {t}: nothing tells which was right.", finding->from_s,
                                              finding->to_s, finding->value, when_s);
         return;
     }
     int odd = odd_cell(cells);
-    finding->text = plmi_review_sentence(list, "The cells were apart from {t} to {t}, by {2} bar at {t}: cell {i} stood furthest off, at {2} bar.",
+    finding->text = plmi_review_sentence(list, "The cells were apart {w}, by {2} bar at {t}: cell {i} stood furthest off, at {2} bar.",
                                          finding->from_s, finding->to_s, finding->value, when_s, odd, cells[odd - 1]);
 }
 

@@ -22,7 +22,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = high ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
         finding->value = density;
         finding->limit = high ? scene->rules->density_caution_g_l : scene->rules->density_note_g_l;
-        finding->text = plmi_review_sentence(list, "The gas was denser than {1} g/L from {t} to {t}: {2} g/L at {t} and {m}.",
+        finding->text = plmi_review_sentence(list, "The gas was denser than {1} g/L {w}: {2} g/L at {t} and {m}.",
                                              scene->rules->density_note_g_l, finding->from_s, finding->to_s, density,
                                              plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
     }

@@ -40,7 +40,7 @@ static void add(const struct plmi_review_scene *scene, struct plmi_review_list *
     finding->value = finding->to_s - finding->from_s;
     finding->limit = limit_s;
     finding->severity = finding->value > LONG_S && usual_s <= OFTEN_S ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
-    finding->text = plmi_review_sentence(list, "No sample from {t} to {t}, {d} between {m} and {m}: taken as a straight line.", finding->from_s,
+    finding->text = plmi_review_sentence(list, "No sample {w}, {d} between {m} and {m}: taken as a straight line.", finding->from_s,
                                          finding->to_s, finding->value, finding->from_depth_m, finding->to_depth_m);
 }
 

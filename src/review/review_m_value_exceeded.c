@@ -23,7 +23,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = worst->gradient_pct;
         finding->limit = 100;
         finding->text = plmi_review_sentence(
-            list, "Compartment {i} went beyond its bare M-value from {t} to {t}, to {0} % of the gradient that it allows, at {t} and {m}.",
+            list, "Compartment {i} went beyond its bare M-value {w}, to {0} % of the gradient that it allows, at {t} and {m}.",
             worst->leading, finding->from_s, finding->to_s, worst->gradient_pct, plmi_review_time_s(scene, stretch.worst),
             worst->depth_m);
     }

@@ -23,7 +23,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = stretch.excess > CAUTION_M ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
         finding->value = end_m;
         finding->limit = scene->rules->end_max_m;
-        finding->text = plmi_review_sentence(list, "As narcotic as air deeper than {m} from {t} to {t}: as air at {m} when at {m}, {t}.", finding->limit,
+        finding->text = plmi_review_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.", finding->limit,
                                              finding->from_s, finding->to_s, end_m, scene->points[stretch.worst].depth_m,
                                              plmi_review_time_s(scene, stretch.worst));
     }

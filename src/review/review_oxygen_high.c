@@ -51,7 +51,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = po2_bar;
         finding->limit = limit;
         finding->text = plmi_review_sentence(
-            list, "Oxygen above {2} bar from {t} to {t}, {d} in all: up to {2} bar at {t} and {m}{s}.", limit, finding->from_s,
+            list, "Oxygen above {2} bar {w}, {d} in all: up to {2} bar at {t} and {m}{s}.", limit, finding->from_s,
             finding->to_s, stretch.held_s, po2_bar, plmi_review_time_s(scene, worst), scene->points[worst].depth_m,
             limit < scene->rules->po2_max_bar ? ", before the final ascent" : "");
     }

@@ -27,7 +27,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = po2_bar;
         finding->limit = scene->rules->po2_min_bar;
         finding->text = plmi_review_sentence(
-            list, "Oxygen below {2} bar from {t} to {t}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s, finding->to_s,
+            list, "Oxygen below {2} bar {w}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s, finding->to_s,
             po2_bar, plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
     }
 }

@@ -26,7 +26,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = stretch.excess > SERIOUS_SHARE * planned_m ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
         finding->value = scene->points[stretch.worst].depth_m;
         finding->limit = planned_m;
-        finding->text = plmi_review_sentence(list, "Deeper than the planned {m} from {t} to {t}: {m} at {t}.", planned_m, finding->from_s, finding->to_s,
+        finding->text = plmi_review_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s, finding->to_s,
                                              finding->value, plmi_review_time_s(scene, stretch.worst));
     }
 }

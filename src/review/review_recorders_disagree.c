@@ -39,7 +39,7 @@ void plmi_review_recorders_differ(struct plmi_review_list *list, const struct pl
     struct plmi_figure a = plmi_figure_short(difference->a, 2), b = plmi_figure_short(difference->b, 2);
     const char *space = difference->unit[0] == '\0' ? "" : " ";
     finding->text = plmi_review_sentence(
-        list, "The recorders differ in {s} from {t} to {t}: {s}{s}{s} on one, {s}{s}{s} on the other{s}.", difference->what, difference->from_s,
+        list, "The recorders differ in {s} {w}: {s}{s}{s} on one, {s}{s}{s} on the other{s}.", difference->what, difference->from_s,
         difference->to_s, difference->a_text != NULL ? difference->a_text : a.text, space, difference->unit,
         difference->b_text != NULL ? difference->b_text : b.text, space, difference->unit, effect(list, difference));
 }

@@ -30,7 +30,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = measured_bar;
         finding->limit = setpoint_bar;
         finding->text = plmi_review_sentence(
-            list, "The loop did not hold its set point from {t} to {t}: {2} bar measured against {2} bar set at {t} and {m}.", finding->from_s,
+            list, "The loop did not hold its set point {w}: {2} bar measured against {2} bar set at {t} and {m}.", finding->from_s,
             finding->to_s, measured_bar, setpoint_bar, plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
     }
 }
