@@ -232,11 +232,71 @@ START_TEST(computes_the_ascent_that_a_plan_does_not_name)
 }
 END_TEST
 
+/* A plan without gas and without a set point takes the dive's. */
+START_TEST(takes_the_gas_of_the_dive_where_a_plan_names_none)
+{
+    struct climb same = base();
+    struct plm_rules rules = plm_rules_default();
+    struct plm_dive_builder *builder = plm_dive_builder_new("plan", &rules, NULL);
+    static const double way[][2] = {{0, 0}, {180, 60}, {1500, 60}};
+    for (size_t i = 0; i < sizeof way / sizeof way[0]; i++) {
+        struct plm_sample sample = made_blank(way[i][0], way[i][1]);
+        ck_assert_int_eq(plm_dive_builder_sample(builder, &sample), PLM_STATUS_OK);
+    }
+    struct plm_dive *plan = NULL;
+    ck_assert_int_eq(plm_dive_builder_finish(builder, &plan), PLM_STATUS_OK);
+    struct reviewed reviewed;
+    against(&reviewed, plan, &same);
+    const struct plm_plan_comparison *comparison = plm_findings_plan(reviewed.findings);
+    ck_assert_ptr_nonnull(strstr(plm_plan_assumed(comparison), "names no gas"));
+    ck_assert_uint_eq(reviewed_count_plan(&reviewed), 0);
+    ck_assert_double_eq_tol(row_of(comparison, "decompression owed on leaving the bottom")->difference, 0, 0.5);
+    reviewed_free(&reviewed);
+    plm_dive_free(plan);
+}
+END_TEST
+
+/* A plan that never clears its stops is told of and left out. */
+static void hear(void *context, const struct plm_diag *diag)
+{
+    *(int *)context += diag->id == PLM_DIAG_PLAN && diag->level == PLM_LEVEL_WARNING;
+}
+
+START_TEST(leaves_out_a_plan_that_never_clears)
+{
+    struct climb same = base();
+    struct made_dive bottom = made_start(1.0);
+    made_loop(&bottom, 0.02, 0.0, 0.02);   /* no oxygen to speak of: tissues fill with nitrogen and stay so */
+    made_sample(&bottom, 0, 0);
+    made_sample(&bottom, 180, 60);
+    made_sample(&bottom, 15000, 60);
+    struct plm_dive *plan = made_finish(&bottom);
+    struct made_dive made = climb_make(&same);
+    struct plm_rules rules = made.rules;
+    struct plm_dive *dive = made_finish(&made);
+    struct plm_trace *trace = made_replay(dive, &rules);
+    struct plm_replay_options replay = plm_replay_options_default(&rules);
+    struct plm_review_input input = {.dive = dive, .trace = trace, .plan = plan, .replay = &replay};
+    struct plm_review_options options = {.hold = false};
+    int heard = 0;
+    struct plm_diag_sink sink = {hear, &heard};
+    struct plm_findings *findings = NULL;
+    ck_assert_int_eq(plm_review(&findings, &input, &options, &sink), PLM_STATUS_OK);
+    ck_assert_int_eq(heard, 1);
+    ck_assert_ptr_null(plm_findings_plan(findings));
+    plm_findings_free(findings);
+    plm_trace_free(trace);
+    plm_dive_free(dive);
+    plm_dive_free(plan);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {finds_nothing_where_plan_equals_dive, raises_plan_deeper, spares_plan_deeper, raises_plan_longer,
                                          spares_plan_longer, raises_plan_rate, spares_plan_rate, raises_plan_mix, spares_plan_mix,
                                          raises_plan_setpoint, spares_plan_setpoint, raises_plan_stop, spares_plan_stop,
-                                         compares_in_a_table_and_a_sentence, computes_the_ascent_that_a_plan_does_not_name};
+                                         compares_in_a_table_and_a_sentence, computes_the_ascent_that_a_plan_does_not_name,
+                                  takes_the_gas_of_the_dive_where_a_plan_names_none, leaves_out_a_plan_that_never_clears};
     return SUITE_RUN("plan kinds", tests);
 }
