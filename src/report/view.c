@@ -101,6 +101,7 @@ enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed
         return PLM_STATUS_MEMORY;
     plmi_arena_init(&view->arena);
     view->debriefed = debriefed;
+    view->rules = rules;
     view->headline = view->all_put_right_words = view->plan_assumed = "";
     view->items = plmi_view_room(view, PLMI_VIEW_ITEMS_MAX, sizeof *view->items);
     struct plmi_view_from from = {

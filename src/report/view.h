@@ -72,6 +72,7 @@ struct plmi_view_plan_row { const char *what, *unit, *planned_words, *done_words
 
 struct plmi_view {
     const struct plm_debriefed *debriefed;   /* borrowed */
+    const struct plm_rules *rules;           /* borrowed */
     struct plmi_arena arena;                 /* owns all texts and lists */
     struct plmi_view_item *items;
     size_t item_count;

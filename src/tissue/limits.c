@@ -57,6 +57,14 @@ double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient
     return plmi_largest(gradient, leading) * 100.0;
 }
 
+void plmi_limits_gradients_pct(double gradient_pct[PLM_COMPARTMENTS], const struct plmi_limits *limits, double ambient_bar)
+{
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
+        gradient_pct[i] = (limits->tension_bar[i] - ambient_bar) /
+                          (limits->a_bar[i] + limits->slope[i] * ambient_bar) * 100.0;
+    }
+}
+
 double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar, double gf_frac,
                             int *leading)
 {

@@ -56,6 +56,8 @@ void plmi_limits_find(struct plmi_limits *limits, const struct plm_tissue *tissu
 double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf, int *leading);
 double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading);
 double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading);
+/* The gradient [%] of every compartment, of which the one above is the largest. */
+void plmi_limits_gradients_pct(double gradient_pct[PLM_COMPARTMENTS], const struct plmi_limits *limits, double ambient_bar);
 /* [bar] the largest tension over what gf_frac of the gradient allows at ambient_bar; <= 0: all are within. leading as above. */
 double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar, double gf_frac, int *leading);
 /* Is any compartment over its limit at ambient_bar with this gradient factor? True for NaN. Cheaper than any ceiling. */
