@@ -2,7 +2,8 @@
  * Walks the logs of a command, dive by dive. Must not write reports.
  * SPDX-License-Identifier: MIT
  */
-#include "cli/beside.h"
+#include <plimsoll/beside.h>
+
 #include "cli/run_logs.h"
 
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings)
@@ -43,13 +44,13 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
                      void *context, enum plmi_cli_exit *exit)
 {
     struct plm_debrief_options options = *shared;
-    struct plmi_cli_beside beside = {.card = NULL};
+    struct plm_beside beside = {.card = NULL};
     struct plm_source *source = NULL;
     struct plm_debrief *debrief = NULL;
     bool more = true;
     enum plm_status status = plm_source_open_file(&source, path, NULL, options.import.rules, &call->talk.sink);
     if (status == PLM_STATUS_OK)
-        status = plmi_cli_beside_read(&beside, call, path);
+        status = plm_beside_read(&beside, path, call->settings.card, call->settings.plan, &call->settings.rules, &call->talk.sink);
     options.card = beside.card;
     options.plan = beside.plan;
     if (status == PLM_STATUS_OK)
@@ -58,7 +59,7 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
         more = debrief_walk(debrief, take, context, exit);
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
-    plmi_cli_beside_free(&beside);
+    plm_beside_free(&beside);
     plm_source_free(source);
     return more;
 }

@@ -30,11 +30,12 @@ static bool mark_plan(struct plm_audit *audit, const char *card_path, const stru
     bool ok = true;
     if (plm_source_open_file(&source, card_path, NULL, rules, &silent) == PLM_STATUS_OK &&
         plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK && plm_card_plan(card)) {
-        const char *plan = plmi_beside_path(&audit->arena, card_path, plm_card_plan(card));
+        char *plan = plmi_beside_path(card_path, plm_card_plan(card));
         ok = plan != NULL;
         for (size_t i = 0; ok && i < audit->file_count; i++)
             if (strcmp(audit->files[i].path, plan) == 0)
                 audit->files[i].passed_over = true;
+        free(plan);
     }
     plm_card_free(card);
     plm_source_free(source);

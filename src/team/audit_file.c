@@ -5,7 +5,6 @@
 #include "team/audit.h"
 
 #include <string.h>
-#include <sys/stat.h>
 
 #include "base/text.h"
 #include "team/beside.h"
@@ -36,39 +35,15 @@ static void take_diag(void *context, const struct plm_diag *diag)
 /* The work on one file. */
 struct work { struct plmi_audit_run *run; struct plmi_audited_file *file; const char *card_path, *plan_path; struct plm_diag_sink sink; };
 
-static bool is_file(const char *path)
+/* What lies beside it, with paths that last as long as the audit. */
+static enum plm_status read_beside(struct work *work, const struct plm_rules *rules, struct plm_beside *beside)
 {
-    struct stat facts;
-    return stat(path, &facts) == 0 && S_ISREG(facts.st_mode);
-}
-
-static enum plm_status read_card(struct work *work, const struct plm_rules *rules, struct plm_card **card)
-{
-    struct plm_source *source = NULL;
-    const char *path = plmi_beside_card_path(&work->file->arena, work->file->path);
-    *card = NULL;
-    if (!path || !is_file(path))
-        return path ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
-    enum plm_status status = plm_source_open_file(&source, path, NULL, rules, &work->sink);
-    if (status == PLM_STATUS_OK)
-        status = plm_card_read(card, source, rules, &work->sink);
-    plm_source_free(source);
-    work->card_path = status == PLM_STATUS_OK ? path : NULL;
-    return status;
-}
-
-static enum plm_status read_plan(struct work *work, const struct plm_rules *rules, const struct plm_card *card, struct plm_dive **plan)
-{
-    const char *name = card ? plm_card_plan(card) : NULL;
-    *plan = NULL;
-    if (!name)
-        return PLM_STATUS_OK;
-    const char *path = plmi_beside_path(&work->file->arena, work->file->path, name);
-    if (!path)
-        return PLM_STATUS_MEMORY;
-    enum plm_status status = plmi_beside_plan_read(plan, path, rules, &work->sink);
-    work->plan_path = status == PLM_STATUS_OK ? path : NULL;
-    return status;
+    enum plm_status status = plm_beside_read(beside, work->file->path, NULL, NULL, rules, &work->sink);
+    if (status != PLM_STATUS_OK)
+        return status;
+    work->card_path = beside->card_path ? plmi_arena_text(&work->file->arena, beside->card_path, strlen(beside->card_path)) : NULL;
+    work->plan_path = beside->plan_path ? plmi_arena_text(&work->file->arena, beside->plan_path, strlen(beside->plan_path)) : NULL;
+    return (beside->card_path && !work->card_path) || (beside->plan_path && !work->plan_path) ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
 }
 
 static bool wanted(const struct plm_audit_options *options, const struct plm_dive_info *info)
@@ -137,24 +112,20 @@ static enum plm_status read_file(struct work *work)
 {
     struct plm_debrief_options options = *work->run->options->debrief;
     struct plm_source *source = NULL;
-    struct plm_card *card = NULL;
-    struct plm_dive *plan = NULL;
+    struct plm_beside beside = {.card = NULL};
     enum plm_status status = plm_source_open_file(&source, work->file->path, NULL, options.import.rules, &work->sink);
     if (status == PLM_STATUS_OK)
-        status = read_card(work, options.import.rules, &card);
-    if (status == PLM_STATUS_OK)
-        status = read_plan(work, options.import.rules, card, &plan);
+        status = read_beside(work, options.import.rules, &beside);
     if (status == PLM_STATUS_OK) {
-        options.card = card;
-        options.plan = plan ? plan : options.plan;
+        options.card = beside.card;
+        options.plan = beside.plan ? beside.plan : options.plan;
         if (work->run->options->carried) {
             options.carried = carried;
             options.carried_context = work;
         }
         status = debrief(work, source, &options);
     }
-    plm_dive_free(plan);
-    plm_card_free(card);
+    plm_beside_free(&beside);
     plm_source_free(source);
     return status;
 }

@@ -1,14 +1,19 @@
 /*
- * Finds and reads what lies beside a log.
+ * Finds and reads what lies beside a log. Must not lay it over anything.
  * SPDX-License-Identifier: MIT
  */
 #include "team/beside.h"
 
+#include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include <plimsoll/import.h>
 
 #include "base/report.h"
+
+/* One day: a plan names its corners, and the way between them is no gap. */
+#define PLAN_GAP_S 86400
 
 static const char ENDING[] = ".card";
 
@@ -20,51 +25,116 @@ static size_t stem(const char *path)
     return dot && dot > name ? (size_t)(dot - path) : strlen(path);
 }
 
+/* head[n] and tail as one text on the heap; NULL without memory. */
+static char *join(const char *head, size_t n, const char *tail)
+{
+    size_t length = strlen(tail);
+    char *whole = malloc(n + length + 1);
+    if (!whole)
+        return NULL;
+    memcpy(whole, head, n);
+    memcpy(whole + n, tail, length + 1);
+    return whole;
+}
+
 bool plmi_beside_is_card(const char *path)
 {
     return strcmp(path + stem(path), ENDING) == 0;
 }
 
-static const char *joined(struct plmi_arena *arena, const char *head, size_t n, const char *tail)
-{
-    struct plmi_text text;
-    plmi_text_init(&text);
-    plmi_text_add(&text, head, n);
-    plmi_text_puts(&text, tail);
-    const char *copy = text.failed ? NULL : plmi_arena_text(arena, text.bytes, text.count);
-    plmi_text_free(&text);
-    return copy;
-}
-
-const char *plmi_beside_card_path(struct plmi_arena *arena, const char *log_path)
-{
-    return joined(arena, log_path, stem(log_path), ENDING);
-}
-
-const char *plmi_beside_path(struct plmi_arena *arena, const char *path, const char *name)
+char *plmi_beside_path(const char *path, const char *name)
 {
     const char *slash = strrchr(path, '/');
-    return joined(arena, path, slash && name[0] != '/' ? (size_t)(slash - path) + 1 : 0, name);
+    return join(path, slash && name[0] != '/' ? (size_t)(slash - path) + 1 : 0, name);
 }
 
-enum plm_status plmi_beside_plan_read(struct plm_dive **out, const char *path, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+static bool is_file(const char *path)
+{
+    struct stat facts;
+    return stat(path, &facts) == 0 && S_ISREG(facts.st_mode);
+}
+
+static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, enum plm_level level, enum plm_diag_id id, const char *text)
+{
+    struct plmi_report report;
+    plmi_report_init(&report, sink, file);
+    plmi_report_add(&report, level, id, 0, 0, "%s", text);
+    return id == PLM_DIAG_MEMORY ? PLM_STATUS_MEMORY : PLM_STATUS_INPUT;
+}
+
+/* The path of the card: the one told, or the one that lies there; none is OK too. */
+static enum plm_status card_find(struct plm_beside *out, const char *log, const char *told, const struct plm_diag_sink *sink)
+{
+    bool named = strcmp(log, "-") != 0;
+    if (!told && !named)
+        return PLM_STATUS_OK;
+    out->card_path = told ? join(told, strlen(told), "") : join(log, stem(log), ENDING);
+    if (!out->card_path)
+        return tell(sink, log, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
+    if (told)
+        return PLM_STATUS_OK;
+    if (is_file(out->card_path)) {
+        (void)tell(sink, out->card_path, PLM_LEVEL_NOTE, PLM_DIAG_CARD, "lies beside the log; its word is taken");
+        return PLM_STATUS_OK;
+    }
+    free(out->card_path);
+    out->card_path = NULL;
+    return PLM_STATUS_OK;
+}
+
+static enum plm_status card_read(struct plm_beside *out, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+{
+    struct plm_source *source = NULL;
+    enum plm_status status = plm_source_open_file(&source, out->card_path, NULL, rules, sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_card_read(&out->card, source, rules, sink);
+    plm_source_free(source);
+    return status;
+}
+
+/* The first dive of the plan's file, read as any log is. */
+static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_source *source = NULL;
     struct plm_import *import = NULL;
-    const struct plm_import_options options = {.rules = rules};
-    *out = NULL;
-    enum plm_status status = plm_source_open_file(&source, path, NULL, rules, sink);
+    struct plm_rules plan_rules = *rules;
+    plan_rules.gap_s = PLAN_GAP_S;
+    const struct plm_import_options options = {.rules = &plan_rules};
+    enum plm_status status = plm_source_open_file(&source, out->plan_path, NULL, &plan_rules, sink);
     if (status == PLM_STATUS_OK)
         status = plm_import_open(&import, source, &options, sink);
     if (status == PLM_STATUS_OK)
-        status = plm_import_next(import, out);
-    if (status == PLM_STATUS_END) {
-        struct plmi_report report;
-        plmi_report_init(&report, sink, path);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_PLAN, 0, 0, "holds no dive; nothing is compared with it");
-        status = PLM_STATUS_INPUT;
-    }
+        status = plm_import_next(import, &out->plan);
+    if (status == PLM_STATUS_END)
+        status = tell(sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN, "holds no dive; nothing is compared with it");
     plm_import_free(import);
     plm_source_free(source);
     return status;
+}
+
+enum plm_status plm_beside_read(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path,
+                                const struct plm_rules *rules, const struct plm_diag_sink *sink)
+{
+    *out = (struct plm_beside){.card = NULL};
+    enum plm_status status = card_find(out, log, card_path, sink);
+    if (status == PLM_STATUS_OK && out->card_path)
+        status = card_read(out, rules, sink);
+    if (status != PLM_STATUS_OK)
+        return status;
+    const char *named = out->card ? plm_card_plan(out->card) : NULL;
+    if (!plan_path && !named)
+        return PLM_STATUS_OK;
+    out->plan_path = plan_path ? join(plan_path, strlen(plan_path), "") : plmi_beside_path(out->card_path, named);
+    if (!out->plan_path)
+        return tell(sink, log, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
+    return plan_read(out, rules, sink);
+}
+
+void plm_beside_free(struct plm_beside *beside)
+{
+    plm_card_free(beside->card);
+    plm_dive_free(beside->plan);
+    free(beside->card_path);
+    free(beside->plan_path);
+    *beside = (struct plm_beside){.card = NULL};
 }

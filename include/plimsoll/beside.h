@@ -1,0 +1,30 @@
+/*
+ * What lies beside a log: its dive card, of the same name with .card for its ending, and the plan that the card names.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_BESIDE_H
+#define PLM_BESIDE_H
+
+#include <plimsoll/card.h>
+#include <plimsoll/dive.h>
+
+/* NULL where there is none. The caller frees all with plm_beside_free. */
+struct plm_beside {
+    struct plm_card *card;
+    struct plm_dive *plan;
+    char *card_path, *plan_path;
+};
+
+/*
+ * Finds and reads them. A card found beside the log is told by a note.
+ *   log        "-" and other names without a file beside them are allowed
+ *   card_path  this card in place of the one beside the log; NULL: look there
+ *   plan_path  this plan in place of the card's; NULL: the card's
+ * Returns: OK, or an error that is reported; *out can be freed either way.
+ */
+PLM_API enum plm_status plm_beside_read(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path,
+                                        const struct plm_rules *rules, const struct plm_diag_sink *sink);
+/* Frees what it holds. */
+PLM_API void plm_beside_free(struct plm_beside *beside);
+
+#endif
