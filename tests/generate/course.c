@@ -24,6 +24,7 @@ static const double step_m = 3;
 static const double water_kg_m3 = 1019.7162; /* EN 13319 */
 static const double vapour_bar = 0.0627;
 static const double move_m_min = 12;         /* down from level to level */
+static const double planned_last_m_min = 3;    /* nobody plans to rush the last metres */
 
 struct diver {
     const struct gen_dive *dive;
@@ -280,7 +281,7 @@ static double ascent_m_min(const struct diver *diver)
         return fast->rate_m_min;
     }
     if (diver->stop_m <= 0 && diver->wanted_m < 2 * step_m) {
-        return dive->last_m_min;
+        return diver->exact ? fmin(dive->last_m_min, planned_last_m_min) : dive->last_m_min;
     }
     return diver->wanted_m > 3 * step_m ? dive->ascent_m_min : dive->shallow_m_min;
 }
