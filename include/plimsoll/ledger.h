@@ -17,10 +17,11 @@
 
 struct plm_ledger;   /* opaque: an open ledger; one thread at a time */
 
-enum plm_ledger_mode { PLM_LEDGER_READ, PLM_LEDGER_WRITE };   /* WRITE makes the file where there is none */
+/* READ: nothing is changed, not even on the way. CHANGE: it must be there. MAKE: it is made where there is none. */
+enum plm_ledger_mode { PLM_LEDGER_READ, PLM_LEDGER_CHANGE, PLM_LEDGER_MAKE };
 
 /*
- * Opens a ledger. Waits up to ten seconds for another process that writes.
+ * Opens a ledger. Where another program writes, every call waits for it, up to ten minutes; a wait of seconds is told.
  * Returns: OK; IO (cannot be opened, read-only, no space), INPUT (not a ledger, damaged, or of a newer version of Plimsoll); reported.
  */
 PLM_API enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink);
@@ -34,86 +35,132 @@ PLM_API enum plm_status plm_ledger_commit(struct plm_ledger *ledger);
 /* Undoes what was changed since _begin; nothing to undo is allowed. */
 PLM_API void plm_ledger_undo(struct plm_ledger *ledger);
 
-/* A dive of a diver: the exposure, whichever recorders saw it. Times are UTC; the zone is kept beside. */
-struct plm_exposure {
-    int64_t id;               /* 0: not stored yet                                        */
-    const char *diver;        /* any case is one diver; the first spelling is kept        */
+/* When a dive was. Times are UTC; the zone is kept beside. */
+struct plm_dive_span {
     int64_t start_utc_ms;
-    int offset_min;           /* [min] local less UTC at the place of the dive             */
-    int64_t duration_ms;
-    const char *log_sha256;   /* of the record that the figures are made of               */
-    int log_index;            /* [from 1] dive within that log                            */
+    int offset_min;           /* [min] local less UTC at the place of the dive              */
+    int64_t duration_ms;      /* of the whole record                                        */
+    int64_t wet_from_ms, wet_to_ms;   /* under water, since the start                       */
 };
 
-/* What was computed of an exposure, with what made it. */
+/* A dive of a diver: the exposure, whichever recorders saw it. */
+struct plm_exposure {
+    int64_t id;               /* 0: not stored yet; never given to another one              */
+    const char *diver;        /* any case is one diver; the first spelling is kept          */
+    struct plm_dive_span span;/* of the record that the figures are made of, as is what follows; filled by the ledger */
+    const char *log_sha256, *log_name;
+    int log_index;            /* [from 1] dive within that log                              */
+    int record_count;
+};
+
+/* What was computed of an exposure, with what made it. NaN unknown. */
 struct plm_figures {
-    const char *program, *rules;          /* version; rules in force as text              */
+    const char *program, *rules;          /* version; rules in force, as a rules file       */
     double surface_bar, max_depth_m, mean_depth_m;
-    double surface_interval_s;            /* NaN none                                     */
-    double surfacing_gradient_pct, peak_gradient_pct;
-    double cns_start_pct, cns_pct, cns_day_pct, otu, esot, max_po2_bar;
-    double owed_min, done_min;            /* NaN unknown                                  */
-    int serious, caution, note;           /* findings                                     */
-    const char *worst;                    /* the first finding in a sentence; NULL none   */
-    struct plm_tissue start, end;         /* tensions before, and at the last sample       */
+    double surfacing_gradient_pct, peak_gradient_pct, max_po2_bar;
+    double owed_min, done_min;            /* decompression                                  */
+    double cns_pct;                       /* at the end, what was carried in included       */
+    double cns_day_pct, otu, esot;        /* doses of this dive alone                       */
+    /* What was carried in. */
+    double surface_interval_s, cns_start_pct, cns_day_before_pct, otu_before, esot_before;   /* _before: of 24 hours */
+    double otu_run;                       /* of the run of days before this dive            */
+    int otu_run_days;                     /* of the run, this dive's day included; 0 where nothing was carried */
+    double start_anchor_bar, end_anchor_bar;
+    int serious, caution, note;           /* findings                                       */
+    const char *worst;                    /* the first finding in a sentence; NULL none     */
+    struct plm_tissue start, end;         /* tensions before, and at the last sample        */
 };
 
 /* A stored log: its bytes as they were read. */
 struct plm_ledger_log {
-    const char *sha256, *name;            /* name: the last part of the file's name       */
+    const char *sha256, *name;            /* name: the last part of the file's name         */
     const void *bytes;
     size_t count;
+};
+
+/* What was told beside a log and its card when it was added. NULL, NaN, 0, false: not told. */
+struct plm_told {
+    const char *diver, *start, *zone;     /* as the options of those names                  */
+    double surface_bar, altitude_m, water_kg_m3;
+    const char *columns, *date_order;
+    double interval_s;
+    bool zero_auto;
 };
 
 /* One recorder's view of an exposure. */
 struct plm_record {
     int64_t exposure;
-    const char *log_sha256;
+    const char *log_sha256, *log_name;    /* log_name is found, not stored with the record  */
     int log_index;
-    const char *recorder;                 /* NULL unknown                                 */
-    const char *card;                     /* text of the card that was laid over it; NULL */
-    const char *options;                  /* what was told beside the log, as text; NULL   */
-    bool best;                            /* figures are made of this one                 */
+    const char *recorder;                 /* NULL unknown                                   */
+    const char *card;                     /* text of the card that was laid over it; NULL   */
+    const char *rules;                    /* in force when it was added, as a rules file    */
+    struct plm_told told;
+    struct plm_dive_span span;
+    double covered_s, step_s;             /* how complete it is: as struct plm_worth        */
+    int cells;
+    bool gas, best;                       /* best: figures are made of this one             */
 };
 
 /* Keeps a log, compressed; the same bytes once. */
 PLM_API enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_ledger_log *log);
 /* The bytes of a log, checked against their hash. The caller frees *bytes with free(). INPUT (reported): not there or damaged. */
 PLM_API enum plm_status plm_ledger_log_get(struct plm_ledger *ledger, const char *sha256, void **bytes, size_t *count);
-/* Name under which a log was stored, copied; "" unknown. */
-PLM_API enum plm_status plm_ledger_log_name(struct plm_ledger *ledger, const char *sha256, char *name, size_t size);
 /* Whether some record is of this dive of this log. */
-PLM_API bool plm_ledger_has(struct plm_ledger *ledger, const char *sha256, int log_index);
+PLM_API enum plm_status plm_ledger_record_known(struct plm_ledger *ledger, const char *sha256, int log_index, bool *known);
 
-/* Stores an exposure, the diver made as needed; exposure->id is filled. */
+/* Stores an exposure for a record that follows, the diver made as needed; exposure->id is filled. Only diver and span are looked at. */
 PLM_API enum plm_status plm_ledger_exposure_put(struct plm_ledger *ledger, struct plm_exposure *exposure);
-/* Changes start, duration and record of a stored one. */
-PLM_API enum plm_status plm_ledger_exposure_change(struct plm_ledger *ledger, const struct plm_exposure *exposure);
-/* Stores a record of an exposure; one that is there already only changes whether it is the best. */
+/* Stores a record of an exposure, not the best one. */
 PLM_API enum plm_status plm_ledger_record_put(struct plm_ledger *ledger, const struct plm_record *record);
+/* Makes a stored record the best of its exposure, whose span becomes the record's. */
+PLM_API enum plm_status plm_ledger_record_choose(struct plm_ledger *ledger, const struct plm_record *record);
 /* Stores figures in place of those that were there. */
 PLM_API enum plm_status plm_ledger_figures_put(struct plm_ledger *ledger, int64_t exposure, const struct plm_figures *figures);
-/* Removes an exposure with its records and figures, and logs that nothing names any more. */
+/* Removes an exposure with its records and figures, and what nothing names any more: logs, rules, divers. */
 PLM_API enum plm_status plm_ledger_exposure_remove(struct plm_ledger *ledger, int64_t exposure);
 
-/* Takes one thing found; what it is handed is borrowed for the call. Returns: false to stop. */
-typedef bool plm_ledger_exposure_take(void *context, const struct plm_exposure *exposure, const struct plm_figures *figures);
-typedef bool plm_ledger_record_take(void *context, const struct plm_record *record);
-typedef bool plm_ledger_diver_take(void *context, const char *diver, int64_t dives, int64_t first_utc_ms, int64_t last_utc_ms);
+/* An exposure as it is found. has_figures is false only within the transaction that put it in. */
+struct plm_entry { struct plm_exposure exposure; struct plm_figures figures; bool has_figures; };
+struct plm_entries;   /* opaque, immutable: entries and all their texts */
 
 /*
- * Exposures with figures in the order of their start.
- *   diver  NULL: of all, by diver
+ * Exposures in the order of their start; of all divers: by diver, then start.
+ *   diver  NULL: of all
  *   from_utc_ms, to_utc_ms  start in [from, to)
+ * Returns: OK and *out (the caller frees); IO, INPUT, MEMORY reported.
  */
-PLM_API enum plm_status plm_ledger_exposures(struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t to_utc_ms,
-                                             plm_ledger_exposure_take *take, void *context);
-/* The records of an exposure, the best first. */
-PLM_API enum plm_status plm_ledger_records(struct plm_ledger *ledger, int64_t exposure, plm_ledger_record_take *take, void *context);
-/* All divers by name. */
-PLM_API enum plm_status plm_ledger_divers(struct plm_ledger *ledger, plm_ledger_diver_take *take, void *context);
+PLM_API enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms,
+                                           int64_t to_utc_ms);
+/* The one of this id; none where there is no such. */
+PLM_API enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *ledger, int64_t exposure);
+/* What counts for a dive that starts then: all before it, back to the first three days without a dive, and at least one. */
+PLM_API enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t start_utc_ms);
+/* Those under water at some moment of [from, to). */
+PLM_API enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms,
+                                               int64_t to_utc_ms);
+/* All of them; *count can be 0. */
+PLM_API const struct plm_entry *plm_entries_get(const struct plm_entries *entries, size_t *count);
+/* NULL is allowed. */
+PLM_API void plm_entries_free(struct plm_entries *entries);
 
-/* The file's own integrity, foreign keys, and every log against its hash; each fault is reported. Returns: OK where all is sound, INPUT. */
+struct plm_records;   /* opaque, immutable: records and all their texts */
+/* The records of an exposure by hash and index, whatever the order in which they came in. The caller frees *out. */
+PLM_API enum plm_status plm_ledger_records(struct plm_records **out, struct plm_ledger *ledger, int64_t exposure);
+/* All of them; *count can be 0. */
+PLM_API const struct plm_record *plm_records_get(const struct plm_records *records, size_t *count);
+/* NULL is allowed. */
+PLM_API void plm_records_free(struct plm_records *records);
+
+/* Takes a log's hash and name, borrowed for the call. Returns: false to stop. */
+typedef bool plm_ledger_log_take(void *context, const char *sha256, const char *name);
+/* All logs by their hash. */
+PLM_API enum plm_status plm_ledger_logs(struct plm_ledger *ledger, plm_ledger_log_take *take, void *context);
+
+/*
+ * The file's own integrity, foreign keys, every log against its hash, and whether what is stored fits together: one best record and
+ * figures for each dive, no diver in the water twice at a time. Each fault is reported. Returns: OK where all is sound, INPUT.
+ */
 PLM_API enum plm_status plm_ledger_check(struct plm_ledger *ledger);
 
 #endif

@@ -25,4 +25,13 @@ PLM_API const struct plm_zhl16 *plm_zhl16_get(int variant);
 /* Saturated with air at the surface: (surface - vapour) * air_n2_frac, no helium. */
 PLM_API struct plm_tissue plm_tissue_saturated(double surface_bar, double vapour_bar, double air_n2_frac);
 
+/*
+ * Time on air at the surface until the inert gas of every compartment is near saturation with air and stays so.
+ *   variant        0, 1, 2 for A, B, C
+ *   saturated_bar  [bar] inert gas of a saturated compartment, > 0: plm_tissue_saturated tells it
+ *   frac           how near, as a fraction of saturated_bar, > 0; above and below count alike
+ * Returns: [s], 0 where it is near already; NaN for an argument out of range.
+ */
+PLM_API double plm_tissue_rest_s(const struct plm_tissue *tissue, int variant, double saturated_bar, double frac);
+
 #endif

@@ -9,17 +9,19 @@
 
 #include <plimsoll/ledger.h>
 
+#include "base/arena.h"
 #include "base/report.h"
 
 #define PLMI_LEDGER_VERSION 1
 /* "Plim" in the file's header, so that another program's database is not taken for a ledger. */
 #define PLMI_LEDGER_MARK 0x506c696d
 
+/* Keys of the table of statements. */
 enum plmi_statement {
-    PLMI_STATEMENT_DIVER_PUT, PLMI_STATEMENT_LOG_PUT, PLMI_STATEMENT_LOG_GET, PLMI_STATEMENT_LOG_NAME, PLMI_STATEMENT_HAS, PLMI_STATEMENT_EXPOSURE_PUT,
-    PLMI_STATEMENT_EXPOSURE_CHANGE, PLMI_STATEMENT_EXPOSURE_REMOVE, PLMI_STATEMENT_LOGS_UNUSED_REMOVE, PLMI_STATEMENT_DIVERS_UNUSED_REMOVE,
-    PLMI_STATEMENT_RECORD_PUT, PLMI_STATEMENT_FIGURES_PUT, PLMI_STATEMENT_EXPOSURES_OF, PLMI_STATEMENT_EXPOSURES_ALL, PLMI_STATEMENT_RECORDS,
-    PLMI_STATEMENT_DIVERS, PLMI_STATEMENT_LOGS, PLMI_STATEMENT_COUNT
+#define PLMI_STATEMENT(name, sql) PLMI_STATEMENT_##name,
+#include "ledger/statements.def"
+#undef PLMI_STATEMENT
+    PLMI_STATEMENT_COUNT
 };
 
 struct plm_ledger {
@@ -27,7 +29,8 @@ struct plm_ledger {
     sqlite3_stmt *statements[PLMI_STATEMENT_COUNT];
     char *path;
     struct plmi_report report;
-    bool writing;   /* a transaction is open */
+    bool writing;       /* a transaction is open                 */
+    bool wait_told;     /* another program was waited for        */
 };
 
 /* Makes or migrates the schema; checks mark and version. */
@@ -40,6 +43,7 @@ enum plm_status plmi_ledger_run(struct plm_ledger *ledger, sqlite3_stmt *stateme
 void plmi_ledger_done(sqlite3_stmt *statement);
 /* Reports what SQLite says of its last failure. Returns: IO, INPUT or MEMORY by what it was. */
 enum plm_status plmi_ledger_failed(struct plm_ledger *ledger);
+enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger);
 /* Runs SQL text without parameters. */
 enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql);
 
@@ -47,6 +51,15 @@ enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql);
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text);
 void plmi_ledger_bind_number(sqlite3_stmt *statement, int place, double value);
 double plmi_ledger_number(sqlite3_stmt *statement, int column);
-const char *plmi_ledger_text(sqlite3_stmt *statement, int column);
+/* A copy in the arena; NULL for NULL. failed is set where memory runs out. */
+const char *plmi_ledger_text(sqlite3_stmt *statement, int column, struct plmi_arena *arena, bool *failed);
+
+/* Tensions as 256 bytes: doubles by IEEE 754, low byte first, nitrogen before helium. */
+#define PLMI_TISSUE_BYTES (2 * PLM_COMPARTMENTS * 8)
+void plmi_tissue_pack(unsigned char bytes[PLMI_TISSUE_BYTES], const struct plm_tissue *tissue);
+void plmi_tissue_unpack(struct plm_tissue *tissue, const unsigned char bytes[PLMI_TISSUE_BYTES]);
+
+/* Every log against its hash; goes on after a damaged one. */
+enum plm_status plmi_ledger_check_logs(struct plm_ledger *ledger);
 
 #endif

@@ -12,19 +12,13 @@
 /* No log is larger; a damaged size is not asked of memory. */
 #define LOG_MAX_BYTES ((int64_t)1 << 32)
 
-static enum plm_status no_memory(struct plm_ledger *ledger)
-{
-    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a log");
-    return PLM_STATUS_MEMORY;
-}
-
 enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_ledger_log *log)
 {
     uLongf packed_count = compressBound((uLong)log->count);
     Bytef *packed = malloc(packed_count);
     if (!packed || compress2(packed, &packed_count, log->bytes, (uLong)log->count, 6) != Z_OK) {
         free(packed);
-        return no_memory(ledger);
+        return plmi_ledger_no_memory(ledger);
     }
     enum plm_status status = PLM_STATUS_IO;
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_PUT);
@@ -61,7 +55,7 @@ static enum plm_status unpack(struct plm_ledger *ledger, const char *sha256, int
     uLongf plain_count = (uLongf)size;
     Bytef *plain = malloc((size_t)size + 1);
     if (!plain)
-        return no_memory(ledger);
+        return plmi_ledger_no_memory(ledger);
     int code = uncompress(plain, &plain_count, packed, (uLong)packed_count);
     if (code != Z_OK || plain_count != (uLongf)size || !right_hash(plain, plain_count, sha256)) {
         free(plain);
@@ -92,35 +86,38 @@ enum plm_status plm_ledger_log_get(struct plm_ledger *ledger, const char *sha256
     return status;
 }
 
-enum plm_status plm_ledger_log_name(struct plm_ledger *ledger, const char *sha256, char *name, size_t size)
+enum plm_status plm_ledger_record_known(struct plm_ledger *ledger, const char *sha256, int log_index, bool *known)
 {
-    sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_NAME);
-    name[0] = '\0';
+    sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORD_KNOWN);
+    *known = false;
     if (!statement)
         return PLM_STATUS_IO;
     plmi_ledger_bind_text(statement, 1, sha256);
+    (void)sqlite3_bind_int(statement, 2, log_index);
     int code = sqlite3_step(statement);
-    if (code == SQLITE_ROW)
-        (void)sqlite3_snprintf((int)size, name, "%s", plmi_ledger_text(statement, 0));
+    *known = code == SQLITE_ROW;
     enum plm_status status = code == SQLITE_ROW || code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
     plmi_ledger_done(statement);
     return status;
 }
 
-bool plm_ledger_has(struct plm_ledger *ledger, const char *sha256, int log_index)
+enum plm_status plm_ledger_logs(struct plm_ledger *ledger, plm_ledger_log_take *take, void *context)
 {
-    sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_HAS);
-    if (!statement)
-        return false;
-    plmi_ledger_bind_text(statement, 1, sha256);
-    (void)sqlite3_bind_int(statement, 2, log_index);
-    bool has = sqlite3_step(statement) == SQLITE_ROW;
-    plmi_ledger_done(statement);
-    return has;
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_NAMES);
+    if (!row)
+        return PLM_STATUS_IO;
+    int code;
+    bool more = true;
+    while (more && (code = sqlite3_step(row)) == SQLITE_ROW) {
+        const char *sha256 = (const char *)sqlite3_column_text(row, 0), *name = (const char *)sqlite3_column_text(row, 1);
+        more = take(context, sha256 ? sha256 : "", name ? name : "");
+    }
+    enum plm_status status = !more || code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
+    plmi_ledger_done(row);
+    return status;
 }
 
-/* Every log against its hash; goes on after a damaged one. */
-static enum plm_status check_logs(struct plm_ledger *ledger)
+enum plm_status plmi_ledger_check_logs(struct plm_ledger *ledger)
 {
     enum plm_status worst = PLM_STATUS_OK;
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOGS);
@@ -130,7 +127,7 @@ static enum plm_status check_logs(struct plm_ledger *ledger)
     while ((code = sqlite3_step(statement)) == SQLITE_ROW) {
         void *bytes = NULL;
         size_t count = 0;
-        const char *sha256 = plmi_ledger_text(statement, 0);
+        const char *sha256 = (const char *)sqlite3_column_text(statement, 0);
         enum plm_status status = unpack(ledger, sha256 ? sha256 : "", sqlite3_column_int64(statement, 2), sqlite3_column_blob(statement, 3),
                                         (size_t)sqlite3_column_bytes(statement, 3), &bytes, &count);
         free(bytes);
@@ -140,32 +137,4 @@ static enum plm_status check_logs(struct plm_ledger *ledger)
         worst = plmi_ledger_failed(ledger);
     plmi_ledger_done(statement);
     return worst;
-}
-
-/* Rows of a pragma that should have none, or one that says "ok". */
-static enum plm_status check_pragma(struct plm_ledger *ledger, const char *sql, const char *what)
-{
-    sqlite3_stmt *statement = NULL;
-    enum plm_status status = PLM_STATUS_OK;
-    int code = sqlite3_prepare_v2(ledger->db, sql, -1, &statement, NULL);
-    while (code == SQLITE_OK || code == SQLITE_ROW) {
-        code = sqlite3_step(statement);
-        const char *text = code == SQLITE_ROW ? plmi_ledger_text(statement, 0) : NULL;
-        if (code == SQLITE_ROW && !(text && strcmp(text, "ok") == 0)) {
-            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s: %.200s", what, text ? text : "a fault");
-            status = PLM_STATUS_INPUT;
-        }
-    }
-    if (code != SQLITE_DONE)
-        status = plmi_ledger_failed(ledger);
-    (void)sqlite3_finalize(statement);
-    return status;
-}
-
-enum plm_status plm_ledger_check(struct plm_ledger *ledger)
-{
-    enum plm_status file = check_pragma(ledger, "PRAGMA integrity_check", "the file is damaged");
-    enum plm_status keys = check_pragma(ledger, "PRAGMA foreign_key_check", "something names what is not there");
-    enum plm_status logs = check_logs(ledger);
-    return file != PLM_STATUS_OK ? file : keys != PLM_STATUS_OK ? keys : logs;
 }

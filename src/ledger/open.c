@@ -1,13 +1,18 @@
 /*
- * Opens and closes the ledger's file, and puts SQLite's failures into words.
+ * Opens and closes the ledger's file, waits for others, and puts SQLite's failures into words.
  * SPDX-License-Identifier: MIT
  */
 #include "ledger/ledger.h"
 
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
-#define WAIT_MS 10000
+#include "base/text.h"
+
+#define WAIT_STEP_MS 20
+#define WAIT_TOLD_MS 2000
+#define WAIT_MOST_MS 600000
 
 /* What SQLite's primary result codes mean to the caller and to a person. */
 static const struct {
@@ -41,20 +46,81 @@ enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
     return PLM_STATUS_INPUT;
 }
 
+enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger)
+{
+    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for what the ledger holds");
+    return PLM_STATUS_MEMORY;
+}
+
 enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
 {
     return sqlite3_exec(ledger->db, sql, NULL, NULL, NULL) == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
 }
 
-static enum plm_status connect_file(struct plm_ledger *ledger, const char *path, enum plm_ledger_mode mode)
+/* Another program writes: sleeps a moment. Returns: 0 to give up. */
+static int wait_turn(void *context, int turns)
 {
-    int flags = mode == PLM_LEDGER_WRITE ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
-    if (sqlite3_open_v2(path, &ledger->db, flags, NULL) != SQLITE_OK)
-        return plmi_ledger_failed(ledger);
-    sqlite3_busy_timeout(ledger->db, WAIT_MS);
+    struct plm_ledger *ledger = context;
+    int waited_ms = turns * WAIT_STEP_MS;
+    if (waited_ms >= WAIT_MOST_MS)
+        return 0;
+    if (waited_ms >= WAIT_TOLD_MS && !ledger->wait_told) {
+        ledger->wait_told = true;
+        plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0, "another program writes to it; waiting");
+    }
+    (void)sqlite3_sleep(WAIT_STEP_MS);
+    return 1;
+}
+
+static enum plm_status settle(struct plm_ledger *ledger)
+{
+    (void)sqlite3_busy_handler(ledger->db, wait_turn, ledger);
     (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
     (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
     return plmi_ledger_sql(ledger, "PRAGMA foreign_keys = ON; PRAGMA cell_size_check = ON;");
+}
+
+/* The file as a URI that promises that nobody writes. Returns: false without memory. */
+static bool still_uri(struct plmi_text *uri, const char *path)
+{
+    plmi_text_init(uri);
+    plmi_text_puts(uri, "file:");
+    for (const unsigned char *at = (const unsigned char *)path; *at != '\0'; at++) {
+        if (*at == '%' || *at == '?' || *at == '#')
+            plmi_text_printf(uri, "%%%02X", (unsigned)*at);
+        else
+            plmi_text_add(uri, (const char *)at, 1);
+    }
+    plmi_text_puts(uri, "?immutable=1");
+    return !uri->failed;
+}
+
+/* In a folder that cannot be written to a reader cannot join others; without a journal beside the file nobody is at it. */
+static bool stands_still(const char *path)
+{
+    struct plmi_text beside, folder;
+    plmi_text_init(&beside);
+    plmi_text_init(&folder);
+    const char *slash = strrchr(path, '/');
+    plmi_text_printf(&beside, "%s-wal", path);
+    plmi_text_add(&folder, slash ? path : ".", slash ? (size_t)(slash - path) + (slash == path) : 1);
+    bool still = !beside.failed && !folder.failed && access(path, R_OK) == 0 && access(beside.bytes, F_OK) != 0 && access(folder.bytes, W_OK) != 0;
+    plmi_text_free(&beside);
+    plmi_text_free(&folder);
+    return still;
+}
+
+static enum plm_status connect_file(struct plm_ledger *ledger, const char *path, enum plm_ledger_mode mode)
+{
+    static const int flags[] = {SQLITE_OPEN_READONLY, SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    struct plmi_text uri = {0};
+    int code;
+    if (mode == PLM_LEDGER_READ && stands_still(path))
+        code = still_uri(&uri, path) ? sqlite3_open_v2(uri.bytes, &ledger->db, flags[mode] | SQLITE_OPEN_URI, NULL) : SQLITE_NOMEM;
+    else
+        code = sqlite3_open_v2(path, &ledger->db, flags[mode], NULL);
+    plmi_text_free(&uri);
+    return code == SQLITE_OK ? settle(ledger) : plmi_ledger_failed(ledger);
 }
 
 enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink)
@@ -92,6 +158,7 @@ void plm_ledger_close(struct plm_ledger *ledger)
     for (int i = 0; i < PLMI_STATEMENT_COUNT; i++)
         (void)sqlite3_finalize(ledger->statements[i]);
     (void)sqlite3_close(ledger->db);
+    plmi_report_finish(&ledger->report);
     free(ledger->path);
     free(ledger);
 }

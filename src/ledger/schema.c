@@ -4,24 +4,36 @@
  */
 #include "ledger/ledger.h"
 
+/* Spans are spelled alike in exposures and records. */
+#define SPAN                                                                                                                        \
+    " start_utc_ms INTEGER NOT NULL, offset_min INTEGER NOT NULL CHECK (offset_min BETWEEN -1080 AND 1080),"                        \
+    " duration_ms INTEGER NOT NULL CHECK (duration_ms >= 0), wet_from_ms INTEGER NOT NULL, wet_to_ms INTEGER NOT NULL"               \
+    " CHECK (wet_to_ms >= wet_from_ms)"
+
 /* Migration i brings a file from version i to i + 1. Once released, a migration never changes. */
 static const char *const MIGRATIONS[PLMI_LEDGER_VERSION] = {
     "CREATE TABLE diver (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE COLLATE NOCASE CHECK (length(name) > 0)) STRICT;"
-    "CREATE TABLE log (sha256 TEXT PRIMARY KEY CHECK (length(sha256) = 64), name TEXT NOT NULL, size INTEGER NOT NULL CHECK (size >= 0),"
-    "  bytes BLOB NOT NULL) STRICT, WITHOUT ROWID;"
-    "CREATE TABLE exposure (id INTEGER PRIMARY KEY, diver INTEGER NOT NULL REFERENCES diver (id), start_utc_ms INTEGER NOT NULL,"
-    "  offset_min INTEGER NOT NULL CHECK (offset_min BETWEEN -1080 AND 1080), duration_ms INTEGER NOT NULL CHECK (duration_ms >= 0),"
-    "  log TEXT NOT NULL REFERENCES log (sha256), log_index INTEGER NOT NULL CHECK (log_index >= 1)) STRICT;"
+    "CREATE TABLE log (id INTEGER PRIMARY KEY, sha256 TEXT NOT NULL UNIQUE CHECK (length(sha256) = 64), name TEXT NOT NULL,"
+    "  size INTEGER NOT NULL CHECK (size >= 0), bytes BLOB NOT NULL) STRICT;"
+    "CREATE TABLE rules (id INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE) STRICT;"
+    /* AUTOINCREMENT: the number of a dive that was removed is never given to another. */
+    "CREATE TABLE exposure (id INTEGER PRIMARY KEY AUTOINCREMENT, diver INTEGER NOT NULL REFERENCES diver (id)," SPAN ") STRICT;"
     "CREATE INDEX exposure_by_diver ON exposure (diver, start_utc_ms);"
-    "CREATE TABLE record (exposure INTEGER NOT NULL REFERENCES exposure (id) ON DELETE CASCADE, log TEXT NOT NULL REFERENCES log (sha256),"
-    "  log_index INTEGER NOT NULL CHECK (log_index >= 1), recorder TEXT, card TEXT, options TEXT, best INTEGER NOT NULL CHECK (best IN (0, 1)),"
-    "  PRIMARY KEY (log, log_index)) STRICT, WITHOUT ROWID;"
+    "CREATE TABLE record (exposure INTEGER NOT NULL REFERENCES exposure (id) ON DELETE CASCADE, log INTEGER NOT NULL REFERENCES log (id),"
+    "  log_index INTEGER NOT NULL CHECK (log_index >= 1), recorder TEXT, card TEXT, rules INTEGER NOT NULL REFERENCES rules (id),"
+    "  told_diver TEXT, told_start TEXT, told_zone TEXT, told_surface_bar REAL, told_altitude_m REAL, told_water_kg_m3 REAL, told_columns TEXT,"
+    "  told_date_order TEXT, told_interval_s REAL, told_zero INTEGER NOT NULL CHECK (told_zero IN (0, 1))," SPAN ","
+    "  covered_s REAL NOT NULL, step_s REAL NOT NULL, cells INTEGER NOT NULL, gas INTEGER NOT NULL CHECK (gas IN (0, 1)),"
+    "  best INTEGER NOT NULL CHECK (best IN (0, 1)), PRIMARY KEY (log, log_index)) STRICT, WITHOUT ROWID;"
     "CREATE INDEX record_by_exposure ON record (exposure);"
-    "CREATE TABLE figures (exposure INTEGER PRIMARY KEY REFERENCES exposure (id) ON DELETE CASCADE, program TEXT NOT NULL, rules TEXT NOT NULL,"
-    "  surface_bar REAL, max_depth_m REAL, mean_depth_m REAL, surface_interval_s REAL, surfacing_gradient_pct REAL, peak_gradient_pct REAL,"
-    "  cns_start_pct REAL, cns_pct REAL, cns_day_pct REAL, otu REAL, esot REAL, max_po2_bar REAL, owed_min REAL, done_min REAL,"
-    "  serious INTEGER NOT NULL, caution INTEGER NOT NULL, note INTEGER NOT NULL, worst TEXT,"
-    "  start_bar BLOB NOT NULL CHECK (length(start_bar) = 256), end_bar BLOB NOT NULL CHECK (length(end_bar) = 256)) STRICT;",
+    "CREATE UNIQUE INDEX record_best ON record (exposure) WHERE best = 1;"
+    "CREATE TABLE figures (exposure INTEGER PRIMARY KEY REFERENCES exposure (id) ON DELETE CASCADE, program TEXT NOT NULL,"
+    "  rules INTEGER NOT NULL REFERENCES rules (id), worst TEXT, serious INTEGER NOT NULL, caution INTEGER NOT NULL, note INTEGER NOT NULL,"
+    "  otu_run_days INTEGER NOT NULL, start_bar BLOB NOT NULL CHECK (length(start_bar) = 256),"
+    "  end_bar BLOB NOT NULL CHECK (length(end_bar) = 256), surface_bar REAL, max_depth_m REAL, mean_depth_m REAL,"
+    "  surfacing_gradient_pct REAL, peak_gradient_pct REAL, max_po2_bar REAL, owed_min REAL, done_min REAL, cns_pct REAL, cns_day_pct REAL,"
+    "  otu REAL, esot REAL, surface_interval_s REAL, cns_start_pct REAL, cns_day_before_pct REAL, otu_before REAL, esot_before REAL,"
+    "  otu_run REAL, start_anchor_bar REAL, end_anchor_bar REAL) STRICT;",
 };
 
 static enum plm_status pragma_number(struct plm_ledger *ledger, const char *sql, int64_t *value)
@@ -86,12 +98,18 @@ static enum plm_status migrate(struct plm_ledger *ledger)
 enum plm_status plmi_ledger_schema(struct plm_ledger *ledger, enum plm_ledger_mode mode)
 {
     int64_t version = 0;
-    enum plm_status status = look(ledger, &version);
+    /* One look at one moment: another process may be making it. */
+    enum plm_status status = plmi_ledger_sql(ledger, "BEGIN");
+    if (status == PLM_STATUS_OK)
+        status = look(ledger, &version);
+    (void)sqlite3_exec(ledger->db, "ROLLBACK", NULL, NULL, NULL);
     if (status != PLM_STATUS_OK)
         return status;
+    if (version == 0 && mode != PLM_LEDGER_MAKE)
+        return refuse(ledger, "there is no ledger in it yet");
     if (mode == PLM_LEDGER_READ)
-        return version == PLMI_LEDGER_VERSION ? PLM_STATUS_OK : refuse(ledger, "there is no ledger in it yet, or one of an older version");
-    status = plmi_ledger_sql(ledger, "PRAGMA journal_mode = WAL; PRAGMA synchronous = NORMAL;");
+        return version == PLMI_LEDGER_VERSION ? PLM_STATUS_OK : refuse(ledger, "this ledger is of an older version; whatever changes it brings it on");
+    status = plmi_ledger_sql(ledger, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
     if (status == PLM_STATUS_OK && version < PLMI_LEDGER_VERSION)
         status = migrate(ledger);
     return status;

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "replay/limits.h"
+#include "replay/start.h"
 #include "replay/trace.h"
 #include "tissue/oxygen.h"
 
@@ -57,8 +58,7 @@ static void recent_age(struct plm_start *start, double dt_s)
     }
 }
 
-/* Adds the newest dose; without room the two oldest become one, as young as the younger. */
-static void recent_add(struct plm_start *start, const struct plm_recent_dose *dose)
+void plmi_start_recent_add(struct plm_start *start, const struct plm_recent_dose *dose)
 {
     struct plm_recent_dose *recent = start->recent;
     if (start->recent_count == PLM_RECENT_DOSES) {
@@ -107,7 +107,7 @@ struct plm_start plm_start_after(const struct plm_trace *trace, double interval_
     recent_from_totals(&start);
     recent_age(&start, summary->duration_s);
     struct plm_recent_dose dose = {0.0, summary->otu, summary->cns_day_pct, summary->esot};
-    recent_add(&start, &dose);
+    plmi_start_recent_add(&start, &dose);
     recent_age(&start, interval_s);
     day_total(&start);
     start.carried = true;

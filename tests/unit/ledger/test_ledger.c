@@ -50,14 +50,14 @@ static void teardown(void)
 static struct plm_ledger *open_ledger(void)
 {
     struct plm_ledger *ledger;
-    ck_assert_msg(plm_ledger_open(&ledger, path, PLM_LEDGER_WRITE, &SINK) == PLM_STATUS_OK, "%s", told);
+    ck_assert_msg(plm_ledger_open(&ledger, path, PLM_LEDGER_MAKE, &SINK) == PLM_STATUS_OK, "%s", told);
     return ledger;
 }
 
 static struct plm_figures figures_of(int seed)
 {
     struct plm_figures f = {.program = "0.1.0", .rules = "gf_low_pct = 30", .surface_bar = 1.0 / 3, .surface_interval_s = (double)NAN, .cns_pct = 0.1 * seed,
-                            .serious = 1, .caution = 2, .note = 3, .worst = "it was so"};
+                            .end_anchor_bar = (double)NAN, .otu_run_days = 2, .serious = 1, .caution = 2, .note = 3, .worst = "it was so"};
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         f.end.n2_bar[i] = 0.7 + seed / 7.0 + i / 3.0;
         f.end.he_bar[i] = 1e-17 * i;
@@ -65,56 +65,113 @@ static struct plm_figures figures_of(int seed)
     return f;
 }
 
-static void put(struct plm_ledger *ledger, const char *diver, int64_t start_ms, int index)
+/* A minute under water; several dives of one log. */
+static int64_t put(struct plm_ledger *ledger, const char *diver, int64_t start_ms, int index)
 {
     struct plm_ledger_log log = {ABC, "a.csv", "abc", 3};
-    struct plm_exposure exposure = {.diver = diver, .start_utc_ms = start_ms, .offset_min = 600, .duration_ms = 60000, .log_sha256 = ABC, .log_index = index};
-    struct plm_record record = {.log_sha256 = ABC, .log_index = index, .card = "[dive]\n", .best = true};
+    struct plm_exposure exposure = {.diver = diver, .span = {start_ms, 600, 60000, 1000, 59000}};
+    struct plm_record record = {.log_sha256 = ABC, .log_index = index, .card = "[dive]\n", .rules = "gf_low_pct = 30", .span = exposure.span,
+                                .covered_s = 60, .step_s = 10, .told = {.zone = "+10:00", .surface_bar = (double)NAN, .altitude_m = 0.1}};
     struct plm_figures figures = figures_of(index);
     ck_assert_int_eq(plm_ledger_begin(ledger), PLM_STATUS_OK);
     ck_assert_int_eq(plm_ledger_log_put(ledger, &log), PLM_STATUS_OK);
     ck_assert_int_eq(plm_ledger_exposure_put(ledger, &exposure), PLM_STATUS_OK);
     record.exposure = exposure.id;
-    ck_assert_int_eq(plm_ledger_record_put(ledger, &record), PLM_STATUS_OK);
+    ck_assert_msg(plm_ledger_record_put(ledger, &record) == PLM_STATUS_OK, "%s", told);
+    ck_assert_int_eq(plm_ledger_record_choose(ledger, &record), PLM_STATUS_OK);
     ck_assert_int_eq(plm_ledger_figures_put(ledger, exposure.id, &figures), PLM_STATUS_OK);
     ck_assert_int_eq(plm_ledger_commit(ledger), PLM_STATUS_OK);
+    return exposure.id;
 }
 
-struct seen { int count; int64_t last_ms, id; struct plm_figures figures; char diver[32]; };
-
-static bool see(void *context, const struct plm_exposure *exposure, const struct plm_figures *figures)
+static bool known(struct plm_ledger *ledger, int index)
 {
-    struct seen *seen = context;
-    seen->count++;
-    ck_assert_int_le(seen->last_ms, exposure->start_utc_ms);
-    seen->last_ms = exposure->start_utc_ms;
-    seen->id = exposure->id;
-    seen->figures = *figures;
-    (void)snprintf(seen->diver, sizeof seen->diver, "%s", exposure->diver);
-    return true;
+    bool is;
+    ck_assert_int_eq(plm_ledger_record_known(ledger, ABC, index, &is), PLM_STATUS_OK);
+    return is;
 }
 
 START_TEST(what_is_put_in_comes_out)
 {
     struct plm_ledger *ledger = open_ledger();
-    struct seen seen = {0};
+    struct plm_entries *entries;
     struct plm_figures expected = figures_of(1);
-    put(ledger, "Skua", 3000, 3);
-    put(ledger, "skua", 1000, 1);
-    put(ledger, "Petrel", 2000, 2);
-    ck_assert_int_eq(plm_ledger_exposures(ledger, "SKUA", INT64_MIN, INT64_MAX, see, &seen), PLM_STATUS_OK);
-    ck_assert_int_eq(seen.count, 2);
-    ck_assert_str_eq(seen.diver, "Skua");
+    size_t count;
+    put(ledger, "Skua", 300000, 3);
+    put(ledger, "skua", 100000, 1);
+    put(ledger, "Petrel", 200000, 2);
+    ck_assert_int_eq(plm_ledger_entries(&entries, ledger, "SKUA", INT64_MIN, INT64_MAX), PLM_STATUS_OK);
+    const struct plm_entry *list = plm_entries_get(entries, &count);
+    ck_assert_uint_eq(count, 2);
+    ck_assert_str_eq(list[0].exposure.diver, "Skua");
+    ck_assert_int_eq(list[0].exposure.span.start_utc_ms, 100000);
+    ck_assert_int_eq(list[1].exposure.log_index, 3);
+    plm_entries_free(entries);
     plm_ledger_close(ledger);
 
     ck_assert_int_eq(plm_ledger_open(&ledger, path, PLM_LEDGER_READ, &SINK), PLM_STATUS_OK);
-    seen = (struct seen){0};
-    ck_assert_int_eq(plm_ledger_exposures(ledger, "Skua", 0, 2000, see, &seen), PLM_STATUS_OK);
-    ck_assert_int_eq(seen.count, 1);
-    ck_assert_mem_eq(&seen.figures.end, &expected.end, sizeof expected.end);
-    ck_assert(isnan(seen.figures.surface_interval_s));
-    ck_assert_mem_eq(&seen.figures.surface_bar, &expected.surface_bar, sizeof(double));
-    ck_assert_int_eq(plm_ledger_check(ledger), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_ledger_entries(&entries, ledger, "Skua", 0, 200000), PLM_STATUS_OK);
+    list = plm_entries_get(entries, &count);
+    ck_assert_uint_eq(count, 1);
+    ck_assert(list[0].has_figures);
+    ck_assert_mem_eq(&list[0].figures.end, &expected.end, sizeof expected.end);
+    ck_assert(isnan(list[0].figures.surface_interval_s) && isnan(list[0].figures.end_anchor_bar));
+    ck_assert_mem_eq(&list[0].figures.surface_bar, &expected.surface_bar, sizeof(double));
+    ck_assert_str_eq(list[0].figures.rules, "gf_low_pct = 30");
+    ck_assert_int_eq(list[0].exposure.span.offset_min, 600);
+    ck_assert_int_eq(list[0].exposure.record_count, 1);
+    plm_entries_free(entries);
+    ck_assert_msg(plm_ledger_check(ledger) == PLM_STATUS_OK, "%s", told);
+    plm_ledger_close(ledger);
+}
+END_TEST
+
+START_TEST(a_record_comes_back_whole)
+{
+    struct plm_ledger *ledger = open_ledger();
+    struct plm_records *records;
+    size_t count;
+    int64_t id = put(ledger, "Skua", 1000, 1);
+    ck_assert_int_eq(plm_ledger_records(&records, ledger, id), PLM_STATUS_OK);
+    const struct plm_record *record = plm_records_get(records, &count);
+    ck_assert_uint_eq(count, 1);
+    ck_assert(record->best && record->recorder == NULL && record->told.start == NULL && isnan(record->told.surface_bar));
+    ck_assert_str_eq(record->card, "[dive]\n");
+    ck_assert_str_eq(record->told.zone, "+10:00");
+    ck_assert(record->told.altitude_m == 0.1 && record->covered_s == 60 && record->span.wet_to_ms == 59000);
+    ck_assert_str_eq(record->log_name, "a.csv");
+    plm_records_free(records);
+    plm_ledger_close(ledger);
+}
+END_TEST
+
+/* Ten days and more: what is further back than three days without a dive does not count. */
+START_TEST(what_counts_before_a_dive_is_found)
+{
+    static const int64_t hours[] = {0, 100, 171, 190, 191};
+    struct plm_ledger *ledger = open_ledger();
+    struct plm_entries *entries;
+    size_t count;
+    for (int i = 0; i < 5; i++)
+        put(ledger, "Skua", hours[i] * 3600000, i + 1);
+    ck_assert_int_eq(plm_ledger_entries_before(&entries, ledger, "Skua", 191 * 3600000), PLM_STATUS_OK);
+    const struct plm_entry *list = plm_entries_get(entries, &count);
+    ck_assert_uint_ge(count, 3);
+    ck_assert_int_eq(list[count - 1].exposure.span.start_utc_ms, 190 * 3600000);
+    ck_assert_int_eq(list[count - 3].exposure.span.start_utc_ms, 100 * 3600000);
+    plm_entries_free(entries);
+    ck_assert_int_eq(plm_ledger_entries_before(&entries, ledger, "Skua", 0), PLM_STATUS_OK);
+    (void)plm_entries_get(entries, &count);
+    ck_assert_uint_eq(count, 0);
+    plm_entries_free(entries);
+    ck_assert_int_eq(plm_ledger_entries_wet(&entries, ledger, "Skua", 100 * 3600000 + 58999, 100 * 3600000 + 70000), PLM_STATUS_OK);
+    (void)plm_entries_get(entries, &count);
+    ck_assert_uint_eq(count, 1);
+    plm_entries_free(entries);
+    ck_assert_int_eq(plm_ledger_entries_wet(&entries, ledger, "Skua", 100 * 3600000 + 59000, 100 * 3600000 + 70000), PLM_STATUS_OK);
+    (void)plm_entries_get(entries, &count);
+    ck_assert_uint_eq(count, 0);
+    plm_entries_free(entries);
     plm_ledger_close(ledger);
 }
 END_TEST
@@ -125,8 +182,8 @@ START_TEST(logs_are_kept_by_their_hash)
     void *bytes;
     size_t count;
     put(ledger, "Skua", 1000, 1);
-    ck_assert(plm_ledger_has(ledger, ABC, 1));
-    ck_assert(!plm_ledger_has(ledger, ABC, 2));
+    ck_assert(known(ledger, 1));
+    ck_assert(!known(ledger, 2));
     ck_assert_int_eq(plm_ledger_log_get(ledger, ABC, &bytes, &count), PLM_STATUS_OK);
     ck_assert_uint_eq(count, 3);
     ck_assert_mem_eq(bytes, "abc", 3);
@@ -153,18 +210,16 @@ END_TEST
 START_TEST(undone_is_as_if_never_done)
 {
     struct plm_ledger *ledger = open_ledger();
-    struct plm_ledger_log log = {ABC, "a.csv", "abc", 3};
-    struct seen seen = {0};
-    put(ledger, "Skua", 1000, 1);
+    int64_t id = put(ledger, "Skua", 1000, 1);
     ck_assert_int_eq(plm_ledger_begin(ledger), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_ledger_log_put(ledger, &log), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_ledger_exposures(ledger, NULL, 0, 9999, see, &seen), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_ledger_exposure_remove(ledger, seen.id), PLM_STATUS_OK);
-    ck_assert(!plm_ledger_has(ledger, ABC, 1));
+    ck_assert_int_eq(plm_ledger_exposure_remove(ledger, id), PLM_STATUS_OK);
+    ck_assert(!known(ledger, 1));
     plm_ledger_undo(ledger);
-    ck_assert(plm_ledger_has(ledger, ABC, 1));
-    ck_assert_int_eq(plm_ledger_exposure_remove(ledger, seen.id), PLM_STATUS_OK);
+    ck_assert(known(ledger, 1));
+    ck_assert_int_eq(plm_ledger_exposure_remove(ledger, id), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_ledger_exposure_remove(ledger, id), PLM_STATUS_INPUT);
     ck_assert_int_ne(plm_ledger_log_get(ledger, ABC, &(void *){NULL}, &(size_t){0}), PLM_STATUS_OK);
+    ck_assert_int_gt(put(ledger, "Skua", 1000, 1), id);
     plm_ledger_close(ledger);
 }
 END_TEST
@@ -177,10 +232,38 @@ static void run_sql(const char *sql)
     sqlite3_close(db);
 }
 
+/* Each is a fault that a sound file cannot have. */
+START_TEST(what_does_not_fit_together_is_found)
+{
+    static const char *const faults[] = {
+        "UPDATE exposure SET start_utc_ms = start_utc_ms + 1",
+        "UPDATE record SET best = 0",
+        "DELETE FROM figures",
+        "UPDATE figures SET rules = 77",
+        "INSERT INTO exposure (diver, start_utc_ms, offset_min, duration_ms, wet_from_ms, wet_to_ms) SELECT diver, start_utc_ms + 5, 0, 9, 0, 9 FROM exposure",
+        "UPDATE log SET bytes = zeroblob(3)",
+        "UPDATE record SET log = 99",
+    };
+    for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
+        struct plm_ledger *ledger = open_ledger();
+        put(ledger, "Skua", 1000, 1);
+        ck_assert_msg(plm_ledger_check(ledger) == PLM_STATUS_OK, "%s", told);
+        plm_ledger_close(ledger);
+        run_sql(faults[i]);
+        ledger = open_ledger();
+        told[0] = '\0';
+        ck_assert_msg(plm_ledger_check(ledger) == PLM_STATUS_INPUT, "%s", faults[i]);
+        ck_assert_ptr_nonnull(strstr(told, "[ledger]"));
+        plm_ledger_close(ledger);
+        teardown();
+    }
+}
+END_TEST
+
 static void refused(const char *why)
 {
     struct plm_ledger *ledger;
-    ck_assert_int_eq(plm_ledger_open(&ledger, path, PLM_LEDGER_WRITE, &SINK), PLM_STATUS_INPUT);
+    ck_assert_int_eq(plm_ledger_open(&ledger, path, PLM_LEDGER_MAKE, &SINK), PLM_STATUS_INPUT);
     ck_assert_ptr_null(ledger);
     ck_assert_msg(strstr(told, why) != NULL, "said: %s", told);
 }
@@ -224,6 +307,9 @@ int main(void)
     TCase *cases = tcase_create("file");
     tcase_add_checked_fixture(cases, setup, teardown);
     tcase_add_test(cases, what_is_put_in_comes_out);
+    tcase_add_test(cases, a_record_comes_back_whole);
+    tcase_add_test(cases, what_counts_before_a_dive_is_found);
+    tcase_add_test(cases, what_does_not_fit_together_is_found);
     tcase_add_test(cases, logs_are_kept_by_their_hash);
     tcase_add_test(cases, a_changed_log_is_found);
     tcase_add_test(cases, undone_is_as_if_never_done);

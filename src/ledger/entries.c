@@ -1,0 +1,189 @@
+/*
+ * Finds exposures with their figures, as frozen lists.
+ * SPDX-License-Identifier: MIT
+ */
+#include "ledger/ledger.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Three days without a dive hold a whole local day without one, wherever the dives were. */
+#define APART_MS (INT64_C(3) * 86400000)
+
+struct plm_entries { struct plmi_arena arena; struct plm_entry *items; size_t count, capacity; const char *rules; };
+
+/* The columns of PLMI_ENTRY_SQL. */
+enum { ID, DIVER, START, OFFSET, DURATION, WET_FROM, WET_TO, SHA256, NAME, INDEX, RECORDS, FIGURES, PROGRAM, RULES, WORST, SERIOUS, CAUTION, NOTE,
+       RUN_DAYS, START_BAR, END_BAR, NUMBERS };
+
+/* A rules text that many entries share is kept once. */
+static const char *read_rules(struct plm_entries *entries, sqlite3_stmt *row, bool *failed)
+{
+    const char *text = (const char *)sqlite3_column_text(row, RULES);
+    if (text && entries->rules && strcmp(text, entries->rules) == 0)
+        return entries->rules;
+    entries->rules = plmi_ledger_text(row, RULES, &entries->arena, failed);
+    return entries->rules;
+}
+
+/* Returns: false where the stored tensions are not whole. */
+static bool read_tissue(sqlite3_stmt *row, int column, struct plm_tissue *tissue)
+{
+    const void *bytes = sqlite3_column_blob(row, column);
+    if (!bytes || sqlite3_column_bytes(row, column) != PLMI_TISSUE_BYTES)
+        return false;
+    plmi_tissue_unpack(tissue, bytes);
+    return true;
+}
+
+/* Returns: false where what is stored is not whole. */
+static bool read_figures(struct plm_entries *entries, sqlite3_stmt *row, struct plm_figures *figures, bool *failed)
+{
+    double *const numbers[] = {&figures->surface_bar, &figures->max_depth_m, &figures->mean_depth_m, &figures->surfacing_gradient_pct,
+                               &figures->peak_gradient_pct, &figures->max_po2_bar, &figures->owed_min, &figures->done_min, &figures->cns_pct,
+                               &figures->cns_day_pct, &figures->otu, &figures->esot, &figures->surface_interval_s, &figures->cns_start_pct,
+                               &figures->cns_day_before_pct, &figures->otu_before, &figures->esot_before, &figures->otu_run,
+                               &figures->start_anchor_bar, &figures->end_anchor_bar};
+    figures->program = plmi_ledger_text(row, PROGRAM, &entries->arena, failed);
+    figures->rules = read_rules(entries, row, failed);
+    figures->worst = plmi_ledger_text(row, WORST, &entries->arena, failed);
+    figures->serious = sqlite3_column_int(row, SERIOUS);
+    figures->caution = sqlite3_column_int(row, CAUTION);
+    figures->note = sqlite3_column_int(row, NOTE);
+    figures->otu_run_days = sqlite3_column_int(row, RUN_DAYS);
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
+        *numbers[i] = plmi_ledger_number(row, NUMBERS + (int)i);
+    return read_tissue(row, START_BAR, &figures->start) && read_tissue(row, END_BAR, &figures->end) && (*failed || (figures->program && figures->rules));
+}
+
+static bool read_entry(struct plm_entries *entries, sqlite3_stmt *row, struct plm_entry *entry, bool *failed)
+{
+    struct plm_exposure *exposure = &entry->exposure;
+    memset(entry, 0, sizeof *entry);
+    exposure->id = sqlite3_column_int64(row, ID);
+    exposure->diver = plmi_ledger_text(row, DIVER, &entries->arena, failed);
+    exposure->span = (struct plm_dive_span){sqlite3_column_int64(row, START), sqlite3_column_int(row, OFFSET), sqlite3_column_int64(row, DURATION),
+                                            sqlite3_column_int64(row, WET_FROM), sqlite3_column_int64(row, WET_TO)};
+    exposure->log_sha256 = plmi_ledger_text(row, SHA256, &entries->arena, failed);
+    exposure->log_name = plmi_ledger_text(row, NAME, &entries->arena, failed);
+    exposure->log_index = sqlite3_column_int(row, INDEX);
+    exposure->record_count = sqlite3_column_int(row, RECORDS);
+    entry->has_figures = sqlite3_column_type(row, FIGURES) != SQLITE_NULL;
+    if (entry->has_figures && !read_figures(entries, row, &entry->figures, failed))
+        return false;
+    return *failed || (exposure->diver && exposure->log_sha256 && exposure->log_name);
+}
+
+static enum plm_status take_row(struct plm_ledger *ledger, struct plm_entries *entries, sqlite3_stmt *row)
+{
+    void *items = entries->items;
+    bool failed = !plmi_array_grow(&items, &entries->capacity, entries->count, sizeof *entries->items);
+    entries->items = items;
+    if (failed)
+        return plmi_ledger_no_memory(ledger);
+    bool whole = read_entry(entries, row, &entries->items[entries->count], &failed);
+    if (failed)
+        return plmi_ledger_no_memory(ledger);
+    if (!whole) {
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                        "what is stored of dive %lld is damaged; keep a copy of the file, remove the dive and add its log again",
+                        (long long)sqlite3_column_int64(row, ID));
+        return PLM_STATUS_INPUT;
+    }
+    entries->count++;
+    return PLM_STATUS_OK;
+}
+
+/* Behind this row, read last, only what is too long ago to count. */
+static bool far_apart(const struct plm_entries *entries)
+{
+    size_t n = entries->count;
+    return n >= 2 && entries->items[n - 2].exposure.span.start_utc_ms - entries->items[n - 1].exposure.span.start_utc_ms > APART_MS;
+}
+
+/* All rows of a bound statement; near: until they are far apart. */
+static enum plm_status take_rows(struct plm_entries **out, struct plm_ledger *ledger, sqlite3_stmt *row, bool near)
+{
+    struct plm_entries *entries = calloc(1, sizeof *entries);
+    enum plm_status status = entries ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
+    int code = SQLITE_DONE;
+    while (status == PLM_STATUS_OK && !(near && far_apart(entries)) && (code = sqlite3_step(row)) == SQLITE_ROW)
+        status = take_row(ledger, entries, row);
+    if (status == PLM_STATUS_OK && code != SQLITE_DONE && code != SQLITE_ROW)
+        status = plmi_ledger_failed(ledger);
+    plmi_ledger_done(row);
+    if (status != PLM_STATUS_OK) {
+        plm_entries_free(entries);
+        entries = NULL;
+    }
+    *out = entries;
+    return status;
+}
+
+enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t to_utc_ms)
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, diver ? PLMI_STATEMENT_ENTRIES_OF : PLMI_STATEMENT_ENTRIES_ALL);
+    *out = NULL;
+    if (!row)
+        return PLM_STATUS_IO;
+    if (diver)
+        plmi_ledger_bind_text(row, 1, diver);
+    (void)sqlite3_bind_int64(row, 2, from_utc_ms);
+    (void)sqlite3_bind_int64(row, 3, to_utc_ms);
+    return take_rows(out, ledger, row, false);
+}
+
+enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *ledger, int64_t exposure)
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRY);
+    *out = NULL;
+    if (!row)
+        return PLM_STATUS_IO;
+    (void)sqlite3_bind_int64(row, 1, exposure);
+    return take_rows(out, ledger, row, false);
+}
+
+enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t start_utc_ms)
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRIES_BEFORE);
+    *out = NULL;
+    if (!row)
+        return PLM_STATUS_IO;
+    plmi_ledger_bind_text(row, 1, diver);
+    (void)sqlite3_bind_int64(row, 2, start_utc_ms);
+    enum plm_status status = take_rows(out, ledger, row, true);
+    struct plm_entries *entries = *out;
+    for (size_t i = 0; entries && i < entries->count / 2; i++) {
+        struct plm_entry swap = entries->items[i];
+        entries->items[i] = entries->items[entries->count - 1 - i];
+        entries->items[entries->count - 1 - i] = swap;
+    }
+    return status;
+}
+
+enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t to_utc_ms)
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRIES_WET);
+    *out = NULL;
+    if (!row)
+        return PLM_STATUS_IO;
+    plmi_ledger_bind_text(row, 1, diver);
+    (void)sqlite3_bind_int64(row, 2, from_utc_ms);
+    (void)sqlite3_bind_int64(row, 3, to_utc_ms);
+    return take_rows(out, ledger, row, false);
+}
+
+const struct plm_entry *plm_entries_get(const struct plm_entries *entries, size_t *count)
+{
+    *count = entries->count;
+    return entries->items;
+}
+
+void plm_entries_free(struct plm_entries *entries)
+{
+    if (!entries)
+        return;
+    plmi_arena_free(&entries->arena);
+    free(entries->items);
+    free(entries);
+}
