@@ -79,4 +79,7 @@ struct plm_relay {
  */
 PLM_API enum plm_status plm_dive_builder_relay(struct plm_dive_builder *builder, const struct plm_dive *dive, const struct plm_relay *relay);
 
+/* Moves all events added so far to other times, as an edited dive needs it: time_ms becomes move(context, time_ms), which never goes back. */
+PLM_API void plm_dive_builder_move_events(struct plm_dive_builder *builder, int64_t (*move)(const void *context, int64_t time_ms), const void *context);
+
 #endif

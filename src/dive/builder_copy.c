@@ -138,3 +138,11 @@ void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms)
     dive->setting_count = dive->sample_count == 0 ? 0 : dive->samples[dive->sample_count - 1].setting + 1;
     builder->setting_fresh = true;
 }
+
+void plm_dive_builder_move_events(struct plm_dive_builder *builder, int64_t (*move)(const void *context, int64_t time_ms), const void *context)
+{
+    struct plm_dive *dive = builder->dive;
+    for (size_t i = 0; i < dive->event_count; i++) {
+        dive->events[i].time_ms = move(context, dive->events[i].time_ms);
+    }
+}

@@ -11,6 +11,8 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "base/text.h"
+#include "review/phases.h"
 
 enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, size_t *budget)
 {
@@ -81,27 +83,66 @@ static void set(struct plm_dive_builder *builder, const struct plm_setting *sett
     plm_dive_builder_setpoint(builder, setting->setpoint_bar, line);
 }
 
-enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit)
+/* So that an edited log can't be taken for a recorded one. */
+static enum plm_status note(struct plm_dive_builder *builder, const char *put_right)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_text_printf(&text, "Not as recorded, but edited for a review: %s.", put_right);
+    const char *kept = text.failed ? NULL : plm_dive_builder_text(builder, text.bytes);
+    plmi_text_free(&text);
+    if (kept == NULL)
+        return PLM_STATUS_MEMORY;
+    plm_dive_builder_info(builder)->notes = kept;
+    return PLM_STATUS_OK;
+}
+
+/* Where an edited dive has what was recorded at a time. */
+static int64_t moved(const void *context, int64_t time_ms)
+{
+    const struct plmi_review_edit *edit = context;
+    const struct plmi_review_scene *original = edit->original;
+    size_t origin = plmi_review_point_at(original, (double)time_ms / 1000.0), item = plmi_review_edit_find(edit, origin);
+    if (item >= edit->count)
+        item = edit->count - 1;
+    int64_t moved_ms = edit->items[item].sample.time_ms;
+    if (edit->items[item].origin != origin)
+        return moved_ms;
+    moved_ms += time_ms - original->points[origin].time_ms;
+    bool beyond = item + 1 < edit->count && moved_ms > edit->items[item + 1].sample.time_ms;
+    return beyond ? edit->items[item + 1].sample.time_ms : moved_ms;
+}
+
+static enum plm_status fill(struct plm_dive_builder *builder, const struct plmi_review_edit *edit)
 {
     size_t count = 0;
     const struct plm_setting *settings = plm_dive_settings(edit->input->dive, &count);
-    struct plm_dive_builder *builder = plm_dive_builder_from(edit->input->dive, edit->input->replay->rules, NULL);
-    if (builder == NULL)
-        return PLM_STATUS_MEMORY;
-    plm_dive_builder_restart(builder);
     uint32_t now = (uint32_t)count;
-    for (size_t i = 0; i < edit->count; i++) {
+    enum plm_status status = PLM_STATUS_OK;
+    for (size_t i = 0; i < edit->count && status == PLM_STATUS_OK; i++) {
         const struct plm_sample *sample = &edit->items[i].sample;
         if (sample->setting != now)
             set(builder, &settings[sample->setting], sample->line);
         now = sample->setting;
-        enum plm_status status = plm_dive_builder_sample(builder, sample);
-        if (status != PLM_STATUS_OK) {
-            plm_dive_builder_free(builder);
-            return status;
-        }
+        status = plm_dive_builder_sample(builder, sample);
     }
-    return plm_dive_builder_finish(builder, out);
+    return status;
+}
+
+enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit, const char *put_right)
+{
+    struct plm_dive_builder *builder = plm_dive_builder_from(edit->input->dive, edit->input->replay->rules, NULL);
+    if (builder == NULL)
+        return PLM_STATUS_MEMORY;
+    plm_dive_builder_restart(builder);
+    plm_dive_builder_move_events(builder, moved, edit);
+    enum plm_status status = put_right != NULL ? note(builder, put_right) : PLM_STATUS_OK;
+    if (status == PLM_STATUS_OK)
+        status = fill(builder, edit);
+    if (status == PLM_STATUS_OK)
+        return plm_dive_builder_finish(builder, out);
+    plm_dive_builder_free(builder);
+    return status;
 }
 
 enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit)
@@ -110,7 +151,7 @@ enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const st
     if (*edit->budget < edit->count)
         return PLM_STATUS_LIMIT;
     *edit->budget -= edit->count;
-    enum plm_status status = plmi_review_edit_dive(&out->dive, edit);
+    enum plm_status status = plmi_review_edit_dive(&out->dive, edit, NULL);
     if (status != PLM_STATUS_OK)
         return status;
     struct plm_replay_options options = *edit->input->replay;

@@ -44,8 +44,8 @@ struct plmi_review_retried { struct plm_dive *dive; struct plm_trace *trace; str
 enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit);
 struct plmi_review_scene plmi_review_retried_scene(const struct plmi_review_retried *retried);
 void plmi_review_retried_free(struct plmi_review_retried *retried);
-/* The edited dive alone. */
-enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit);
+/* The edited dive alone. put_right: told in its notes; NULL: nothing is told. */
+enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit, const char *put_right);
 
 /*
  * One way to put a kind right. put_right: in words, kept by the list; left alone where earlier edits put it right already.

@@ -23,7 +23,7 @@ static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_
         return PLM_STATUS_MEMORY;
     edited->items = items;
     struct plm_dive *dive = NULL;
-    enum plm_status status = plmi_review_edit_dive(&dive, edit);
+    enum plm_status status = plmi_review_edit_dive(&dive, edit, put_right);
     if (status == PLM_STATUS_OK)
         edited->items[edited->count++] = (struct plm_edited_dive){finding, put_right, dive};
     return status;
