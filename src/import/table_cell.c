@@ -15,6 +15,9 @@ bool plmi_cell_empty(const char *cell)
     if (*cell == '\0') {
         return true;
     }
+    if ((*cell >= '0' && *cell <= '9') || strlen(cell) > 4) {
+        return false;
+    }
     for (size_t i = 0; i < sizeof NOTHING / sizeof NOTHING[0]; i++) {
         if (plmi_text_same(cell, NOTHING[i])) {
             return true;

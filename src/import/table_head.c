@@ -7,9 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Rows kept at most, bytes tried for the separator, rows looked through for a header. */
-#define ROWS_KEPT 4000
-#define TRIED_BYTES 16384
+/* Rows kept at most, bytes tried for the separator, bytes looked at in the end, rows looked through for a header. */
+#define ROWS_KEPT 2000
+#define TRIED_BYTES 4096
+#define HEAD_BYTES 32768
 #define HEADER_WITHIN 200
 
 const char *plmi_head_cell(const struct plmi_head_row *row, size_t column)
@@ -103,7 +104,7 @@ static double evenness(const struct plmi_table_head *head)
         even += row->count == width;
         for (size_t c = 0; c < row->count; c++) {
             cells++;
-            clean += plmi_cell_look(row->cells[c]) != PLMI_LOOK_TEXT || plmi_header_read(row->cells[c]).meaning != PLMI_MEANING_UNKNOWN;
+            clean += strpbrk(row->cells[c], ",;\t|") == NULL || plmi_cell_look(row->cells[c]) != PLMI_LOOK_TEXT;
         }
     }
     if (cells == 0 || width < 2) {
@@ -208,10 +209,29 @@ static const char *encoding_of(const unsigned char *bytes, size_t n)
     return ascii ? "ASCII" : "UTF-8";
 }
 
+/* The separator that parts the first bytes best; '\0' where none yields a table. */
+static char best_separator(struct plmi_table_head *head, const unsigned char *bytes, size_t tried, size_t n, const struct plm_rules *rules, bool *enough)
+{
+    static const char SEPARATORS[] = {',', ';', '\t', '|'};
+    char best = '\0';
+    double most = 0;
+    for (size_t i = 0; i < sizeof SEPARATORS && *enough; i++) {
+        head_clear(head);
+        head->dialect.separator = SEPARATORS[i];
+        head->cut = tried < n;
+        *enough = split(head, bytes, tried, rules);
+        double score = evenness(head);
+        if (score > most) {
+            most = score;
+            best = SEPARATORS[i];
+        }
+    }
+    return best;
+}
+
 enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_source *source, const struct plm_rules *rules,
                                      bool headerless, struct plmi_report *report)
 {
-    static const char SEPARATORS[] = {',', ';', '\t', '|'};
     const unsigned char *bytes;
     size_t n;
     *head = (struct plmi_table_head){0};
@@ -219,25 +239,15 @@ enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_so
     if (status != PLM_STATUS_OK && status != PLM_STATUS_END) {
         return status;
     }
-    char best = ',';
-    double most = 0;
     bool enough = true;
-    for (size_t i = 0; i < sizeof SEPARATORS && enough; i++) {
-        size_t tried = n < TRIED_BYTES ? n : TRIED_BYTES;
-        head_clear(head);
-        head->dialect.separator = SEPARATORS[i];
-        head->cut = tried < n;
-        enough = split(head, bytes, tried, rules);
-        double score = evenness(head);
-        if (score > most) {
-            most = score;
-            best = SEPARATORS[i];
-        }
+    char separator = best_separator(head, bytes, n < TRIED_BYTES ? n : TRIED_BYTES, n, rules, &enough);
+    if (separator == '\0' && n > TRIED_BYTES) {   /* a long preamble */
+        separator = best_separator(head, bytes, n, n, rules, &enough);
     }
     head_clear(head);
-    head->dialect.separator = best;
-    head->cut = n >= 65536;
-    enough = enough && split(head, bytes, n, rules);
+    head->dialect.separator = separator == '\0' ? ',' : separator;
+    head->cut = n > HEAD_BYTES;
+    enough = enough && split(head, bytes, n < HEAD_BYTES ? n : HEAD_BYTES, rules);
     head->encoding = encoding_of(bytes, n);
     if (!enough) {
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the first rows");

@@ -10,6 +10,15 @@
 #include "import/table_head.h"
 #include "import/table_time.h"
 
+/* What the values of a column look like in the head. */
+struct plmi_column_stats {
+    size_t looks[PLMI_LOOK_COUNT];
+    size_t points, commas;           /* numbers with a fraction, by its sign */
+    size_t numbers;
+    double first, last, least, most;
+    double usual_step;               /* most of the steps are about this; NaN unknown */
+};
+
 struct plmi_column {
     size_t index;
     enum plmi_meaning meaning;
@@ -18,17 +27,9 @@ struct plmi_column {
     char point;                      /* '.' or ',' */
     bool point_known;                /* a fraction was seen, or the file has shown its point elsewhere */
     bool read, guessed;
+    struct plmi_column_stats stats;  /* by the point settled */
     const char *header;
     const char *evidence;            /* "" until something is known */
-};
-
-/* What the values of a column look like in the head. */
-struct plmi_column_stats {
-    size_t looks[PLMI_LOOK_COUNT];
-    size_t points, commas;           /* numbers with a fraction, by its sign */
-    size_t numbers;
-    double first, last, least, most;
-    double usual_step;               /* most of the steps are about this; NaN unknown */
 };
 
 enum plmi_time_kind {
@@ -80,7 +81,6 @@ void plmi_table_plan_free(struct plmi_table_plan *plan);
 /* The parts of it, each in its file. All texts live in plan->head.arena. */
 const char *plmi_plan_text(struct plmi_table_plan *plan, const char *format, ...) PLMI_PRINTF(2, 3);
 void plmi_plan_fact(struct plmi_table_plan *plan, const char *what, const char *found, const char *evidence);
-struct plmi_column_stats plmi_column_stats_get(const struct plmi_table_plan *plan, const struct plmi_column *column);
 void plmi_plan_preamble(struct plmi_table_plan *plan);
 void plmi_plan_points(struct plmi_table_plan *plan);
 void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);

@@ -14,14 +14,14 @@ static struct plmi_column *column_of(struct plmi_table_plan *plan, enum plmi_mea
 }
 
 /* The look that most values of a column have. */
-static enum plmi_look main_look(const struct plmi_table_plan *plan, const struct plmi_column *column)
+static enum plmi_look main_look(const struct plmi_column *column)
 {
-    struct plmi_column_stats stats = plmi_column_stats_get(plan, column);
+    const struct plmi_column_stats *stats = &column->stats;
     enum plmi_look best = PLMI_LOOK_EMPTY;
     size_t most = 0;
     for (int look = PLMI_LOOK_NUMBER; look < PLMI_LOOK_COUNT; look++) {
-        if (stats.looks[look] > most) {
-            most = stats.looks[look];
+        if (stats->looks[look] > most) {
+            most = stats->looks[look];
             best = (enum plmi_look)look;
         }
     }
@@ -47,7 +47,7 @@ static void meanings_by_looks(struct plmi_table_plan *plan)
 {
     for (size_t i = 0; i < plan->count; i++) {
         struct plmi_column *column = &plan->columns[i];
-        enum plmi_look look = main_look(plan, column);
+        enum plmi_look look = main_look(column);
         bool unknown = column->meaning == PLMI_MEANING_UNKNOWN;
         bool timely = column->meaning == PLMI_MEANING_TIME || column->meaning == PLMI_MEANING_CLOCK || column->meaning == PLMI_MEANING_DATE ||
                       column->meaning == PLMI_MEANING_DATE_CLOCK;
@@ -144,7 +144,7 @@ static void settle_date_order(struct plmi_table_plan *plan, const struct plm_imp
 static void settle_kind(struct plmi_table_plan *plan, const struct plm_import_options *options)
 {
     struct plmi_column *when = column_of(plan, PLMI_MEANING_TIME);
-    if (when != NULL && main_look(plan, when) == PLMI_LOOK_CLOCK) {
+    if (when != NULL && main_look(when) == PLMI_LOOK_CLOCK) {
         if (column_of(plan, PLMI_MEANING_CLOCK) == NULL && is_daytime(plan, when)) {
             move_meaning(plan, when, PLMI_MEANING_CLOCK, "its values are times of day");
             when = NULL;

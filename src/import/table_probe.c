@@ -33,6 +33,9 @@ static bool has_word(const char *line, const char *end, char separator)
     char cell[80];
     for (const char *at = line; at < end;) {
         at = cell_at(at, end, separator, cell);
+        if (cell[0] == '\0' || strchr("0123456789.-+", cell[0]) != NULL) {
+            continue;   /* a value, no name */
+        }
         struct plmi_header_cell read = plmi_header_read(cell);
         bool core = read.meaning == PLMI_MEANING_DEPTH || read.meaning == PLMI_MEANING_PRESSURE || read.meaning == PLMI_MEANING_TIME;
         if (core && read.unknown_words == 0 && strchr(cell, ':') == NULL) {
@@ -84,7 +87,7 @@ int plmi_table_probe(const unsigned char *bytes, size_t n)
         return 0;
     }
     int most = 0;
-    for (size_t i = 0; i < sizeof SEPARATORS; i++) {
+    for (size_t i = 0; i < sizeof SEPARATORS && most < BITS_WORDS; i++) {
         int bits = evidence(&head, SEPARATORS[i]);
         most = bits > most ? bits : most;
     }

@@ -9,7 +9,7 @@
 #include "base/number.h"
 #include "import/table_plan.h"
 
-#define ROWS_WEIGHED 1000
+#define ROWS_WEIGHED 400
 
 bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value)
 {
@@ -58,7 +58,7 @@ static void add_number(struct plmi_column_stats *stats, struct step_vote *steps,
     stats->numbers++;
 }
 
-struct plmi_column_stats plmi_column_stats_get(const struct plmi_table_plan *plan, const struct plmi_column *column)
+static struct plmi_column_stats stats_of(const struct plmi_table_plan *plan, const struct plmi_column *column)
 {
     struct plmi_column_stats stats = {0};
     struct step_vote steps = {0};
@@ -86,17 +86,19 @@ void plmi_plan_points(struct plmi_table_plan *plan)
     size_t points = 0;
     size_t commas = 0;
     for (size_t i = 0; i < plan->count; i++) {
-        struct plmi_column_stats stats = plmi_column_stats_get(plan, &plan->columns[i]);
-        points += stats.points;
-        commas += stats.commas;
-        bool shown = (stats.points == 0) != (stats.commas == 0);
-        plan->columns[i].point = stats.commas > stats.points ? ',' : '.';
-        plan->columns[i].point_known = shown;
+        struct plmi_column *column = &plan->columns[i];
+        column->stats = stats_of(plan, column);
+        points += column->stats.points;
+        commas += column->stats.commas;
     }
     for (size_t i = 0; i < plan->count; i++) {
-        if (!plan->columns[i].point_known) {
-            plan->columns[i].point = commas > points ? ',' : '.';
-            plan->columns[i].point_known = points + commas > 0;
+        struct plmi_column *column = &plan->columns[i];
+        bool shown = (column->stats.points == 0) != (column->stats.commas == 0);
+        bool comma = shown ? column->stats.commas > 0 : commas > points;
+        column->point_known = shown || points + commas > 0;
+        if (comma) {
+            column->point = ',';
+            column->stats = stats_of(plan, column);
         }
     }
     plmi_plan_fact(plan, "Decimal sign", points + commas == 0 ? "none seen" : commas > points ? "comma" : "point",

@@ -82,7 +82,7 @@ static void guess_time(struct plmi_table_plan *plan, struct plmi_column *when, s
         guess(plan, when, "s", PLM_LEVEL_WARNING, "no unit is named and the depth does not move", report);
     } else if (rate > fast_m_s) {
         guess(plan, when, "min", PLM_LEVEL_NOTE, plmi_plan_text(plan, "in seconds the depth would change by %s m/s", plmi_figure(rate, 1).text), report);
-    } else if (rate < slow_m_ms && plmi_column_stats_get(plan, when).usual_step >= 500) {
+    } else if (rate < slow_m_ms && when->stats.usual_step >= 500) {
         guess(plan, when, "ms", PLM_LEVEL_NOTE, plmi_plan_text(plan, "in seconds the depth would change by %s m/s at most", plmi_figure(rate, 4).text),
               report);
     } else {
@@ -105,7 +105,7 @@ static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth,
 static void settle_pressure(struct plmi_table_plan *plan, struct plmi_column *column, const struct plm_rules *rules, struct plmi_report *report)
 {
     const double lowest_surface_bar = 0.4;
-    struct plmi_column_stats stats = plmi_column_stats_get(plan, column);
+    struct plmi_column_stats stats = column->stats;
     uint64_t concepts = plmi_header_read(column->header).concepts;
     bool told = (concepts & (PLMI_BIT(AMBIENT) | PLMI_BIT(GAUGE))) != 0;
     if (column->unit == NULL) {
@@ -133,13 +133,13 @@ static void settle_pressure(struct plmi_table_plan *plan, struct plmi_column *co
 
 static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *column, struct plmi_report *report)
 {
-    struct plmi_column_stats stats = plmi_column_stats_get(plan, column);
+    struct plmi_column_stats stats = column->stats;
     size_t o2 = plan->by_meaning[PLMI_MEANING_O2];
     const char *unit;
     if (plmi_meaning_info(column->meaning)->dimension == PLMI_DIMENSION_TEMP) {
         unit = FIT(TEMP_FITS, stats.most);
     } else if (column->meaning == PLMI_MEANING_HE && o2 != PLMI_NO_COLUMN) {
-        unit = plan->columns[o2].unit == NULL ? FIT(FRACTION_FITS, plmi_column_stats_get(plan, &plan->columns[o2]).most) : plan->columns[o2].unit->name;
+        unit = plan->columns[o2].unit == NULL ? FIT(FRACTION_FITS, plan->columns[o2].stats.most) : plan->columns[o2].unit->name;
     } else if (column->meaning == PLMI_MEANING_HE || column->meaning == PLMI_MEANING_O2) {
         unit = FIT(FRACTION_FITS, stats.most);
     } else {

@@ -132,7 +132,7 @@ const struct plmi_word *plmi_words(size_t *count)
 const struct plmi_word *plmi_word_find(const char *word)
 {
     for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
-        if (strcmp(WORDS[i].word, word) == 0) {
+        if (WORDS[i].word[0] == word[0] && strcmp(WORDS[i].word, word) == 0) {
             return &WORDS[i];
         }
     }
