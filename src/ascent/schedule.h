@@ -49,6 +49,7 @@ struct plmi_schedule {
  * The ascent from a state. Conventions:
  *  - depths: from the start to the next multiple of the stop step above it, so on to the last stop, then to the
  *    surface. Where the start is between stops and the next depth is not clear, the wait is at the start.
+ *  - rates: rules->schedule_rate_m_min, and schedule_shallow_rate_m_min from schedule_shallow_band_m up.
  *  - mixes: chosen at the deeper end of each leg, for a wait there and for the travel on to the next depth: a mix is
  *    taken as soon as a multiple of the stop step allows it. Highest PO2 within its limit (exceeded by no more than
  *    rules->deco_po2_slack_bar), and within rules->deco_density_max_g_l where any carried mix is.

@@ -9,26 +9,30 @@
 #include "ascent/breathing.h"
 #include "tissue/tissue.h"
 
-/* The way to the next depth: one straight leg, or two where the inspired gas has a kink. */
+/* A straight leg, cut where the inspired gas has a kink and where the rate of ascent changes. */
+#define PLMI_TRAVEL_LEGS 3
+
+/* The way to the next depth. */
 struct plmi_travel {
     double to_depth_m, to_ambient_bar, dt_s;
     int leg_count;
-    struct plmi_leg leg[2];
-    const struct plmi_factors *factors[2]; /* borrowed of the walk */
+    struct plmi_leg leg[PLMI_TRAVEL_LEGS];
+    const struct plmi_factors *factors[PLMI_TRAVEL_LEGS]; /* borrowed of the walk */
 };
 
 struct plmi_walk {
     const struct plm_zhl16 *model;
     const struct plm_rules *rules;
     struct plmi_breathing breathing;
-    double surface_bar, bar_per_m, rate_m_s;
+    double surface_bar, bar_per_m;
+    double band_m, kink_m;                 /* where the rate changes, and the gas; not below the surface: nowhere */
     double gf_low, gf_high;
     /* where the diver is */
     double depth_m, ambient_bar;
     double anchor_bar;                     /* the surface where there is none */
     struct plm_tissue tissue;
     /* factors of a leg of one stop step, and of other legs */
-    struct plmi_factors step, half_step, odd[2];
+    struct plmi_factors step, half_step, odd[PLMI_TRAVEL_LEGS];
     int waited_for;                        /* compartment of the last wait, -1 none */
 };
 

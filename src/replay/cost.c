@@ -8,6 +8,7 @@
 #include <math.h>
 #include <plimsoll/decompression.h>
 
+#include "ascent/way.h"
 #include "gas/mix.h"
 #include "replay/trace.h"
 #include "tissue/tissue.h"
@@ -40,7 +41,7 @@ double plmi_minute_cost_min(const struct plmi_ascent_from *from, const struct pl
     if (!isfinite(now_s) || !isfinite(later_s)) {
         return (double)NAN;
     }
-    double way_s = 60.0 * from->depth_m / rules->schedule_rate_m_min;
+    double way_s = plmi_way_s(rules, from->depth_m, 0.0);
     /* [s] travel adds up with rounding: below this nothing is waited for. */
     const double waited_s = 1e-3;
     bool owed = now_s > way_s + waited_s || later_s > way_s + waited_s;

@@ -8,6 +8,7 @@
 
 #include <plimsoll/decompression.h>
 
+#include "ascent/way.h"
 #include "replay/achieved.h"
 #include "replay/cost.h"
 #include "replay/stops.h"
@@ -33,12 +34,12 @@ static void owed_find(struct bands *bands, const struct plmi_schedule *schedule)
 }
 
 /* Lists what was owed or dwelt at, deepest first, with totals. */
-static void stops_list(struct plm_decompression *out, const struct bands *bands, double rate_m_min)
+static void stops_list(struct plm_decompression *out, const struct bands *bands, const struct plm_rules *rules)
 {
     for (int band = PLM_STOPS_MAX - 1; band >= 0; band--) {
-        double height_m = plmi_stop_lower_m(&bands->grid, band) - plmi_stop_upper_m(&bands->grid, band);
+        double way_s = plmi_way_s(rules, plmi_stop_lower_m(&bands->grid, band), plmi_stop_upper_m(&bands->grid, band));
         double owed_s = bands->owed_s[band], done_s = bands->done_s[band];
-        if (owed_s > 0.0 || done_s >= dwelt_s + 60.0 * height_m / rate_m_min) {
+        if (owed_s > 0.0 || done_s >= dwelt_s + way_s) {
             out->stops[out->stop_count++] =
                 (struct plm_stop){plmi_stop_depth_m(&bands->grid, band), owed_s, done_s};
             out->owed_s += owed_s;
@@ -80,7 +81,7 @@ enum plm_status plm_decompression_find(struct plm_decompression *out, const stru
     owed_find(&bands, &schedule);
     plmi_stop_seconds(bands.done_s, PLM_STOPS_MAX, &bands.grid, trace->points, summary->bottom_end,
                       summary->surfaced);
-    stops_list(out, &bands, rules->schedule_rate_m_min);
+    stops_list(out, &bands, rules);
     out->bottom_end_s = (double)end->time_ms / 1000.0;
     out->bottom_end_depth_m = end->depth_m;
     out->tts_s = schedule.status == PLM_STATUS_OK ? schedule.tts_s : (double)INFINITY;

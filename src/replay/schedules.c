@@ -5,13 +5,14 @@
  */
 #include "replay/schedules.h"
 
+#include "ascent/way.h"
 #include "replay/ascent_from.h"
 
 /* Is anything waited for on the way up? Travel alone adds up with rounding. */
 static bool stops_owed(const struct plm_point *point, const struct plm_rules *rules)
 {
     const double rounding_s = 1e-6;
-    return point->tts_s > 60.0 * point->depth_m / rules->schedule_rate_m_min + rounding_s;
+    return point->tts_s > plmi_way_s(rules, point->depth_m, 0.0) + rounding_s;
 }
 
 void plmi_schedules_fill(struct plm_trace *trace, const struct plm_dive *dive,

@@ -53,6 +53,7 @@ static const struct plmi_sentence assumed[] = {
     {"Oxygen pressure", "oxygen_from", "by {oxygen_from}", PLMI_WHEN_KNOWN},
     {"Schedules", "stop_step_m",
      "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen", PLMI_WHEN_KNOWN},
+    {"Schedules, shallow", "schedule_shallow_band_m", "from {schedule_shallow_band_m} up at {schedule_shallow_rate_m_min}", PLMI_WHEN_ABOVE_ZERO},
     {"Tolerance", "tolerance_depth_m", "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth", PLMI_WHEN_KNOWN},
     {"Log", "samples", "{samples} samples, read as {format}", PLMI_WHEN_KNOWN},
     {"SHA-256", "sha256", "{sha256}", PLMI_WHEN_KNOWN},

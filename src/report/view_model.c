@@ -12,6 +12,8 @@ static void rules_add(struct plmi_view *view, const struct plm_rules *rules)
     plmi_view_add_number(view, model, "stop_step_m", "distance between stops", rules->stop_step_m, 1, "m");
     plmi_view_add_number(view, model, "last_stop_m", "last stop", rules->last_stop_m, 1, "m");
     plmi_view_add_number(view, model, "schedule_rate_m_min", "ascent in schedules", rules->schedule_rate_m_min, 1, "m/min");
+    plmi_view_add_number(view, model, "schedule_shallow_rate_m_min", "ascent in schedules, shallow", rules->schedule_shallow_rate_m_min, 1, "m/min");
+    plmi_view_add_number(view, model, "schedule_shallow_band_m", "its band, from the surface to", rules->schedule_shallow_band_m, 1, "m");
     plmi_view_add_number(view, model, "deco_po2_max_bar", "oxygen limit of stop mixes", rules->deco_po2_max_bar, 2, "bar");
     plmi_view_add_number(view, model, "ascent_window_s", "window of ascent rates", rules->ascent_window_s, 0, "s");
     plmi_view_add_number(view, model, "tolerance_depth_m", "least depth tolerance", rules->tolerance_depth_m, 2, "m");

@@ -38,10 +38,11 @@ static void oxygen(struct plmi_review_rows *rows, const struct plmi_review_sides
 
 static void stops(struct plmi_review_rows *rows, const struct plmi_review_sides *sides)
 {
-    double step_m = sides->dive->rules->stop_step_m, least_s = plmi_review_stop_least_s(sides->dive->rules);
+    double step_m = sides->dive->rules->stop_step_m;
     double deepest_m = fmax(sides->planned.left_depth_m, sides->done.left_depth_m) - step_m;
     for (double stop_m = floor(deepest_m / step_m) * step_m; stop_m > 0; stop_m -= step_m) {
         double planned_s = plmi_review_stop_s(sides->plan, &sides->planned, stop_m), done_s = plmi_review_stop_s(sides->dive, &sides->done, stop_m);
+        double least_s = plmi_review_stop_least_s(sides->dive->rules, stop_m);
         if (planned_s > least_s || done_s > least_s)
             plmi_review_row(rows, plmi_review_sentence(&rows->texts, "stop at {0} m", stop_m), planned_s / 60, done_s / 60, "min");
     }

@@ -7,6 +7,8 @@
 
 #include <math.h>
 
+#include "ascent/way.h"
+
 /* [s] the start of descent by samples alone: the last at the surface before the deepest. */
 static double descent_s(const struct plm_dive *dive, const struct plm_rules *rules)
 {
@@ -97,7 +99,8 @@ double plmi_review_stop_s(const struct plmi_review_scene *scene, const struct pl
     return plmi_review_dwell_s(scene, phases->left_s, phases->surfaced_s, stop_m - half_m, stop_m + half_m);
 }
 
-double plmi_review_stop_least_s(const struct plm_rules *rules)
+double plmi_review_stop_least_s(const struct plm_rules *rules, double stop_m)
 {
-    return 30 + rules->stop_step_m / rules->schedule_rate_m_min * 60;
+    double half_m = rules->stop_step_m / 2;
+    return 30 + plmi_way_s(rules, stop_m + half_m, stop_m - half_m);
 }

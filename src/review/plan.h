@@ -45,7 +45,7 @@ double plmi_review_plan_leave_s(const struct plmi_review_scene *scene, const str
 /* [s] planned or done at a stop depth after the bottom, between the half-way depths to its neighbours. */
 double plmi_review_stop_s(const struct plmi_review_scene *scene, const struct plmi_review_phases *phases, double stop_m);
 /* [s] a dwell beyond this is a stop and not a passage. */
-double plmi_review_stop_least_s(const struct plm_rules *rules);
+double plmi_review_stop_least_s(const struct plm_rules *rules, double stop_m);
 
 /* The whole comparison, in words and numbers. Takes plan over. NULL without memory. */
 struct plm_plan_comparison *plmi_review_plan_compare(struct plmi_review_plan *plan, const struct plmi_review_scene *scene);

@@ -8,6 +8,7 @@
 #include <math.h>
 #include <plimsoll/dive_builder.h>
 
+#include "ascent/way.h"
 #include "review/owed.h"
 
 /* What a sample of the plan is given. */
@@ -113,18 +114,31 @@ enum plm_status plmi_review_plan_fill(struct plmi_review_plan *out, const struct
     return status;
 }
 
+/* Up to a depth by the rates of schedules: a sample where the rate changes, the clock and depth of arrival in `sample`. */
+static enum plm_status rise(struct plm_dive_builder *builder, struct plm_sample *sample, double to_m, const struct plm_rules *rules)
+{
+    double points_m[] = {plmi_way_band_m(rules), to_m};
+    enum plm_status status = PLM_STATUS_OK;
+    for (int i = 0; i < 2 && status == PLM_STATUS_OK; i++) {
+        if (points_m[i] < to_m || points_m[i] >= sample->depth_m)
+            continue;
+        sample->time_ms += (int64_t)ceil(plmi_way_s(rules, sample->depth_m, points_m[i]) * 1000.0);
+        sample->depth_m = points_m[i];
+        status = points_m[i] > to_m ? plm_dive_builder_sample(builder, sample) : status;
+    }
+    return status;
+}
+
 /* One stop of the schedule: up to it, the gas for it, the wait. */
 static enum plm_status stop(struct plm_dive_builder *builder, struct plm_sample *sample, const struct plmi_stop *at, const struct plm_rules *rules, bool open)
 {
-    sample->time_ms += (int64_t)ceil((sample->depth_m - at->depth_m) / rules->schedule_rate_m_min * 60000.0);
-    sample->depth_m = at->depth_m;
-    if (open) {
+    enum plm_status status = rise(builder, sample, at->depth_m, rules);
+    if (status == PLM_STATUS_OK && open) {
         struct wanted wanted = {.mix = {.o2_frac = at->mix_o2_frac, .he_frac = at->mix_he_frac}, .mode = PLM_MODE_OPEN, .setpoint_bar = NAN};
-        enum plm_status status = want(builder, &wanted, 0);
-        if (status != PLM_STATUS_OK)
-            return status;
+        status = want(builder, &wanted, 0);
     }
-    enum plm_status status = plm_dive_builder_sample(builder, sample);
+    if (status == PLM_STATUS_OK)
+        status = plm_dive_builder_sample(builder, sample);
     sample->time_ms += (int64_t)ceil(at->wait_s * 1000.0);
     return status == PLM_STATUS_OK ? plm_dive_builder_sample(builder, sample) : status;
 }
@@ -138,8 +152,8 @@ static enum plm_status ascend(struct plm_dive_builder *builder, const struct plm
     enum plm_status status = PLM_STATUS_OK;
     for (int i = 0; i < schedule->stop_count && status == PLM_STATUS_OK; i++)
         status = stop(builder, &sample, &schedule->stops[i], scene->rules, open);
-    sample.time_ms += (int64_t)ceil(sample.depth_m / scene->rules->schedule_rate_m_min * 60000.0);
-    sample.depth_m = 0;
+    if (status == PLM_STATUS_OK)
+        status = rise(builder, &sample, 0, scene->rules);
     return status == PLM_STATUS_OK ? plm_dive_builder_sample(builder, &sample) : status;
 }
 

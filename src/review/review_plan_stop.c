@@ -32,7 +32,7 @@ static void look_at(const struct plmi_review_scene *scene, struct plmi_review_li
 {
     double planned_s = plmi_review_stop_s(&scene->plan->scene, &scene->plan->phases, stop_m), done_s = plmi_review_stop_s(scene, done, stop_m);
     double short_s = planned_s - done_s;
-    if (planned_s <= plmi_review_stop_least_s(scene->rules) || !(short_s > scene->rules->plan_stop_s + 1e-9))
+    if (planned_s <= plmi_review_stop_least_s(scene->rules, stop_m) || !(short_s > scene->rules->plan_stop_s + 1e-9))
         return;
     size_t first = 0, last = 0;
     find_points(scene, done, stop_m, &first, &last);

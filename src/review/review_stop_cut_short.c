@@ -3,6 +3,7 @@
  * Must not speak of drifting above a stop that was not left; review_ceiling_exceeded.c does.
  * SPDX-License-Identifier: MIT
  */
+#include "ascent/way.h"
 #include "review/above_ceiling.h"
 #include "review/owed.h"
 #include "review/reviewers.h"
@@ -60,7 +61,7 @@ static bool find_cut(struct cut *cut, const struct plmi_review_scene *scene, con
     if (waits_s <= 0)
         return false;
     cut->behind = first_above(scene, cut->left, stretch->last, last_m - half_m);
-    double travel_s = fmax(0, scene->points[cut->left].depth_m - scene->points[cut->behind].depth_m) * 60 / scene->rules->schedule_rate_m_min;
+    double travel_s = plmi_way_s(scene->rules, scene->points[cut->left].depth_m, scene->points[cut->behind].depth_m);
     double spent_s = plmi_review_time_s(scene, cut->behind) - plmi_review_time_s(scene, cut->left) - travel_s;
     cut->short_s = waits_s - fmax(0, spent_s);
     return cut->short_s > scene->rules->stop_short_s;

@@ -56,6 +56,10 @@ static void invent(uint32_t seed, struct plm_rules *rules, struct plmi_ascent_fr
     rules->gf_low_pct = floor(lung_between(&s, 20.0, 70.0));
     rules->gf_high_pct = floor(lung_between(&s, rules->gf_low_pct, 100.0));
     rules->last_stop_m = lung_between(&s, 0.0, 1.0) < 0.3 ? 6.0 : 3.0;
+    if (seed % 3 == 0) {
+        rules->schedule_shallow_rate_m_min = 1.0 + seed % 12;
+        rules->schedule_shallow_band_m = seed % 2 == 0 ? 6.0 : 10.5;
+    }
     bool on_loop = lung_between(&s, 0.0, 1.0) < 0.5;
     double depth_m = lung_between(&s, 25.0, 120.0);
     double o2 = fmin(0.32, 1.3 / (1.0 + depth_m / 10.0));
@@ -109,7 +113,9 @@ static void follow(struct diver *diver, const struct plmi_ascent_from *from,
         if (diver->depth_m > rules->last_stop_m + 1e-6) {
             next_m = fmax(next_m, rules->last_stop_m);
         }
-        go(diver, next_m, (diver->depth_m - next_m) / rules->schedule_rate_m_min * 60.0);
+        double edge_m = fmax(next_m, fmin(diver->depth_m, rules->schedule_shallow_band_m));
+        go(diver, edge_m, (diver->depth_m - edge_m) / rules->schedule_rate_m_min * 60.0);
+        go(diver, next_m, (edge_m - next_m) / rules->schedule_shallow_rate_m_min * 60.0);
         if (early) {
             return;
         }

@@ -27,6 +27,8 @@ static struct plm_rules any_rules(uint32_t *seed)
     rules.gf_high_pct = floor(lung_between(seed, 1.0, 101.0));
     rules.stop_step_m = lung_between(seed, 0.0, 1.0) < 0.5 ? 3.0 : lung_between(seed, 1.0, 10.0);
     rules.last_stop_m = lung_between(seed, 0.0, 1.0) < 0.5 ? 3.0 : lung_between(seed, 1.0, 10.0);
+    rules.schedule_shallow_rate_m_min = lung_between(seed, 1.0, 30.0);
+    rules.schedule_shallow_band_m = fmax(0.0, lung_between(seed, -50.0, 50.0));
     rules.deco_setpoint_bar = fmax(0.0, lung_between(seed, -4.0, 2.0));
     return rules;
 }
@@ -67,7 +69,9 @@ static void check_schedule(int state, const struct plmi_schedule *schedule,
         last_m = stop->depth_m;
         sum_s += stop->wait_s;
     }
-    double travel_s = 60.0 * from->depth_m / rules->schedule_rate_m_min;
+    double shallow_m = fmin(from->depth_m, rules->schedule_shallow_band_m);
+    double travel_s = 60.0 * (from->depth_m - shallow_m) / rules->schedule_rate_m_min +
+                      60.0 * shallow_m / rules->schedule_shallow_rate_m_min;
     ck_assert_msg(fabs(sum_s + travel_s - schedule->tts_s) < 1e-3, "state %d: times do not add up",
                   state);
     double surfacing_pct =

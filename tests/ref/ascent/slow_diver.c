@@ -166,11 +166,18 @@ static double depth_above(const struct slow_diver *d)
 static struct slow_diver gone_up(const struct slow_diver *d, const struct slow_mix *mix, int parts)
 {
     struct slow_diver gone = *d;
-    double from_m = d->depth_m, to_m = depth_above(d);
-    double h_s = (from_m - to_m) / d->rate_m_s / parts;
-    for (int i = 1; i <= parts; i++) {
-        breathe(&gone, mix, i == parts ? to_m : from_m + (to_m - from_m) * i / parts, h_s);
-        note_anchor(&gone);
+    double to_m = depth_above(d);
+    /* Two ways, one at each rate, where the edge of the shallow band lies between. */
+    double ends_m[2] = {fmax(to_m, fmin(d->shallow_m, d->depth_m)), to_m};
+    double rates_m_s[2] = {d->rate_m_s, d->shallow_rate_m_s};
+    for (int way = 0; way < 2; way++) {
+        double from_m = gone.depth_m, way_m = from_m - ends_m[way];
+        double h_s = way_m / rates_m_s[way] / parts;
+        for (int i = 1; i <= parts && way_m > 0.0; i++) {
+            breathe(&gone, mix, i == parts ? ends_m[way] : from_m - way_m * i / parts, h_s);
+            note_anchor(&gone);
+        }
+        gone.tts_s += h_s * parts;
     }
     return gone;
 }
@@ -221,7 +228,6 @@ bool slow_go_up(struct slow_diver *d, double max_s)
             d->tts_s += waited_s;
             at_once = gone_up(d, mix, 40);
         }
-        at_once.tts_s = d->tts_s + (d->depth_m - at_once.depth_m) / d->rate_m_s;
         *d = at_once;
         if (d->tts_s > max_s) {
             return false;

@@ -18,6 +18,7 @@ struct slow_diver {
     double surface_bar, bar_per_m, vapour_bar;
     double gf_low, gf_high;
     double step_m, last_m, rate_m_s;
+    double shallow_rate_m_s, shallow_m; /* another rate from this depth up */
     double po2_max_bar, density_max_g_l;
     bool on_loop;
     double setpoint_bar;

@@ -38,6 +38,12 @@ static void invent(uint32_t seed, struct plm_rules *rules, struct slow_diver *d)
     rules->last_stop_m = between(&s, 0.0, 1.0) < 0.3 ? 6.0 : 3.0;
     rules->stop_step_m = between(&s, 0.0, 1.0) < 0.2 ? 2.0 : 3.0;
     rules->schedule_rate_m_min = floor(between(&s, 6.0, 12.0));
+    /* One in two goes slower in a shallow band, or faster, from wherever its edge may be. */
+    uint32_t own = seed * 2246822519u;
+    if (between(&own, 0.0, 1.0) < 0.5) {
+        rules->schedule_shallow_rate_m_min = between(&own, 1.0, 12.0);
+        rules->schedule_shallow_band_m = between(&own, 1.0, 30.0);
+    }
     double surface_bar = plm_standard_atmosphere_bar(between(&s, 0.0, 1.0) < 0.3 ? 2000.0 : 0.0);
     *d = (struct slow_diver){
         .model = plm_zhl16_get(rules->model),
@@ -49,6 +55,8 @@ static void invent(uint32_t seed, struct plm_rules *rules, struct slow_diver *d)
         .step_m = rules->stop_step_m,
         .last_m = rules->last_stop_m,
         .rate_m_s = rules->schedule_rate_m_min / 60.0,
+        .shallow_rate_m_s = rules->schedule_shallow_rate_m_min / 60.0,
+        .shallow_m = rules->schedule_shallow_band_m,
         .po2_max_bar = rules->deco_po2_max_bar + rules->deco_po2_slack_bar,
         .density_max_g_l = rules->deco_density_max_g_l,
         .on_loop = between(&s, 0.0, 1.0) < 0.5,

@@ -141,6 +141,21 @@ START_TEST(stops_are_where_rules_put_them)
 }
 END_TEST
 
+/* Without stops the way up is all: 20 m at 9 m/min, and the last 5 m at 3 m/min. */
+START_TEST(the_shallow_band_has_a_rate_of_its_own)
+{
+    struct plm_rules rules = plm_rules_default();
+    struct plmi_ascent_from from = bottom(20.0, 5.0, &air);
+    ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 20.0 / 9.0 * 60.0, 1e-9);
+    rules.schedule_shallow_rate_m_min = 3.0;
+    ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 20.0 / 9.0 * 60.0, 1e-9);
+    rules.schedule_shallow_band_m = 5.0;
+    ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 15.0 / 9.0 * 60.0 + 100.0, 1e-9);
+    from.depth_m = 4.0;
+    ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 80.0, 1e-9);
+}
+END_TEST
+
 /* Between stops, above the ceiling: the wait is where the diver is. */
 START_TEST(a_start_between_stops_waits_there)
 {
@@ -285,6 +300,7 @@ int main(void)
     tcase_add_test(tests, a_stop_that_never_clears_is_told);
     tcase_add_test(tests, a_schedule_has_a_longest_length);
     tcase_add_test(tests, stops_are_where_rules_put_them);
+    tcase_add_test(tests, the_shallow_band_has_a_rate_of_its_own);
     tcase_add_test(tests, a_start_between_stops_waits_there);
     tcase_add_test(tests, more_stops_than_fit_are_added_to_the_last);
     tcase_add_test(tests, mixes_are_taken_as_rules_allow);
