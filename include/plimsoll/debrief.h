@@ -21,6 +21,7 @@ struct plm_debrief_options {
     int dive_index;                        /* the only dive wanted, from 1; 0: all                       */
     const struct plm_card *card;           /* laid over each dive; NULL none                             */
     const char *start_clock;               /* ISO 8601 start of the first dive where its log has none; NULL */
+    const char *zone;                      /* "+11:00" or "Z" for starts without one, after the card; NULL */
     const struct plm_dive *plan;           /* NULL: the dive's own, if any                               */
     const struct plm_start *start;         /* before the first dive; NULL: saturated with air            */
     /* What the diver carries into a dive, from outside its file; in_file: the file tells of a dive before it that counts.
@@ -51,7 +52,7 @@ struct plm_debriefed {
 
 /*
  * Opens a source that stands at its first byte. source, options' pointers and sink must outlive the debrief.
- * Returns: OK; what plm_import_open returns; ARGUMENT (start_clock cannot be read, reported).
+ * Returns: OK; what plm_import_open returns; ARGUMENT (start_clock or zone cannot be read, reported).
  */
 PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source, const struct plm_debrief_options *options,
                                          const struct plm_diag_sink *sink);
@@ -62,6 +63,12 @@ PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_so
  * Returns: OK with *out; END; or an error that is reported, after which the debrief is over.
  */
 PLM_API enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debriefed **out);
+/*
+ * The next dive, read and with what the caller knows laid over it, but not replayed. The caller frees *out. What it leaves is not carried
+ * into the next one of the file: for callers whose carried() tells that.
+ * Returns: as plm_debrief_next.
+ */
+PLM_API enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out);
 /* Whether some of the input was not used, or used with a doubt: a warning or an error was reported about it. */
 PLM_API bool plm_debrief_partial(const struct plm_debrief *debrief);
 /* NULL is allowed. */

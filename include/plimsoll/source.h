@@ -40,6 +40,8 @@ PLM_API enum plm_status plm_source_rewind(struct plm_source *source);
 PLM_API const char *plm_source_name(const struct plm_source *source);
 /* SHA-256 over the raw bytes as stored (compressed where they are), 64 hex digits. Reads what was not read yet, then rewinds. */
 PLM_API enum plm_status plm_source_sha256(struct plm_source *source, char hex[65]);
+/* All raw bytes as stored, on the heap: the caller frees them with free(). Reads them anew, then rewinds. Returns: OK, IO, LIMIT, MEMORY reported. */
+PLM_API enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t *count);
 /* NULL is allowed. */
 PLM_API void plm_source_free(struct plm_source *source);
 

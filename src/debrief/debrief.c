@@ -21,6 +21,7 @@ struct plm_debrief {
     struct plmi_report report;
     struct plmi_carry carry;
     struct plm_stamp start_clock;
+    int zone_min;
     struct plm_stamp first;     /* start of the first dive as the log tells it */
     char sha256[65];
     int taken;                  /* dives taken from the source */
@@ -49,9 +50,20 @@ static enum plm_status start_clock_read(struct plm_debrief *debrief)
     return PLM_STATUS_ARGUMENT;
 }
 
+static enum plm_status zone_read(struct plm_debrief *debrief)
+{
+    const char *text = debrief->options.zone;
+    if (text == NULL || plmi_clock_zone_parse(text, &debrief->zone_min))
+        return PLM_STATUS_OK;
+    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0, "\"%s\" is no time zone as +11:00 or Z; nothing was read", text);
+    return PLM_STATUS_ARGUMENT;
+}
+
 static enum plm_status source_open(struct plm_debrief *debrief, const struct plm_diag_sink *sink)
 {
     enum plm_status status = start_clock_read(debrief);
+    if (status == PLM_STATUS_OK)
+        status = zone_read(debrief);
     if (status == PLM_STATUS_OK && !debrief->options.replay_only)
         status = plm_source_sha256(debrief->source, debrief->sha256);
     if (status == PLM_STATUS_OK)
@@ -121,23 +133,39 @@ static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **d
     return PLM_STATUS_OK;
 }
 
-/* The next dive of the source, with what the caller knows laid over it. */
+enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out)
+{
+    const struct plm_debrief_options *options = &debrief->options;
+    *out = NULL;
+    enum plm_status status = plm_import_next(debrief->import, out);
+    if (status != PLM_STATUS_OK)
+        return status;
+    if (options->card != NULL)
+        status = card_lay(debrief, out);
+    if (status == PLM_STATUS_OK && debrief->taken == 0 && debrief->start_clock.known)
+        status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->report.sink);
+    if (status == PLM_STATUS_OK && options->zone != NULL)
+        status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->report.sink);
+    debrief->taken++;
+    if (status == PLM_STATUS_OK)
+        return status;
+    plm_dive_free(*out);
+    *out = NULL;
+    return status;
+}
+
+/* The next dive of the source as a debriefed one in the making. */
 static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
 {
     struct plm_dive *dive = NULL;
-    enum plm_status status = plm_import_next(debrief->import, &dive);
+    enum plm_status status = plm_debrief_take(debrief, &dive);
     if (status != PLM_STATUS_OK)
         return status;
-    if (debrief->options.card != NULL)
-        status = card_lay(debrief, &dive);
-    if (status == PLM_STATUS_OK && debrief->taken == 0 && debrief->start_clock.known)
-        status = plmi_overlay_start(&dive, &debrief->start_clock, debrief->options.import.rules, debrief->report.sink);
-    debrief->taken++;
-    *out = status == PLM_STATUS_OK ? debriefed_new(debrief, dive) : NULL;
+    *out = debriefed_new(debrief, dive);
     if (*out != NULL)
         return PLM_STATUS_OK;
     plm_dive_free(dive);
-    return status != PLM_STATUS_OK ? status : memory_report(debrief);
+    return memory_report(debrief);
 }
 
 static struct plm_start start_find(struct plm_debrief *debrief, const struct plm_dive *dive)

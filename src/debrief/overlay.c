@@ -7,12 +7,10 @@
 #include "base/report.h"
 #include "debrief/overlay.h"
 
-enum plm_status plmi_overlay_start(struct plm_dive **dive, const struct plm_stamp *start, const struct plm_rules *rules,
-                                   const struct plm_diag_sink *sink)
+/* The dive with this start in place of its own. */
+static enum plm_status start_replace(struct plm_dive **dive, const struct plm_stamp *start, const struct plm_rules *rules,
+                                     const struct plm_diag_sink *sink)
 {
-    const struct plm_stamp *told = &plm_dive_info_get(*dive)->start;
-    if (told->known && told->has_clock)
-        return PLM_STATUS_OK;
     struct plm_dive *copy = NULL;
     struct plm_dive_builder *builder = plm_dive_builder_from(*dive, rules, sink);
     if (builder == NULL) {
@@ -28,4 +26,21 @@ enum plm_status plmi_overlay_start(struct plm_dive **dive, const struct plm_stam
     plm_dive_free(*dive);
     *dive = copy;
     return PLM_STATUS_OK;
+}
+
+enum plm_status plmi_overlay_start(struct plm_dive **dive, const struct plm_stamp *start, const struct plm_rules *rules,
+                                   const struct plm_diag_sink *sink)
+{
+    const struct plm_stamp *told = &plm_dive_info_get(*dive)->start;
+    return told->known && told->has_clock ? PLM_STATUS_OK : start_replace(dive, start, rules, sink);
+}
+
+enum plm_status plmi_overlay_zone(struct plm_dive **dive, int zone_min, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+{
+    struct plm_stamp start = plm_dive_info_get(*dive)->start;
+    if (!start.known || !start.has_clock || start.has_zone)
+        return PLM_STATUS_OK;
+    start.has_zone = true;
+    start.offset_min = zone_min;
+    return start_replace(dive, &start, rules, sink);
 }

@@ -10,6 +10,7 @@
 #include <string.h>
 #include <sha256.h>
 
+#include "base/text.h"
 #include "io/inflate.h"
 #include "io/raw.h"
 
@@ -178,6 +179,36 @@ enum plm_status plm_source_sha256(struct plm_source *source, char hex[65])
     (void)SHA256End(&context, hex);
     enum plm_status rewound = plm_source_rewind(source);
     return status == PLM_STATUS_END ? rewound : status;
+}
+
+static enum plm_status bytes_collect(struct plm_source *source, struct plmi_text *bytes)
+{
+    char buffer[16384];
+    enum plm_status status = plmi_raw_rewind(&source->raw);
+    while (status == PLM_STATUS_OK) {
+        size_t got = 0;
+        status = plmi_raw_read(&source->raw, buffer, sizeof buffer, &got);
+        plmi_text_add(bytes, buffer, got);
+    }
+    enum plm_status rewound = plm_source_rewind(source);
+    return status == PLM_STATUS_END ? rewound : status;
+}
+
+enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t *count)
+{
+    struct plmi_text all;
+    plmi_text_init(&all);
+    plmi_text_add(&all, "", 0);
+    enum plm_status status = bytes_collect(source, &all);
+    if (status == PLM_STATUS_OK && (all.failed || all.bytes == NULL)) {
+        plmi_report_add(&source->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to keep the input");
+        status = PLM_STATUS_MEMORY;
+    }
+    if (status != PLM_STATUS_OK)
+        plmi_text_free(&all);
+    *bytes = all.bytes;
+    *count = all.count;
+    return status;
 }
 
 void plm_source_free(struct plm_source *source)

@@ -24,22 +24,14 @@ static enum plm_status no_memory(const struct plm_diag_sink *sink)
 /* A plan that some card names is no log of a dive. */
 static bool mark_plan(struct plm_audit *audit, const char *card_path, const struct plm_rules *rules)
 {
-    const struct plm_diag_sink silent = {NULL, NULL};
-    struct plm_source *source = NULL;
-    struct plm_card *card = NULL;
-    bool ok = true;
-    if (plm_source_open_file(&source, card_path, NULL, rules, &silent) == PLM_STATUS_OK &&
-        plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK && plm_card_plan(card)) {
-        char *plan = plmi_beside_path(card_path, plm_card_plan(card));
-        ok = plan != NULL;
-        for (size_t i = 0; ok && i < audit->file_count; i++)
-            if (strcmp(audit->files[i].path, plan) == 0)
-                audit->files[i].passed_over = true;
-        free(plan);
-    }
-    plm_card_free(card);
-    plm_source_free(source);
-    return ok;
+    char *plan;
+    if (!plmi_beside_plan_named(&plan, card_path, rules))
+        return false;
+    for (size_t i = 0; plan && i < audit->file_count; i++)
+        if (strcmp(audit->files[i].path, plan) == 0)
+            audit->files[i].passed_over = true;
+    free(plan);
+    return true;
 }
 
 static bool files_init(struct plm_audit *audit, const struct plm_rules *rules)

@@ -48,6 +48,21 @@ char *plmi_beside_path(const char *path, const char *name)
     return join(path, slash && name[0] != '/' ? (size_t)(slash - path) + 1 : 0, name);
 }
 
+bool plmi_beside_plan_named(char **plan, const char *card_path, const struct plm_rules *rules)
+{
+    const struct plm_diag_sink silent = {NULL, NULL};
+    struct plm_source *source = NULL;
+    struct plm_card *card = NULL;
+    const char *name = NULL;
+    if (plm_source_open_file(&source, card_path, NULL, rules, &silent) == PLM_STATUS_OK && plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK)
+        name = plm_card_plan(card);
+    *plan = name ? plmi_beside_path(card_path, name) : NULL;
+    bool ok = !name || *plan;
+    plm_card_free(card);
+    plm_source_free(source);
+    return ok;
+}
+
 static bool is_file(const char *path)
 {
     struct stat facts;

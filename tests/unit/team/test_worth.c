@@ -1,0 +1,56 @@
+/*
+ * The most complete of several records, in whatever order they come.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/worth.h>
+
+#include "support/made_dive.h"
+#include "support/suite.h"
+
+START_TEST(merits_come_in_turn)
+{
+    static const struct plm_worth longer = {3600, 10, 0, false}, gas = {3500, 10, 0, true}, cells = {3500, 10, 3, true}, fine = {3500, 1, 3, true};
+    const struct plm_worth list[] = {longer, gas, cells, fine};
+    const struct plm_worth much_longer[] = {{3700, 10, 0, false}, fine};
+    ck_assert_uint_eq(plm_worth_best(list, 1), 0);
+    ck_assert_uint_eq(plm_worth_best(list, 2), 1);
+    ck_assert_uint_eq(plm_worth_best(list, 3), 2);
+    ck_assert_uint_eq(plm_worth_best(list, 4), 3);
+    ck_assert_uint_eq(plm_worth_best(much_longer, 2), 0);
+}
+END_TEST
+
+/* In pairs a is like b, b like c, and c longer than a: a choice by pairs would depend on their order. */
+START_TEST(order_does_not_matter)
+{
+    static const struct plm_worth three[] = {{3600, 1, 3, true}, {3700, 10, 0, true}, {3790, 5, 0, true}};
+    static const int orders[][3] = {{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    for (int i = 0; i < 6; i++) {
+        const struct plm_worth list[] = {three[orders[i][0]], three[orders[i][1]], three[orders[i][2]]};
+        ck_assert_int_eq(orders[i][plm_worth_best(list, 3)], 2);
+    }
+}
+END_TEST
+
+START_TEST(a_gap_is_not_covered)
+{
+    struct made_dive made = made_start(1.0);
+    struct plm_worth worth;
+    made_loop(&made, 0.2, 0.4, 1.2);
+    for (int i = 0; i <= 60; i++)
+        if (i < 20 || i > 30)
+            made_sample_cells(&made, i * 10, i == 0 || i == 60 ? 0 : 20, 1.2, 1.2, 1.2);
+    struct plm_dive *dive = made_finish(&made);
+    ck_assert_int_eq(plm_worth_find(&worth, dive, NULL), PLM_STATUS_OK);
+    ck_assert_double_eq_tol(worth.covered_s, 480, 1e-9);
+    ck_assert_double_eq_tol(worth.step_s, 10, 1e-9);
+    ck_assert(worth.cells == 3 && worth.gas);
+    plm_dive_free(dive);
+}
+END_TEST
+
+int main(void)
+{
+    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, a_gap_is_not_covered};
+    return SUITE_RUN("worth", tests);
+}
