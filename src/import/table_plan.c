@@ -246,6 +246,23 @@ static void dialect_facts(struct plmi_table_plan *plan)
     }
 }
 
+/* Why there is not even a first row: what its reading reports, or that there is none. */
+static enum plm_status tell_no_rows(const struct plmi_table_plan *plan, struct plm_source *source, const struct plm_rules *rules, struct plmi_report *report)
+{
+    struct plmi_rows *rows = NULL;
+    struct plmi_row row;
+    enum plm_status status = plmi_rows_open(&rows, source, &plan->head.dialect, rules, report);
+    if (status == PLM_STATUS_OK) {
+        status = plmi_rows_next(rows, &row);
+    }
+    plmi_rows_free(rows);
+    if (status == PLM_STATUS_OK || status == PLM_STATUS_END) {
+        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the table has no rows");
+        status = PLM_STATUS_INPUT;
+    }
+    return status;
+}
+
 enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source, const struct plm_import_options *options,
                                      struct plmi_report *report)
 {
@@ -253,10 +270,7 @@ enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_so
     plan->preamble.surface_bar = plan->preamble.altitude_m = plan->preamble.water_kg_m3 = (double)NAN;
     plan->surface_bar = (double)NAN;
     enum plm_status status = plmi_table_head_read(&plan->head, source, options->rules, options->columns != NULL, report);
-    if (status == PLM_STATUS_OK && plan->head.count == 0) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the table has no rows");
-        status = PLM_STATUS_INPUT;
-    }
+    status = status == PLM_STATUS_OK && plan->head.count == 0 ? tell_no_rows(plan, source, options->rules, report) : status;
     status = status == PLM_STATUS_OK ? check_header(plan, options->columns, report) : status;
     status = status == PLM_STATUS_OK ? make_columns(plan, options->columns, report) : status;
     if (status != PLM_STATUS_OK) {

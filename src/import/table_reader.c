@@ -123,10 +123,11 @@ static void fill_info(struct plmi_reader *reader)
     }
 }
 
-/* Ends the dive being read. Returns: OK with a dive; INPUT where it is none, which is reported; others. */
-static enum plm_status finish_dive(struct plmi_reader *reader, struct plm_dive **out)
+/* Ends the dive being read. by_surface: a stay there ended it and is no part of it.
+ * Returns: OK with a dive; INPUT where it is none, which is reported; others. */
+static enum plm_status finish_dive(struct plmi_reader *reader, bool by_surface, struct plm_dive **out)
 {
-    if (reader->at_surface && reader->was_under && reader->last_ms - reader->surfaced_ms > split_ms(reader)) {
+    if (by_surface && reader->at_surface && reader->was_under) {
         plm_dive_builder_cut(reader->builder, reader->surfaced_ms - reader->base_ms);
         reader->last_ms = reader->surfaced_ms;
     }
@@ -297,7 +298,7 @@ static enum plm_status take_record(struct plmi_reader *reader, struct plmi_recor
         reader->dives--;
         return wait_or_begin(reader, record);
     }
-    status = finish_dive(reader, out);
+    status = finish_dive(reader, !numbered, out);
     hold_record(reader, record);
     if (numbered || record->sample.depth_m >= surface_limit_m(reader)) {
         /* It is the first row of the next dive, not a wait for it. */
@@ -373,7 +374,7 @@ static enum plm_status next_row(struct plmi_reader *reader, struct plm_dive **ou
 static enum plm_status end_of_rows(struct plmi_reader *reader, struct plm_dive **out)
 {
     if (reader->builder != NULL) {
-        enum plm_status status = finish_dive(reader, out);
+        enum plm_status status = finish_dive(reader, false, out);
         if (status != PLM_STATUS_INPUT) {
             return status;
         }

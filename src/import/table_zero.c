@@ -57,7 +57,7 @@ void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_option
         }
         return;
     }
-    plan->zero_m = surface.mean_m;
+    plan->zero_m = nearbyint(surface.mean_m * 1000) / 1000;   /* so that a reading taken off itself is zero */
     plan->zero_applied = options->zero_auto;
     const char *found = plmi_plan_text(plan, "%s m", plmi_figure(surface.mean_m, 1).text);
     const char *why = plmi_plan_text(plan, "%zu of the first rows lie at the least depth, %s m", surface.readings, plmi_figure(surface.least_m, 1).text);
