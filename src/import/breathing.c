@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "import/table_words.h"
 
 /* Oxygen of a mix named by a word alone; 0: numbers must follow. */
@@ -69,10 +70,29 @@ static void add_token(struct mix_parts *parts, const char *token)
     }
 }
 
+/* A number alone: a fraction with a point, or percent. "1" to "4" are more likely the number of a tank. */
+static bool number_alone(const char *text, double *o2_frac)
+{
+    double value;
+    if (!plmi_number_parse(text, strlen(text), strchr(text, ',') != NULL ? ',' : '.', &value)) {
+        return false;
+    }
+    bool point = strpbrk(text, ".,") != NULL;
+    *o2_frac = point && value <= 1 ? value : value >= 5 && value <= 100 ? value / 100 : 0;
+    return true;
+}
+
 bool plmi_mix_name_parse(const char *text, double *o2_frac, double *he_frac)
 {
     struct plmi_tokens tokens;
     struct mix_parts parts = {0};
+    if (number_alone(text, o2_frac)) {
+        *he_frac = 0;
+        return *o2_frac > 0;
+    }
+    if (strpbrk(text, ".,") != NULL) {
+        return false;
+    }
     plmi_tokens_split(&tokens, text);
     for (size_t i = 0; i < tokens.count; i++) {
         add_token(&parts, tokens.token[i]);

@@ -53,7 +53,7 @@ static const struct plmi_word WORDS[] = {
     {"notes", B(NOTES)}, {"note", B(NOTES)}, {"comment", B(NOTES)}, {"comments", B(NOTES)}, {"remark", B(NOTES)}, {"remarks", B(NOTES)},
     {"of", 0}, {"the", 0}, {"in", 0}, {"at", 0}, {"current", 0}, {"actual", 0}, {"value", 0}, {"measured", 0}, {"logged", 0}, {"recorded", 0},
     {"since", 0}, {"from", 0}, {"profile", 0}, {"deg", 0}, {"degrees", 0}, {"degree", 0}, {"inspired", 0}, {"used", 0}, {"active", 0}, {"and", 0},
-    {"or", 0}, {"total", B(MAX)}, {"bottom", 0}, {"data", 0}, {"name", 0}, {"local time", 0},
+    {"or", 0}, {"total", B(MAX)}, {"bottom", 0}, {"data", 0}, {"name", 0},
 
     /* German */
     {"zeit", B(TIME)}, {"tauchzeit", B(TIME)}, {"laufzeit", B(TIME)}, {"dauer", B(TIME)}, {"zeitpunkt", B(DATE) | B(CLOCK)},
