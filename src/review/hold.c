@@ -65,8 +65,11 @@ static void gather(struct plmi_review_list *edges, const struct plm_finding *edg
     finding->text = plmi_review_sentence(edges, "{s}", edge->text);
 }
 
-static bool is_new(const struct plmi_review_list *list, const struct plm_finding *edge, double slack_s)
+/* Is it new, and more than a note where it is? */
+static bool is_told(const struct plmi_review_list *list, const struct plm_finding *edge, double slack_s)
 {
+    if (edge->severity == PLM_SEVERITY_NOTE)
+        return false;
     for (size_t i = 0; i < list->count; i++)
         if (same_trouble(&list->items[i], edge, slack_s))
             return false;
@@ -121,7 +124,7 @@ static enum plm_status try_corner(const struct plmi_review_scene *scene, struct 
     for (size_t i = 0; i < list->count; i++)
         match(&list->items[i], &corner, scene->rules->merge_s);
     for (size_t i = 0; i < corner.count; i++)
-        if (is_new(list, &corner.items[i], scene->rules->merge_s))
+        if (is_told(list, &corner.items[i], scene->rules->merge_s))
             gather(edges, &corner.items[i], scene->rules->merge_s);
     status = corner.failed || edges->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
     plmi_review_list_free(&corner);

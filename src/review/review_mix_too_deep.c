@@ -7,7 +7,7 @@
 
 #include <math.h>
 
-#define ALLOWANCE_BAR 0.05   /* [bar] half a metre of depth; convention */
+#define ALLOWANCE_BAR 0.05   /* [bar] half a metre of depth, or the slack of schedules where that is more; convention */
 #define SERIOUS_BAR 0.2      /* [bar] on open circuit: beyond the mix's limit by more; convention */
 
 /* [bar] what the oxygen of the mix may come to: told for the mix, else the rule; on a loop the set point. */
@@ -29,7 +29,7 @@ static double excess(const struct plmi_review_scene *scene, size_t point)
 {
     if (!plmi_review_submerged(scene, point))
         return 0;
-    double over_bar = mix_bar(scene, point) - limit_bar(scene, point) - ALLOWANCE_BAR;
+    double over_bar = mix_bar(scene, point) - limit_bar(scene, point) - fmax(ALLOWANCE_BAR, scene->rules->deco_po2_slack_bar);
     return over_bar > 1e-6 ? over_bar : 0;
 }
 
@@ -69,7 +69,8 @@ static const struct plm_explanation explanation = {
     .what = "A mix was breathed deeper than its oxygen allows; on a loop: the diluent alone holds more oxygen at that depth than the set point, "
             "so that flushing the loop cannot bring it down.",
     .reached = "Open circuit: a caution, serious more than 0.2 bar beyond the mix's limit. Loop: a note, a caution where the diluent's oxygen is above "
-               "po2_bottom_max_bar (1.4 bar), serious above po2_max_bar (1.6 bar). Told from 0.05 bar over the limit on, half a metre of depth.",
+               "po2_bottom_max_bar (1.4 bar), serious above po2_max_bar (1.6 bar). Told from 0.05 bar over the limit on, half a metre of depth, or from "
+               "deco_po2_slack_bar on where that is more: oxygen at 6 m is none.",
     .formula = "Oxygen fraction times ambient pressure against the limit told for the mix, else po2_max_bar; on a loop against the set point. Value "
                "is the depth, limit the depth at which that pressure is met.",
     .source = "NOAA Diving Manual, oxygen exposure limits; the diluent's rule is common practice, no source.",

@@ -47,6 +47,42 @@ static struct plm_start carrying(void)
     return start;
 }
 
+/* Air to 12 m, then oxygen for ten minutes at depth_m; sea level, 1 bar to 10 m. */
+static void oxygen_stop(struct reviewed *reviewed, double stop_m)
+{
+    struct made_dive made = made_start(1.01325);
+    double time_s = 0, depth_m = 0;
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 12, 60, 1);
+    leg(&made, &time_s, &depth_m, 12, 600, 1);
+    leg(&made, &time_s, &depth_m, stop_m, 60, 1);
+    made_open(&made, 1.0, 0);
+    leg(&made, &time_s, &depth_m, stop_m, 600, 1);
+    leg(&made, &time_s, &depth_m, 0, 60, 1);
+    reviewed_make(reviewed, &made, &(struct review_wish){.hold = true});
+}
+
+START_TEST(oxygen_is_breathed_at_6_m)
+{
+    struct reviewed reviewed;
+    oxygen_stop(&reviewed, 6.0);   /* 1.613 bar; 1.6 atm are 1.621 bar */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_HIGH), 0);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
+    reviewed_free(&reviewed);
+    oxygen_stop(&reviewed, 6.1);   /* 1.623 bar */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
+    ck_assert_double_eq(finding->limit, 1.6);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
+    reviewed_free(&reviewed);
+    oxygen_stop(&reviewed, 6.5);   /* 1.663 bar: half a metre's allowance is gone, too */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_CAUTION);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
 START_TEST(raises_oxygen_high)
 {
     struct reviewed reviewed;
@@ -216,7 +252,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {raises_oxygen_high, spares_oxygen_high, raises_oxygen_low, spares_oxygen_low, raises_cns_single,
+    const TTest *const tests[] = {oxygen_is_breathed_at_6_m, raises_oxygen_high, spares_oxygen_high, raises_oxygen_low, spares_oxygen_low, raises_cns_single,
                                          spares_cns_single, raises_cns_day, spares_cns_day, raises_otu_day, spares_otu_day, raises_otu_days,
                                          spares_otu_days, raises_esot_day, spares_esot_day};
     return SUITE_RUN("oxygen kinds", tests);
