@@ -38,15 +38,13 @@ static void name_cell(struct plmi_page *page, int width, const char *name)
 
 static void start_cells(struct plmi_page *page, const struct plm_audit_row *row)
 {
-    char clock[6] = "";
-    if (row->start.known && row->start.has_clock) {
-        int minutes = (int)((row->start.local_ms % 86400000 + 86400000) % 86400000 / 60000);
-        const char digits[] = {(char)('0' + minutes / 600), (char)('0' + minutes / 60 % 10), ':', (char)('0' + minutes % 60 / 10),
-                               (char)('0' + minutes % 10), '\0'};
-        memcpy(clock, digits, sizeof digits);
-    }
-    plmi_page_cell(page, 7, row->date[0] ? row->date + 5 : "");
-    plmi_page_cell(page, 7, clock);
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_audit_start_write(&text, row);
+    bool dated = text.bytes && text.count > 5;
+    plmi_page_cell(page, 14, dated ? text.bytes + 5 : "");
+    page->out->failed = page->out->failed || text.failed;
+    plmi_text_free(&text);
 }
 
 static void count_cell(struct plmi_page *page, int count, enum plmi_page_tone tone)
@@ -101,7 +99,7 @@ static void rows_write(struct plmi_page *page, const struct plmi_audit_view *vie
 {
     plmi_page_heading(page, "EVERY DIVE, WORST FIRST");
     plmi_text_puts(page->out, "  Costs are minutes of decompression and points of surfacing gradient.\n");
-    plmi_text_puts(page->out, "  day    start  diver      deepest  runtime   surf.   CNS   OTU  se- cau- no-  re-\n");
+    plmi_text_puts(page->out, "  day   start   diver      deepest  runtime   surf.   CNS   OTU  se- cau- no-  re-\n");
     plmi_text_puts(page->out, "                                m     h:m:s       %     %   day  rio tio  te  cord\n");
     for (size_t i = 0; i < view->row_count; i++)
         if (view->rows[i].twin < 0)
@@ -116,13 +114,9 @@ static void days_write(struct plmi_page *page, const struct plmi_audit_view *vie
     plmi_text_init(&text);
     plmi_page_heading(page, "DAY BY DAY");
     for (size_t i = 0; i < view->day_count; i++) {
-        const struct plmi_audit_day *day = &view->days[i];
         plmi_text_clear(&text);
-        plmi_text_printf(&text, "%zu dive%s of %zu diver%s, to ", day->dives, day->dives == 1 ? "" : "s", day->divers, day->divers == 1 ? "" : "s");
-        plmi_view_number_write(&text, day->deepest_m, 1, "m");
-        plmi_text_puts(&text, ": ");
-        plmi_audit_counts_write(&text, day->serious, day->caution, day->note);
-        plmi_page_row(page, day->date[0] ? day->date : "no date", text.bytes ? text.bytes : "");
+        plmi_audit_day_write(&text, &view->days[i]);
+        plmi_page_row(page, view->days[i].date[0] ? view->days[i].date : "no date", text.bytes ? text.bytes : "");
     }
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -160,17 +154,14 @@ static void troubles_write(struct plmi_page *page, const struct plmi_audit_view 
 void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view)
 {
     struct plmi_page page = {.out = out, .colour = view->options->colour};
-    const struct plmi_audit_day *whole = &view->whole;
     struct plmi_text text;
     plmi_text_init(&text);
-    plmi_text_printf(&text, "%zu dives of %zu divers on %zu days: ", whole->dives, whole->divers, view->day_count);
-    plmi_audit_counts_write(&text, whole->serious, whole->caution, whole->note);
+    plmi_audit_headline_write(&text, view);
     plmi_page_tone(&page, PLMI_PAGE_HEADING);
     plmi_page_wrap(&page, 0, 2, text.bytes ? text.bytes : "");
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
     plmi_text_clear(&text);
-    plmi_text_printf(&text, "%zu records in %zu files; %zu file%s with trouble, %zu passed over", whole->records, view->files,
-                     view->trouble_count, view->trouble_count == 1 ? "" : "s", view->passed_over);
+    plmi_audit_files_write(&text, view);
     plmi_page_wrap(&page, 0, 2, text.bytes ? text.bytes : "");
     out->failed = out->failed || text.failed;
     plmi_text_free(&text);

@@ -205,3 +205,38 @@ void plmi_audit_counts_write(struct plmi_text *out, int serious, int caution, in
     if (!any)
         plmi_text_puts(out, "nothing");
 }
+
+static const char *many(size_t count)
+{
+    return count == 1 ? "" : "s";
+}
+
+void plmi_audit_headline_write(struct plmi_text *out, const struct plmi_audit_view *view)
+{
+    const struct plmi_audit_day *whole = &view->whole;
+    plmi_text_printf(out, "%zu dive%s of %zu diver%s on %zu day%s: ", whole->dives, many(whole->dives), whole->divers, many(whole->divers),
+                     view->day_count, many(view->day_count));
+    plmi_audit_counts_write(out, whole->serious, whole->caution, whole->note);
+}
+
+void plmi_audit_files_write(struct plmi_text *out, const struct plmi_audit_view *view)
+{
+    plmi_text_printf(out, "%zu record%s in %zu file%s; %zu file%s with trouble, %zu passed over", view->whole.records, many(view->whole.records),
+                     view->files, many(view->files), view->trouble_count, many(view->trouble_count), view->passed_over);
+}
+
+void plmi_audit_day_write(struct plmi_text *out, const struct plmi_audit_day *day)
+{
+    plmi_text_printf(out, "%zu dive%s of %zu diver%s, to ", day->dives, many(day->dives), day->divers, many(day->divers));
+    plmi_view_number_write(out, day->deepest_m, 1, "m");
+    plmi_text_puts(out, ": ");
+    plmi_audit_counts_write(out, day->serious, day->caution, day->note);
+}
+
+void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *row)
+{
+    int minutes = (int)((row->start.local_ms % 86400000 + 86400000) % 86400000 / 60000);
+    plmi_text_puts(out, row->date);
+    if (row->start.known && row->start.has_clock)
+        plmi_text_printf(out, " %02d:%02d", minutes / 60, minutes % 60);
+}

@@ -49,6 +49,15 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
 /* "1 serious, 3 cautions"; "nothing" where there is none. */
 void plmi_audit_counts_write(struct plmi_text *out, int serious, int caution, int note);
 
+/* "22 dives of 6 divers on 5 days: 5 serious, 15 cautions, 7 notes". */
+void plmi_audit_headline_write(struct plmi_text *out, const struct plmi_audit_view *view);
+/* "29 records in 28 files; 1 file with trouble, 3 passed over". */
+void plmi_audit_files_write(struct plmi_text *out, const struct plmi_audit_view *view);
+/* "6 dives of 6 divers, to 46.1 m: nothing". */
+void plmi_audit_day_write(struct plmi_text *out, const struct plmi_audit_day *day);
+/* "2031-05-06 08:40", as far as it is known. */
+void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *row);
+
 /* The formats. */
 void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view);
 void plmi_audit_json(struct plmi_text *out, const struct plmi_audit_view *view);
