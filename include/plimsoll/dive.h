@@ -52,6 +52,11 @@ enum plm_event_kind {
     PLM_EVENT_GRADIENT, PLM_EVENT_NO_STOP, PLM_EVENT_SETPOINT, PLM_EVENT_NOTE, PLM_EVENT_PULSE, PLM_EVENT_BATTERY, PLM_EVENT_COUNT
 };
 
+/* "alarm", "tank-pressure": a stable kebab-case word; never NULL. */
+PLM_API const char *plm_event_kind_text(enum plm_event_kind kind);
+/* The kind of such a word. Returns: false where there is none. */
+PLM_API bool plm_event_kind_find(const char *word, enum plm_event_kind *kind);
+
 struct plm_event {
     int64_t time_ms;
     enum plm_event_kind kind;

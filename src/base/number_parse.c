@@ -242,7 +242,7 @@ static void cut_blanks(const char **at, const char **end)
     }
 }
 
-bool plmi_number_parse(const char *text, size_t n, char point, double *value)
+bool plmi_number_parse_scaled(const char *text, size_t n, char point, int tens, double *value)
 {
     const char *end = text + n;
     cut_blanks(&text, &end);
@@ -254,12 +254,18 @@ bool plmi_number_parse(const char *text, size_t n, char point, double *value)
     if (!read_decimal(text, end, point, &decimal)) {
         return false;
     }
+    decimal.point += tens;
     double magnitude = scale_decimal(&decimal);
     if (isinf(magnitude)) {
         return false;
     }
     *value = decimal.negative ? -magnitude : magnitude;
     return true;
+}
+
+bool plmi_number_parse(const char *text, size_t n, char point, double *value)
+{
+    return plmi_number_parse_scaled(text, n, point, 0, value);
 }
 
 bool plmi_integer_parse(const char *text, size_t n, int64_t *value)

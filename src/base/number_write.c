@@ -265,18 +265,9 @@ static void write_digits(struct plmi_text *out, const char *digits, int count, i
     }
 }
 
-void plmi_number_short(struct plmi_text *out, double value)
+/* Shortest digits of a value that is not 0, with its point moved by tens. */
+static void write_shortest(struct plmi_text *out, double value, int tens)
 {
-    if (!isfinite(value)) {
-        return;
-    }
-    if (value == 0) {
-        plmi_text_puts(out, signbit(value) ? "-0" : "0");
-        return;
-    }
-    if (write_few_decimals(out, value)) {
-        return;
-    }
     struct binary binary = take_apart(value);
     struct shortest work;
     start_shortest(&work, &binary);
@@ -286,5 +277,26 @@ void plmi_number_short(struct plmi_text *out, double value)
     if (binary.negative) {
         plmi_text_puts(out, "-");
     }
-    write_digits(out, digits, count, point);
+    write_digits(out, digits, count, point + tens);
+}
+
+void plmi_number_short(struct plmi_text *out, double value)
+{
+    if (!isfinite(value)) {
+        return;
+    }
+    if (value == 0) {
+        plmi_text_puts(out, signbit(value) ? "-0" : "0");
+    } else if (!write_few_decimals(out, value)) {
+        write_shortest(out, value, 0);
+    }
+}
+
+void plmi_number_short_scaled(struct plmi_text *out, double value, int tens)
+{
+    if (!isfinite(value) || value == 0) {
+        plmi_number_short(out, value);
+    } else {
+        write_shortest(out, value, tens);
+    }
 }

@@ -148,6 +148,9 @@ enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
     if (status != PLM_STATUS_OK) {
         return status;
     }
+    if (!plmi_events_order(dive->events, dive->event_count)) {
+        return plmi_builder_no_memory(builder);
+    }
     if (isnan(dive->info.depth_step_m)) {
         dive->info.depth_step_m = plmi_depth_step_m(dive->samples, dive->sample_count);
     }

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include <stdlib.h>
+#include <string.h>
 
 #include "dive/recording.h"
 
@@ -53,4 +54,27 @@ void plm_dive_free(struct plm_dive *dive)
     free(dive->events);
     plmi_arena_free(&dive->arena);
     free(dive);
+}
+
+static const char *const EVENT_WORDS[PLM_EVENT_COUNT] = {
+    [PLM_EVENT_ALARM] = "alarm", [PLM_EVENT_MARKER] = "marker", [PLM_EVENT_HEADING] = "heading", [PLM_EVENT_STOP] = "stop",
+    [PLM_EVENT_TANK_PRESSURE] = "tank-pressure", [PLM_EVENT_CNS] = "cns", [PLM_EVENT_OTU] = "otu", [PLM_EVENT_GRADIENT] = "gradient",
+    [PLM_EVENT_NO_STOP] = "no-stop", [PLM_EVENT_SETPOINT] = "set-point", [PLM_EVENT_NOTE] = "note", [PLM_EVENT_PULSE] = "pulse",
+    [PLM_EVENT_BATTERY] = "battery",
+};
+
+const char *plm_event_kind_text(enum plm_event_kind kind)
+{
+    return kind < PLM_EVENT_COUNT ? EVENT_WORDS[kind] : "note";
+}
+
+bool plm_event_kind_find(const char *word, enum plm_event_kind *kind)
+{
+    for (int i = 0; i < PLM_EVENT_COUNT; i++) {
+        if (strcmp(EVENT_WORDS[i], word) == 0) {
+            *kind = (enum plm_event_kind)i;
+            return true;
+        }
+    }
+    return false;
 }

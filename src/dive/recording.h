@@ -47,6 +47,8 @@ void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level,
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
 /* Puts the checks of the whole dive, in the order of builder_finish.c. */
 enum plm_status plmi_builder_check(struct plm_dive_builder *builder);
+/* Puts events in the order of time; stable. false without memory: they stay as they were. */
+bool plmi_events_order(struct plm_event *events, size_t count);
 /* [m] the step of the recorded depths; NaN where they don't show one. */
 double plmi_depth_step_m(const struct plm_sample *samples, size_t count);
 /* [ms] the median distance of samples; -1 without memory, 0 for fewer than two. */

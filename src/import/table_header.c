@@ -26,6 +26,7 @@ static const struct plmi_meaning_info MEANINGS[PLMI_MEANING_COUNT] = {
     [PLMI_MEANING_PO2] = {"oxygen pressure", PLMI_DIMENSION_PRESSURE, false},
     [PLMI_MEANING_CELL] = {"oxygen cell", PLMI_DIMENSION_PRESSURE, false},
     [PLMI_MEANING_DIVE] = {"number of the dive", PLMI_DIMENSION_NONE, false},
+    [PLMI_MEANING_EVENTS] = {"recorded events", PLMI_DIMENSION_NONE, false},
 };
 
 const struct plmi_meaning_info *plmi_meaning_info(enum plmi_meaning meaning)
@@ -182,6 +183,10 @@ struct plmi_header_cell plmi_header_read(const char *text)
     struct plmi_tokens tokens;
     struct reading reading = {0};
     struct plmi_header_cell *cell = &reading.cell;
+    if (strcmp(text, PLMI_HEADER_EVENTS) == 0) {
+        cell->meaning = PLMI_MEANING_EVENTS;
+        return *cell;
+    }
     plmi_tokens_split(&tokens, text);
     for (size_t i = 0; i < tokens.count; i++) {
         read_token(&reading, tokens.token[i]);

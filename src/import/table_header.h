@@ -18,6 +18,7 @@ enum plmi_meaning {
     PLMI_MEANING_PRESSURE,   /* ambient or gauge, from which depth is computed     */
     PLMI_MEANING_TEMP, PLMI_MEANING_MODE, PLMI_MEANING_O2, PLMI_MEANING_HE, PLMI_MEANING_GAS, PLMI_MEANING_SETPOINT, PLMI_MEANING_PO2,
     PLMI_MEANING_CELL, PLMI_MEANING_DIVE,
+    PLMI_MEANING_EVENTS,     /* as plm_export writes them                          */
     PLMI_MEANING_COUNT
 };
 
@@ -32,6 +33,9 @@ struct plmi_header_cell {
     int unknown_words;
     uint64_t concepts;
 };
+
+/* The column of events in tables that plm_export wrote. */
+#define PLMI_HEADER_EVENTS "recorded_events"
 
 /* One row of the table of meanings. */
 struct plmi_meaning_info { const char *name; enum plmi_dimension dimension; bool setting; };

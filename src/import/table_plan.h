@@ -5,6 +5,7 @@
 #ifndef PLM_IMPORT_TABLE_PLAN_H
 #define PLM_IMPORT_TABLE_PLAN_H
 
+#include <plimsoll/dive.h>
 #include <plimsoll/verdict.h>
 
 #include "import/table_head.h"
@@ -40,12 +41,20 @@ enum plmi_time_kind {
     PLMI_TIME_KIND_INTERVAL          /* no column: a sample every so often  */
 };
 
+#define PLMI_TABLE_CARRIED 32
+
+/* A mix that is carried for open circuit. */
+struct plmi_table_carried { double o2_frac, he_frac, po2_max_bar; enum plm_mix_use use; };
+
 /* What lines before the header say. Unknown: NULL, NaN, known = false. */
 struct plmi_preamble {
     const char *diver, *recorder, *site, *number, *notes;
     struct plm_stamp start;
     double surface_bar, altitude_m, water_kg_m3, interval_s;
     bool imperial;
+    bool one_dive;                   /* the whole table is one dive, however long it is at the surface */
+    struct plmi_table_carried carried[PLMI_TABLE_CARRIED];
+    size_t carried_count;
 };
 
 #define PLMI_NO_COLUMN ((size_t)-1)
@@ -87,6 +96,9 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
 void plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_report *report);
 void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
 bool plmi_plan_verdict(struct plmi_table_plan *plan);
+
+/* Lines that plm_export writes (table_own.c). Returns: whether the key is one of them. */
+bool plmi_plan_own_line(struct plmi_table_plan *plan, const char *key, const char *value);
 
 /* The number in a cell, by the column's point; false for anything else. */
 bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value);

@@ -11,7 +11,7 @@
 #define B(concept) PLMI_BIT(concept)
 
 /* One line taken apart; value is what stands behind the key. */
-struct line { struct plmi_header_cell key; const char *value; };
+struct line { struct plmi_header_cell key; const char *name, *value; };
 
 typedef void (*take)(struct plmi_table_plan *plan, const struct line *line);
 
@@ -172,6 +172,7 @@ static bool line_read(struct plmi_table_plan *plan, const struct plmi_head_row *
         return false;
     }
     const char *copy = plmi_plan_text(plan, "%.*s", (int)n, key);
+    line->name = copy;
     line->key = plmi_header_read(copy);
     line->value = value;
     return true;
@@ -183,6 +184,10 @@ void plmi_plan_preamble(struct plmi_table_plan *plan)
     for (size_t i = 0; i < end; i++) {
         struct line line;
         if (!line_read(plan, &plan->head.rows[i], &line)) {
+            continue;
+        }
+        if (plmi_plan_own_line(plan, line.name, line.value)) {
+            plmi_plan_fact(plan, line.name, line.value, plmi_plan_text(plan, "line %ld, before the header", plan->head.rows[i].line));
             continue;
         }
         for (size_t k = 0; k < sizeof KEYS / sizeof KEYS[0]; k++) {

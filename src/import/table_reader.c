@@ -68,7 +68,8 @@ static double surface_limit_m(const struct plmi_reader *reader)
 
 static int64_t split_ms(const struct plmi_reader *reader)
 {
-    return (int64_t)(reader->options->rules->split_surface_min * 60000.0);
+    const int64_t never_ms = INT64_MAX / 2;
+    return reader->plan.preamble.one_dive ? never_ms : (int64_t)(reader->options->rules->split_surface_min * 60000.0);
 }
 
 static bool by_clock(const struct plmi_table_plan *plan)
@@ -179,6 +180,22 @@ static enum plm_status tell_settings(struct plmi_reader *reader, const struct pl
     return status;
 }
 
+/* Mixes that lines before the header name as carried. */
+static enum plm_status tell_carried(struct plmi_reader *reader, uint32_t line)
+{
+    const struct plmi_preamble *preamble = &reader->plan.preamble;
+    enum plm_status status = PLM_STATUS_OK;
+    for (size_t i = 0; i < preamble->carried_count && status == PLM_STATUS_OK; i++) {
+        const struct plmi_table_carried *carried = &preamble->carried[i];
+        uint32_t mix;
+        status = plm_dive_builder_mix_find(reader->builder, carried->o2_frac, carried->he_frac, line, &mix);
+        if (status == PLM_STATUS_OK) {
+            plm_dive_builder_carry(reader->builder, mix, carried->use, carried->po2_max_bar);
+        }
+    }
+    return status;
+}
+
 /* The time that counts as the start of a dive whose first row is this one. */
 static int64_t start_ms(const struct plmi_reader *reader, const struct plmi_record *record)
 {
@@ -208,7 +225,8 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
     reader->was_under = false;
     reader->at_surface = false;
     memcpy(reader->dive_number, record->dive, sizeof reader->dive_number);
-    return tell_settings(reader, NULL, record->sample.line);
+    enum plm_status status = tell_carried(reader, record->sample.line);
+    return status == PLM_STATUS_OK ? tell_settings(reader, NULL, record->sample.line) : status;
 }
 
 static bool other_number(const struct plmi_reader *reader, const struct plmi_record *record)
@@ -223,6 +241,14 @@ static bool parted_by_surface(const struct plmi_reader *reader, const struct plm
     bool long_surface = reader->at_surface && record->time_ms - reader->surfaced_ms > split_ms(reader);
     bool gap = record->time_ms - reader->last_ms > split_ms(reader) && reader->last_depth_m < shallow_m && record->sample.depth_m < shallow_m;
     return long_surface || gap;
+}
+
+static enum plm_status add_events(struct plmi_reader *reader, const struct plmi_record *record)
+{
+    if (record->events == NULL) {
+        return PLM_STATUS_OK;
+    }
+    return plmi_record_events(reader->builder, record->events, record->time_ms - reader->base_ms, record->sample.line, reader->report);
 }
 
 /* Adds a record to the dive being read, to which it belongs. */
@@ -243,12 +269,13 @@ static enum plm_status add_record(struct plmi_reader *reader, struct plmi_record
         record->sample.time_ms = record->time_ms - reader->base_ms;
         status = plm_dive_builder_sample(reader->builder, &record->sample);
     }
-    return status;
+    return status == PLM_STATUS_OK ? add_events(reader, record) : status;
 }
 
 static void hold_record(struct plmi_reader *reader, const struct plmi_record *record)
 {
     reader->held = *record;
+    reader->held.events = NULL;   /* of a row that is gone */
     reader->has_held = true;
 }
 
@@ -343,6 +370,9 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0, "a row without time; dropped");
         return false;
     }
+    if (record->events != NULL && record->has_time && reader->builder != NULL) {
+        return false;   /* a row of events alone */
+    }
     if (reader->missing == 0) {
         reader->missing_from = (long)record->sample.line;
     }
@@ -365,7 +395,9 @@ static enum plm_status next_row(struct plmi_reader *reader, struct plm_dive **ou
     }
     if (!usable(reader, &record)) {
         status = hold_settings(reader, &record);
-        return status == PLM_STATUS_OK && reader->builder != NULL ? tell_settings(reader, &record, record.sample.line) : status;
+        bool open = reader->builder != NULL;
+        status = status == PLM_STATUS_OK && open ? tell_settings(reader, &record, record.sample.line) : status;
+        return status == PLM_STATUS_OK && open && record.has_time ? add_events(reader, &record) : status;
     }
     return take_record(reader, &record, out);
 }

@@ -134,6 +134,15 @@ static enum plm_status read_dive(struct plmi_row_reader *reader, struct plmi_col
     return PLM_STATUS_OK;
 }
 
+static enum plm_status read_events(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
+                                   struct plmi_record *record)
+{
+    (void)reader;
+    (void)column;
+    record->events = cell->text;
+    return PLM_STATUS_OK;
+}
+
 static enum plm_status read_time(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell, struct plmi_record *record)
 {
     const double longest_ms = 4e12;   /* more than a century */
@@ -239,7 +248,7 @@ static const read_cell READERS[PLMI_MEANING_COUNT] = {
     [PLMI_MEANING_DATE_CLOCK] = read_stamp, [PLMI_MEANING_DEPTH] = read_depth, [PLMI_MEANING_PRESSURE] = read_depth,
     [PLMI_MEANING_TEMP] = read_temp, [PLMI_MEANING_MODE] = read_mode, [PLMI_MEANING_O2] = read_o2, [PLMI_MEANING_HE] = read_he,
     [PLMI_MEANING_GAS] = read_gas, [PLMI_MEANING_SETPOINT] = read_setpoint, [PLMI_MEANING_PO2] = read_po2, [PLMI_MEANING_CELL] = read_loop_cell,
-    [PLMI_MEANING_DIVE] = read_dive,
+    [PLMI_MEANING_DIVE] = read_dive, [PLMI_MEANING_EVENTS] = read_events,
 };
 
 static void record_init(struct plmi_record *record, long line)

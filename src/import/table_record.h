@@ -5,7 +5,7 @@
 #ifndef PLM_IMPORT_TABLE_RECORD_H
 #define PLM_IMPORT_TABLE_RECORD_H
 
-#include <plimsoll/dive.h>
+#include <plimsoll/dive_builder.h>
 
 #include "import/table_plan.h"
 
@@ -18,6 +18,7 @@ struct plmi_record {
     enum plm_mode mode;
     double setpoint_bar, o2_frac, he_frac;
     char dive[48];                 /* number of the dive as written, "" none */
+    const char *events;            /* of this moment, as written; borrowed from the row, NULL none */
 };
 
 /* What reading a row needs to know of the rows before it. */
@@ -39,5 +40,11 @@ struct plmi_row_reader {
  * Returns: OK; INPUT where guessing would be dangerous (a mix that cannot be), reported.
  */
 enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct plmi_row *row, struct plmi_record *record);
+
+/*
+ * Adds events as they stand in a cell that plm_export wrote. What cannot be read is reported and dropped.
+ * Returns: OK, MEMORY (reported).
+ */
+enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line, struct plmi_report *report);
 
 #endif

@@ -91,6 +91,7 @@ struct plmi_uddf_dive {
     double interval_s;                  /* NaN: not told */
     double altitude_m, site_altitude_m, surface_bar;
     const char *computer;
+    const char *diver;                  /* where it is not the owner; NULL */
     struct plmi_text notes;
 };
 
@@ -106,6 +107,7 @@ struct plmi_reader {
     size_t depth;
     char attribute[256];                    /* of the leaf that closes next, where it needs one; "" none */
     size_t skip_from;                       /* depth of an element whose inside is not read; 0 none */
+    bool exact;                             /* written by plm_export: units and intervals are as the file says, nothing is guessed */
     bool definitions_only;                  /* a first pass over a file with its gases at the end */
     bool definitions_done;                  /* such a pass was made */
     bool restart;                           /* asks for one */
@@ -147,6 +149,8 @@ void plmi_uddf_definitions_free(struct plmi_reader *reader);
 const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *reader, const char *id, bool any_kind, enum plmi_uddf_kind kind);
 /* Index of the mix that a reference names, by id, or by a name that only one has (told); NONE: reported. */
 uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column);
+/* Index of the mix of this id alone, nothing reported; NONE: there is none, or there are two. */
+uint32_t plmi_uddf_mix_of_id(const struct plmi_reader *reader, const char *id);
 /* The mix of that index in a track's builder; false where it cannot be used (reported). */
 bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track, uint32_t mix, uint32_t *index);
 
@@ -154,6 +158,11 @@ bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track
 bool plmi_uddf_dive_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line, long column);
 bool plmi_uddf_dive_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column);
 void plmi_uddf_dive_free(struct plmi_reader *reader);
+
+/* What our own exports keep in applicationdata (uddf_own.c); opens elements of the dive that is being read. */
+void plmi_uddf_own_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line, long column);
+/* Whether a generator of this name is ours. */
+bool plmi_uddf_own_generator(const char *name);
 
 /* Waypoints (uddf_waypoint.c, uddf_events.c). */
 bool plmi_uddf_waypoint_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line, long column);
@@ -172,6 +181,8 @@ double plmi_uddf_number(struct plmi_reader *reader, const char *text, const char
 double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line, long column);
 double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line, long column);
 double plmi_uddf_tank_bar(struct plmi_reader *reader, const char *text, long line, long column);
+/* A text of pascal that was parsed to value, in bar: rounded once, as if the text had said bar. */
+double plmi_uddf_bar_of_pa(const char *text, double value);
 double plmi_uddf_surface_bar(struct plmi_reader *reader, const char *text, long line, long column);
 
 #endif

@@ -94,7 +94,8 @@ static double *part_of(struct plmi_mix_parts *parts, enum plmi_uddf_element elem
 static double po2_max_bar(struct plmi_reader *reader, const char *text, long line, long column)
 {
     double value = plmi_uddf_number(reader, text, "maximumpo2", line, column);
-    double bar = value >= 5000 ? value / 100000.0 : value;
+    bool pa = value >= 5000 || reader->exact;
+    double bar = pa ? plmi_uddf_bar_of_pa(text, value) : value;
     if (!(bar > 0 && bar <= 10)) {
         if (!isnan(bar)) {
             plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column, "a maximumpo2 of %s is neither pascal nor bar; value dropped",
@@ -102,7 +103,7 @@ static double po2_max_bar(struct plmi_reader *reader, const char *text, long lin
         }
         return (double)NAN;
     }
-    if (value < 5000) {
+    if (!pa) {
         plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column, "a maximumpo2 of %s is read as bar",
                         plmi_figure_short(value, 3).text);
     }
@@ -185,6 +186,8 @@ bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_elem
         close_in_thing(reader, element, text, line, column);
     } else if ((element == PLMI_UDDF_firstname || element == PLMI_UDDF_lastname) && plmi_uddf_inside(reader, PLMI_UDDF_owner)) {
         close_name_of_owner(reader, text);
+    } else if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) == PLMI_UDDF_generator) {
+        reader->exact = plmi_uddf_own_generator(text);
     } else if ((element == PLMI_UDDF_gradientfactorlow || element == PLMI_UDDF_gradientfactorhigh) && plmi_uddf_inside(reader, PLMI_UDDF_decomodel)) {
         close_gradient(reader, element, text, line, column);
     } else {
@@ -209,6 +212,16 @@ const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *rea
         }
     }
     return NULL;
+}
+
+uint32_t plmi_uddf_mix_of_id(const struct plmi_reader *reader, const char *id)
+{
+    for (uint32_t i = 0; i < reader->definitions.mix_count; i++) {
+        if (strcmp(reader->definitions.mixes[i].id, id) == 0 && !reader->definitions.mixes[i].doubled) {
+            return i;
+        }
+    }
+    return PLMI_UDDF_NONE;
 }
 
 /* A mix by a name that no other has. */

@@ -92,11 +92,13 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     info->index = reader->dives;
     if (mode != NULL && plmi_mode_parse(mode, &plan->mode, &apnoe)) {
         plm_dive_builder_mode(plan->builder, plan->mode, (uint32_t)line);
-    } else {
+    } else if (!reader->exact) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column, "a plan tells no breathing mode that is known; open circuit taken");
     }
     if (mix == NULL) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, line, column, "a plan tells no mix to start with; air taken");
+        if (!reader->exact) {
+            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, line, column, "a plan tells no mix to start with; air taken");
+        }
         return;
     }
     uint32_t at = plmi_uddf_mix_find(reader, mix, line, column);
@@ -111,11 +113,10 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
 static void carry(struct plmi_reader *reader, const char *ref)
 {
     struct plmi_uddf_track *track = &reader->dive.track;
-    for (uint32_t i = 0; i < reader->definitions.mix_count; i++) {
-        uint32_t index;
-        if (strcmp(reader->definitions.mixes[i].id, ref) == 0 && !reader->definitions.mixes[i].doubled && plmi_uddf_mix_use(reader, track, i, &index)) {
-            plm_dive_builder_carry(track->builder, index, PLM_MIX_USE_ANY, reader->definitions.mixes[i].po2_max_bar);
-        }
+    uint32_t mix = plmi_uddf_mix_of_id(reader, ref);
+    uint32_t index;
+    if (mix != PLMI_UDDF_NONE && plmi_uddf_mix_use(reader, track, mix, &index)) {
+        plm_dive_builder_carry(track->builder, index, PLM_MIX_USE_ANY, reader->definitions.mixes[mix].po2_max_bar);
     }
 }
 
@@ -162,6 +163,8 @@ bool plmi_uddf_dive_open(struct plmi_reader *reader, enum plmi_uddf_element elem
         plmi_uddf_attribute_keep(reader, attributes, "ref", NULL);
     } else if (element == PLMI_UDDF_infinity && (plmi_uddf_inside(reader, PLMI_UDDF_surfaceintervalbeforedive) || plmi_uddf_inside(reader, PLMI_UDDF_surfaceinterval))) {
         reader->dive.interval_infinite = true;
+    } else {
+        plmi_uddf_own_open(reader, element, attributes, line, column);
     }
     return true;
 }
@@ -303,6 +306,10 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
     const struct plmi_uddf_dive *dive = &reader->dive;
     long line = (long)info->line;
     double clock_s = clock_interval_s(&reader->last_end, &info->start);
+    if (reader->exact) {
+        info->surface_interval_s = dive->interval_infinite ? (double)INFINITY : dive->interval_s;
+        return;
+    }
     if (reader->dive_in_group == 1) {
         info->surface_interval_s = (double)INFINITY;
         if (!dive->interval_infinite) {
@@ -333,7 +340,7 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
 static const char *only_computer(const struct plmi_reader *reader)
 {
     const char *only = NULL;
-    for (size_t i = 0; i < reader->definitions.thing_count; i++) {
+    for (size_t i = 0; i < reader->definitions.thing_count && !reader->exact; i++) {
         if (reader->definitions.things[i].kind == PLMI_UDDF_KIND_COMPUTER) {
             if (only != NULL) {
                 return NULL;
@@ -350,7 +357,7 @@ static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
     struct plm_dive_builder *builder = dive->track.builder;
     const char *computer = dive->computer != NULL ? dive->computer : only_computer(reader);
     info->format = plmi_format_uddf.info.name;
-    info->diver = plm_dive_builder_text(builder, reader->definitions.diver);
+    info->diver = plm_dive_builder_text(builder, dive->diver != NULL ? dive->diver : reader->definitions.diver);
     info->recorder = plm_dive_builder_text(builder, computer != NULL && computer[0] != '\0' ? computer : NULL);
     if (reader->definitions.notes != NULL) {
         take_note(reader, "recorder's model:");

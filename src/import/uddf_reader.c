@@ -52,7 +52,8 @@ static bool is_aside(struct plmi_reader *reader, enum plmi_uddf_element element,
         reader->planning_told = true;
         plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, line, 0, "tablegeneration asks a program for tables and holds no dive; not read");
     }
-    return element == PLMI_UDDF_tablegeneration || element == PLMI_UDDF_applicationdata || element == PLMI_UDDF_inputprofile;
+    bool foreign = plmi_uddf_parent(reader) == PLMI_UDDF_applicationdata && element != PLMI_UDDF_plimsoll;
+    return element == PLMI_UDDF_tablegeneration || element == PLMI_UDDF_inputprofile || foreign;
 }
 
 /* Gases that stand behind the dives: the file is walked twice. */

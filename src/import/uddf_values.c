@@ -10,6 +10,14 @@
 #include "import/uddf.h"
 
 #define PA_PER_BAR 100000.0
+#define PA_TENS (-5)
+
+double plmi_uddf_bar_of_pa(const char *text, double value)
+{
+    double bar;
+    bool whole = value == floor(value) && fabs(value) < 1e15;
+    return !whole && plmi_number_parse_scaled(text, strlen(text), '.', PA_TENS, &bar) ? bar : value / PA_PER_BAR;
+}
 
 double plmi_uddf_number(struct plmi_reader *reader, const char *text, const char *what, long line, long column)
 {
@@ -29,6 +37,9 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
     double value = plmi_uddf_number(reader, text, "an oxygen pressure", line, column);
     if (isnan(value) || value == 0) {
         return value;
+    }
+    if (reader->exact) {
+        return plmi_uddf_bar_of_pa(text, value);
     }
     bool bar = value > 0 && value <= bar_most;
     bool pa = value >= pa_least;
@@ -50,7 +61,7 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
                         plmi_figure_short(value, 3).text, bar ? "pascal" : "bar");
         return (double)NAN;
     }
-    return bar ? value : value / PA_PER_BAR;
+    return bar ? value : plmi_uddf_bar_of_pa(text, value);
 }
 
 double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line, long column)
@@ -60,7 +71,7 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
     if (isnan(value)) {
         return value;
     }
-    if (value >= -5 && value <= 60) {
+    if (!reader->exact && value >= -5 && value <= 60) {
         if (!reader->celsius_told) {
             plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
                             "temperatures of this file are read as Celsius; the standard asks for kelvin");
@@ -68,7 +79,7 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
         }
         return value;
     }
-    if (value < 250 || value > 330) {
+    if (!reader->exact && (value < 250 || value > 330)) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, column, "a temperature of %s is neither kelvin nor Celsius; value dropped",
                         plmi_figure_short(value, 2).text);
         return (double)NAN;
@@ -79,7 +90,7 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
 double plmi_uddf_tank_bar(struct plmi_reader *reader, const char *text, long line, long column)
 {
     double value = plmi_uddf_number(reader, text, "a tank pressure", line, column);
-    if (value > 0 && value < 1000) {
+    if (!reader->exact && value > 0 && value < 1000) {
         if (!reader->tank_bar_told) {
             plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
                             "tank pressures of this file are read as bar; the standard asks for pascal");
@@ -87,13 +98,13 @@ double plmi_uddf_tank_bar(struct plmi_reader *reader, const char *text, long lin
         }
         return value;
     }
-    return value / PA_PER_BAR;
+    return plmi_uddf_bar_of_pa(text, value);
 }
 
 double plmi_uddf_surface_bar(struct plmi_reader *reader, const char *text, long line, long column)
 {
     double value = plmi_uddf_number(reader, text, "a surface pressure", line, column);
-    double bar = value > 0.3 && value < 1.3 ? value : value > 300 && value < 1300 ? value / 1000 : value / PA_PER_BAR;
+    double bar = value > 0.3 && value < 1.3 ? value : value > 300 && value < 1300 ? value / 1000 : plmi_uddf_bar_of_pa(text, value);
     if (isnan(bar)) {
         return bar;
     }

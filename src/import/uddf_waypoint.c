@@ -103,6 +103,9 @@ static void take_setpoint(struct plmi_reader *reader, const char *text, long lin
     double *series = plmi_text_same(by, "computer") ? &waypoint->computer_bar : plmi_text_same(by, "user") ? &waypoint->user_bar : &waypoint->unnamed_bar;
     *series = bar;
     waypoint->setpoints = true;
+    if (reader->exact) {
+        return;   /* what was recorded of set points stands by itself */
+    }
     plmi_uddf_event_add(reader, PLM_EVENT_SETPOINT, bar, (double)NAN, by);
 }
 
