@@ -83,6 +83,7 @@ extern const struct plmi_cli_options plmi_cli_options_reading;
 /* The commands, one file each. */
 extern const struct plmi_cli_command plmi_cli_command_debrief;
 extern const struct plmi_cli_command plmi_cli_command_explain;
+extern const struct plmi_cli_command plmi_cli_command_export;
 extern const struct plmi_cli_command plmi_cli_command_rules;
 extern const struct plmi_cli_command plmi_cli_command_formats;
 extern const struct plmi_cli_command plmi_cli_command_trace;

@@ -91,7 +91,7 @@ struct plmi_uddf_dive {
     double interval_s;                  /* NaN: not told */
     double altitude_m, site_altitude_m, surface_bar;
     const char *computer;
-    const char *diver;                  /* where it is not the owner; NULL */
+    const char *diver;                  /* where it is not the owner, "" nobody; NULL: the owner */
     struct plmi_text notes;
 };
 

@@ -357,7 +357,8 @@ static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
     struct plm_dive_builder *builder = dive->track.builder;
     const char *computer = dive->computer != NULL ? dive->computer : only_computer(reader);
     info->format = plmi_format_uddf.info.name;
-    info->diver = plm_dive_builder_text(builder, dive->diver != NULL ? dive->diver : reader->definitions.diver);
+    const char *diver = dive->diver != NULL ? dive->diver : reader->definitions.diver;
+    info->diver = plm_dive_builder_text(builder, diver != NULL && diver[0] != '\0' ? diver : NULL);
     info->recorder = plm_dive_builder_text(builder, computer != NULL && computer[0] != '\0' ? computer : NULL);
     if (reader->definitions.notes != NULL) {
         take_note(reader, "recorder's model:");

@@ -61,9 +61,9 @@ size_t plmi_export_name(struct plm_export *export, struct plmi_export_names *nam
 
 /* Seconds of a time in milliseconds. */
 void plmi_export_seconds(struct plmi_text *out, int64_t time_ms);
-/* Digits of a temperature that our readers keep. */
-#define PLMI_EXPORT_TEMP_DIGITS 6
-/* A temperature in tenths and less, shifted to another zero [C], so that our readers find the same number again. */
+/* Rounded to that many digits at most, without zeros at the end. */
+void plmi_export_rounded(struct plmi_text *out, double value, int most);
+/* A temperature shifted to another zero [C], so that our readers find the same number again. */
 void plmi_export_temp(struct plmi_text *out, double temp_c, double zero_c);
 /* Whether a text comes back as it is from XML and from a table: UTF-8, no control bytes, no blanks at its ends. */
 bool plmi_export_exact(const char *text);

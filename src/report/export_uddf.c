@@ -255,20 +255,28 @@ static void own_add(struct plm_export *export, const struct plm_dive *dive, cons
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
     const uint32_t *order = plmi_export_mix_order(export, dive, &count);
     const char *owner = export->definitions.owner;
-    bool other_diver = info->diver != NULL && (owner == NULL || strcmp(owner, info->diver) != 0);
+    const char *diver = info->diver != NULL ? info->diver : "";
+    bool other_diver = strcmp(owner != NULL ? owner : "", diver) != 0;
+    size_t before = out->count;
     plmi_text_puts(out, "<applicationdata><plimsoll");
+    size_t empty = out->count;
     plmi_export_uddf_number_attribute(out, "water_kg_m3", info->water_kg_m3);
     plmi_export_uddf_number_attribute(out, "depth_step_m", info->depth_step_m);
     if (other_diver)
-        plmi_export_uddf_attribute(out, "diver", info->diver);
+        plmi_export_uddf_attribute(out, "diver", diver);
+    bool told = out->count > empty;
     plmi_text_puts(out, ">\n");
+    empty = out->count;
     for (size_t i = 0; i < count; i++) {
         const struct plm_dive_mix *mix = &mixes[order[i]];
         if (mix->carried && mix->use != PLM_MIX_USE_ANY)
             plmi_text_printf(out, "<carriedmix ref=\"%s\" use=\"%s\"/>\n", plmi_export_uddf_mix(export, mix), plmi_export_use(mix->use));
     }
     plmi_text_add(out, aside->bytes != NULL ? aside->bytes : "", aside->count);
+    told = told || out->count > empty;
     plmi_text_puts(out, "</plimsoll></applicationdata>\n");
+    if (!told && !out->failed)
+        out->bytes[out->count = before] = '\0';
 }
 
 static void group_open(struct plm_export *export, int group)
@@ -350,7 +358,9 @@ static void mixes_write(struct plmi_text *out, const struct plmi_export_definiti
         plmi_text_puts(out, ">");
         plmi_export_uddf_text(out, "name", mix->name);
         plmi_export_uddf_number(out, "o2", mix->o2_frac, 0);
-        plmi_export_uddf_number(out, "n2", mix->n2_frac, 0);
+        plmi_text_puts(out, "<n2>");
+        plmi_export_rounded(out, mix->n2_frac, 9);
+        plmi_text_puts(out, "</n2>");
         plmi_export_uddf_number(out, "he", mix->he_frac, 0);
         plmi_export_uddf_number(out, "maximumpo2", mix->po2_max_bar, 5);
         plmi_text_puts(out, "</mix>\n");

@@ -8,6 +8,9 @@
 #include "base/number.h"
 #include "report/export.h"
 
+/* Digits of a temperature that our readers keep. */
+#define TEMP_DIGITS 6
+
 const char *plmi_export_keep(struct plm_export *export, const char *text)
 {
     const char *kept = plmi_arena_text(&export->arena, text, strlen(text));
@@ -35,11 +38,11 @@ void plmi_export_seconds(struct plmi_text *out, int64_t time_ms)
     plmi_number_short(out, (double)time_ms / 1e3);
 }
 
-void plmi_export_temp(struct plmi_text *out, double temp_c, double zero_c)
+void plmi_export_rounded(struct plmi_text *out, double value, int most)
 {
     struct plmi_text digits;
     plmi_text_init(&digits);
-    plmi_number_fixed(&digits, temp_c - zero_c, PLMI_EXPORT_TEMP_DIGITS);
+    plmi_number_fixed(&digits, value, most);
     while (digits.count > 0 && digits.bytes[digits.count - 1] == '0')
         digits.count--;
     if (digits.count > 0 && digits.bytes[digits.count - 1] == '.')
@@ -47,6 +50,11 @@ void plmi_export_temp(struct plmi_text *out, double temp_c, double zero_c)
     plmi_text_add(out, digits.bytes != NULL ? digits.bytes : "", digits.count);
     out->failed = out->failed || digits.failed;
     plmi_text_free(&digits);
+}
+
+void plmi_export_temp(struct plmi_text *out, double temp_c, double zero_c)
+{
+    plmi_export_rounded(out, temp_c - zero_c, TEMP_DIGITS);
 }
 
 static bool is_blank(char c)

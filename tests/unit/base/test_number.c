@@ -271,6 +271,29 @@ START_TEST(short_reads_back_and_is_shortest)
 }
 END_TEST
 
+/* A unit that is a power of ten away: what is written scaled reads back scaled to the same bits. strtod of the text with an
+ * exponent behind it is the reference. */
+START_TEST(scaled_reads_back)
+{
+    static const int all_tens[] = {-5, -3, 0, 2, 5};
+    uint64_t state = 11;
+    struct plmi_text out;
+    plmi_text_init(&out);
+    for (int i = 0; i < 200000; i++) {
+        double value = i % 2 == 0 ? (double)(next_random(&state) >> 11) / 4503599627370496.0 : (double)(next_random(&state) % 100000) / 1000.0;
+        int tens = all_tens[i % 5];
+        double back = 0;
+        char text[80];
+        plmi_text_clear(&out);
+        plmi_number_short_scaled(&out, value, tens);
+        HOLDS(plmi_number_parse_scaled(out.bytes, out.count, '.', -tens, &back) && same_bits(back, value), "%a by 10^%d: %s", value, tens, out.bytes);
+        (void)snprintf(text, sizeof text, "%se%d", out.bytes, -tens);
+        HOLDS(strchr(out.bytes, 'e') != NULL || same_bits(reference(text, NULL), value), "%a by 10^%d: %s", value, tens, text);
+    }
+    plmi_text_free(&out);
+}
+END_TEST
+
 START_TEST(short_looks_as_a_person_writes)
 {
     static const struct { double value; const char *want; } rows[] = {
@@ -340,6 +363,7 @@ int main(void)
     tcase_add_test(tests, fixed_equals_printf);
     tcase_add_test(tests, fixed_of_what_is_no_number_is_empty);
     tcase_add_test(tests, short_reads_back_and_is_shortest);
+    tcase_add_test(tests, scaled_reads_back);
     tcase_add_test(tests, short_looks_as_a_person_writes);
     tcase_add_test(tests, integers);
     tcase_add_test(tests, a_comma_locale_changes_nothing);
