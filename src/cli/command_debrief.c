@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include "cli/run_logs.h"
+#include "cli/write_edited.h"
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
@@ -26,6 +27,12 @@ static const char *set_plan(struct plmi_cli_settings *settings, const char *valu
     return NULL;
 }
 
+static const char *set_write_edited(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->write_edited = value;
+    return value[0] != '\0' ? NULL : "the name of a folder";
+}
+
 static const char *set_verbose(struct plmi_cli_settings *settings, const char *value)
 {
     (void)value;
@@ -39,6 +46,7 @@ static const struct plmi_cli_option rows[] = {
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
     {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan that a card names, else the one in the log", set_plan},
     {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
+    {"write-edited", 0, "DIR", "write the edited dives that costs were found with into DIR, a UDDF log each; for one LOG at a time", set_write_edited},
     {"verbose", 0, NULL, "tell how the log was read, and of each finding what it means and what to ask the diver", set_verbose},
 };
 
@@ -67,6 +75,10 @@ static bool dive_take(void *context, const struct plm_debriefed *debriefed, enum
         *exit = PLMI_CLI_EXIT_TROUBLE;
         return false;
     }
+    if (run->call->settings.write_edited != NULL && !plmi_cli_edited_write(run->call, debriefed)) {
+        *exit = PLMI_CLI_EXIT_TROUBLE;
+        return false;
+    }
     if (any_fails(&run->call->settings, debriefed->findings))
         *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_FOUND);
     return true;
@@ -78,6 +90,10 @@ static enum plmi_cli_exit debrief_run(struct plmi_cli_call *call)
     struct debrief_run run = {.call = call};
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
     debrief.schedules = false;   /* no report of a debrief shows the times to surface of every sample */
+    if (settings->write_edited != NULL && call->operand_count > 1) {
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--write-edited takes one LOG at a time; nothing was read");
+        return PLMI_CLI_EXIT_TROUBLE;
+    }
     bool rows_only = settings->findings_format != NULL;
     if (!plmi_cli_output_open(&run.output, call, rows_only ? PLM_REPORT_FINDINGS : PLM_REPORT_DEBRIEF,
                               rows_only ? settings->findings_format : settings->format != NULL ? settings->format : "text"))

@@ -53,6 +53,7 @@ struct plmi_cli_settings {
     /* the answer */
     const char *format, *output;             /* NULL: the command's first; standard output    */
     const char *findings_format;             /* NULL: no                                      */
+    const char *write_edited;                /* folder; NULL: no                              */
     bool no_schedule, verbose, ascii;
     enum plm_severity fail_on;
     bool fail_never;
