@@ -26,11 +26,37 @@ static const struct kind KINDS[] = {
     {"bplist", 6, 0, "a binary property list"},
 };
 
+/* Whether text ends with these characters. */
+static bool ends_with(const char *text, size_t n, const char *end)
+{
+    size_t length = strlen(end);
+    return n >= length && memcmp(text + n - length, end, length) == 0;
+}
+
+/* Comments of XML are passed over, however long. */
+static void add_char(struct plmi_head *head, char c, char last[3], bool *comment)
+{
+    last[0] = last[1];
+    last[1] = last[2];
+    last[2] = c;
+    if (*comment) {
+        *comment = memcmp(last, "-->", 3) != 0;
+        return;
+    }
+    head->text[head->count++] = c;
+    if (head->text[0] == '<' && ends_with(head->text, head->count, "<!--")) {
+        head->count -= 4;
+        *comment = true;
+    }
+}
+
 void plmi_head_read(struct plmi_head *head, const unsigned char *bytes, size_t n)
 {
     bool utf16 = n >= 2 && ((bytes[0] == 0xff && bytes[1] == 0xfe) || (bytes[0] == 0xfe && bytes[1] == 0xff));
     bool bare16 = n >= 4 && ((bytes[0] == 0 && bytes[1] != 0 && bytes[2] == 0) || (bytes[0] != 0 && bytes[1] == 0 && bytes[3] == 0));
     size_t at = utf16 ? 2 : n >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+    char last[3] = "";
+    bool comment = false;
     head->count = 0;
     head->binary = false;
     for (; at < n && head->count < sizeof head->text - 1; at++) {
@@ -39,7 +65,7 @@ void plmi_head_read(struct plmi_head *head, const unsigned char *bytes, size_t n
             continue;
         }
         head->binary = head->binary || (c < 0x20 && c != '\t' && c != '\n' && c != '\r' && c != '\f' && c != 0x1a);
-        head->text[head->count++] = (char)c;
+        add_char(head, (char)c, last, &comment);
     }
     head->text[head->count] = '\0';
 }
