@@ -103,6 +103,7 @@ struct plmi_reader {
     const struct plm_import_options *options;
     struct plmi_report *report;
     struct plm_diag_sink sink, quiet_sink;   /* of dives, and of plans, whose gaps nobody minds */
+    struct plmi_uddf_names names;
     unsigned char stack[PLMI_UDDF_DEPTH];   /* enum plmi_uddf_element */
     size_t depth;
     char attribute[256];                    /* of the leaf that closes next, where it needs one; "" none */

@@ -13,20 +13,31 @@ static const char *const NAMES[PLMI_UDDF_COUNT] = {
 #undef PLMI_UDDF_ELEMENT
 };
 
-enum plmi_uddf_element plmi_uddf_element(const char *name)
+static size_t slot_of(const char *name)
 {
-    size_t low = PLMI_UDDF_OTHER + 1;
-    size_t high = PLMI_UDDF_COUNT;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        int order = strcmp(name, NAMES[middle]);
-        if (order == 0) {
-            return (enum plmi_uddf_element)middle;
+    size_t n = strlen(name);
+    size_t last = n > 0 ? (unsigned char)name[n - 1] : 0;
+    size_t middle = (unsigned char)name[n / 2];
+    return ((unsigned char)name[0] * 37U + middle * 11U + last * 5U + n) % 512;
+}
+
+void plmi_uddf_names_init(struct plmi_uddf_names *names)
+{
+    memset(names->slots, PLMI_UDDF_OTHER, sizeof names->slots);
+    for (size_t i = PLMI_UDDF_OTHER + 1; i < PLMI_UDDF_COUNT; i++) {
+        size_t slot = slot_of(NAMES[i]);
+        while (names->slots[slot] != PLMI_UDDF_OTHER) {
+            slot = (slot + 1) % sizeof names->slots;
         }
-        if (order < 0) {
-            high = middle;
-        } else {
-            low = middle + 1;
+        names->slots[slot] = (unsigned char)i;
+    }
+}
+
+enum plmi_uddf_element plmi_uddf_element(const struct plmi_uddf_names *names, const char *name)
+{
+    for (size_t slot = slot_of(name); names->slots[slot] != PLMI_UDDF_OTHER; slot = (slot + 1) % sizeof names->slots) {
+        if (strcmp(NAMES[names->slots[slot]], name) == 0) {
+            return (enum plmi_uddf_element)names->slots[slot];
         }
     }
     return PLMI_UDDF_OTHER;

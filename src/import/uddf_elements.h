@@ -15,8 +15,11 @@ enum plmi_uddf_element {
     PLMI_UDDF_COUNT
 };
 
+/* Where names are found by their length and letters: filled once, then only read. */
+struct plmi_uddf_names { unsigned char slots[512]; };   /* enum plmi_uddf_element */
+void plmi_uddf_names_init(struct plmi_uddf_names *names);
 /* The element of this local name, OTHER where it is none of the table. */
-enum plmi_uddf_element plmi_uddf_element(const char *name);
+enum plmi_uddf_element plmi_uddf_element(const struct plmi_uddf_names *names, const char *name);
 /* Its name; "" for OTHER. */
 const char *plmi_uddf_element_name(enum plmi_uddf_element element);
 

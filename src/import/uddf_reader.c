@@ -42,7 +42,10 @@ void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *att
     if (value == NULL && other != NULL) {
         value = plmi_xml_attribute(attributes, other);
     }
-    (void)snprintf(reader->attribute, sizeof reader->attribute, "%s", value == NULL ? "" : value);
+    size_t n = value == NULL ? 0 : strlen(value);
+    n = n < sizeof reader->attribute ? n : sizeof reader->attribute - 1;
+    memcpy(reader->attribute, value == NULL ? "" : value, n);
+    reader->attribute[n] = '\0';
 }
 
 /* Whether what is inside an element says nothing about dives that were dived. */
@@ -65,7 +68,7 @@ static bool wants_first_pass(const struct plmi_reader *reader, enum plmi_uddf_el
 static void on_open(void *context, const char *name, const char *const *attributes, long line, long column)
 {
     struct plmi_reader *reader = context;
-    enum plmi_uddf_element element = plmi_uddf_element(name);
+    enum plmi_uddf_element element = plmi_uddf_element(&reader->names, name);
     if (reader->depth == 0 && element != PLMI_UDDF_uddf) {
         plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column, "the root element is '%.40s', not 'uddf'; nothing read", name);
         plmi_uddf_fail(reader, PLM_STATUS_INPUT);
@@ -211,6 +214,7 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
     reader->sink = plmi_format_sink(report);
     reader->quiet_sink = plmi_format_quiet_sink(report);
     plmi_arena_init(&reader->definitions.arena);
+    plmi_uddf_names_init(&reader->names);
     head_facts(reader);
     enum plm_status status = walk_open(reader, report);
     if (status != PLM_STATUS_OK) {
