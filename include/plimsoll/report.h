@@ -36,7 +36,7 @@ struct plm_report_options {
     bool colour;                     /* text: mark severities with colours of the terminal   */
     bool verbose;                    /* text: what each kind means and what to ask the diver */
     bool ascii;                      /* text: plain letters even in pictures                 */
-    int columns;                     /* text: widest picture, 40..200                        */
+    int columns;                     /* text: width of pictures, 40..100                      */
 };
 /* Plain text: no colour, 80 columns. */
 PLM_API struct plm_report_options plm_report_options_default(const struct plm_rules *rules);

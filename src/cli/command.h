@@ -74,6 +74,7 @@ enum plmi_cli_exit plmi_cli_exit_of(enum plm_status status);
 
 /* Setters of options that several commands share. */
 const char *plmi_cli_set_output(struct plmi_cli_settings *settings, const char *value);
+const char *plmi_cli_set_ascii(struct plmi_cli_settings *settings, const char *value);
 const char *plmi_cli_set_fail_on(struct plmi_cli_settings *settings, const char *value);
 
 /* Option groups that several commands share. */

@@ -48,6 +48,7 @@ static const struct plmi_cli_option rows[] = {
     {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
     {"write-edited", 0, "DIR", "write the edited dives that costs were found with into DIR, a UDDF log each; for one LOG at a time", set_write_edited},
     {"verbose", 0, NULL, "tell how the log was read, and of each finding what it means and what to ask the diver", set_verbose},
+    {"ascii", 0, NULL, "draw the picture of the dive without letters beyond ASCII; so too where the locale has none", plmi_cli_set_ascii},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};

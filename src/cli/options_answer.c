@@ -24,3 +24,10 @@ const char *plmi_cli_set_fail_on(struct plmi_cli_settings *settings, const char 
         }
     return "one of note, caution, serious and never";
 }
+
+const char *plmi_cli_set_ascii(struct plmi_cli_settings *settings, const char *value)
+{
+    (void)value;
+    settings->ascii = true;
+    return NULL;
+}

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "cli/run_logs.h"
+#include "cli/terminal.h"
 
 bool plmi_cli_format_known(enum plm_report_subject subject, const char *name)
 {
@@ -32,7 +33,8 @@ struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *ca
     options.schedules = !settings->no_schedule;
     options.colour = colour_wanted(settings->output != NULL ? settings->output : "-");
     options.verbose = settings->verbose;
-    options.ascii = settings->ascii;
+    options.ascii = settings->ascii || plmi_cli_terminal_ascii();
+    options.columns = settings->output != NULL ? options.columns : plmi_cli_terminal_columns(STDOUT_FILENO);
     return options;
 }
 

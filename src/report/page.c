@@ -18,10 +18,10 @@ int plmi_page_width(const char *text)
     return width;
 }
 
-/* Okabe-Ito on a terminal of 256 colours: vermillion, orange, sky blue. */
+/* Okabe-Ito on a terminal of 256 colours: vermillion, orange, sky blue; bold for lines, bluish green for rooms. */
 void plmi_page_tone(struct plmi_page *page, enum plmi_page_tone tone)
 {
-    static const char *const codes[] = {"\033[0m", "\033[1m", "\033[1;38;5;166m", "\033[38;5;214m", "\033[38;5;74m"};
+    static const char *const codes[] = {"\033[0m", "\033[1m", "\033[1;38;5;166m", "\033[38;5;214m", "\033[38;5;74m", "\033[0;1m", "\033[0;38;5;36m"};
     if (page->colour)
         plmi_text_puts(page->out, codes[tone]);
 }

@@ -14,7 +14,8 @@
 
 struct plmi_page { struct plmi_text *out; bool colour; };
 
-enum plmi_page_tone { PLMI_PAGE_PLAIN, PLMI_PAGE_HEADING, PLMI_PAGE_SERIOUS, PLMI_PAGE_CAUTION, PLMI_PAGE_NOTE };
+enum plmi_page_tone { PLMI_PAGE_PLAIN, PLMI_PAGE_HEADING, PLMI_PAGE_SERIOUS, PLMI_PAGE_CAUTION, PLMI_PAGE_NOTE,
+                      PLMI_PAGE_LINE, PLMI_PAGE_FILL   /* of pictures */ };
 
 /* Columns that a text takes: its letters, whatever their bytes. */
 int plmi_page_width(const char *text);

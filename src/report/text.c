@@ -3,8 +3,11 @@
  * Must not hold a figure that the view lacks.
  * SPDX-License-Identifier: MIT
  */
+#include "report/plot.h"
 #include "report/text.h"
 #include "report/writer.h"
+
+#define PLOT_ROWS 14
 
 static void title_write(struct plmi_page *page, const struct plmi_view *view)
 {
@@ -28,6 +31,13 @@ static void title_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_text_free(&line);
 }
 
+static void picture_write(struct plmi_page *page, const struct plmi_view *view, const struct plm_report_options *options)
+{
+    const struct plmi_plot_options plot = {.columns = options->columns, .rows = PLOT_ROWS, .ascii = options->ascii, .legend = true};
+    plmi_text_puts(page->out, "\n");
+    plmi_plot_write(page, view, &plot);
+}
+
 static void cautions_write(struct plmi_page *page, const struct plmi_view *view)
 {
     plmi_page_heading(page, "CAUTIONS");
@@ -43,6 +53,7 @@ static void text_add(struct plm_report *report, const struct plmi_view *view)
     if (report->dives > 0)
         plmi_text_puts(&report->out, "\n\n");
     title_write(&page, view);
+    picture_write(&page, view, &report->options);
     plmi_text_report_findings(&page, view, report->options.verbose);
     plmi_text_report_plan(&page, view);
     plmi_text_report_figures(&page, view);
