@@ -49,9 +49,10 @@ static void depth_fill(struct filling *filling, size_t i)
     const struct plm_point *point = &filling->points[i];
     bool ceiling = point->ceiling_m > 0;
     filling->column[PLMI_CURVES_TIME][i] = (double)point->time_ms / 1e3;
-    filling->column[PLMI_CURVES_DEPTH][i] = rounded(point->depth_m, 100);
+    filling->column[PLMI_CURVES_DEPTH][i] = rounded(point->depth_m, 10);
     filling->column[PLMI_CURVES_LEVEL][i] = plmi_curves_level(filling->curves, point->depth_m);
-    filling->column[PLMI_CURVES_CEILING][i] = ceiling ? rounded(point->ceiling_m, 100) : (double)NAN;
+    filling->column[PLMI_CURVES_CEILING][i] = ceiling ? rounded(point->ceiling_m, 10) : (double)NAN;
+    filling->column[PLMI_CURVES_CEILING_LEVEL][i] = ceiling ? plmi_curves_level(filling->curves, point->ceiling_m) : (double)NAN;
     filling->column[PLMI_CURVES_CLEARANCE][i] = ceiling ? rounded(point->clearance_m, 100) : (double)NAN;
     filling->column[PLMI_CURVES_RATE][i] = rounded(point->rate_m_min, 10);
     filling->column[PLMI_CURVES_RATE_LIMIT][i] = plmi_review_ascent_limit_m_min(filling->rules, point->depth_m);
@@ -111,16 +112,16 @@ static void plan_fill(struct filling *filling, const struct plm_findings *findin
     size_t count;
     const struct plm_sample *samples = plm_dive_samples(plm_plan_dive(plan), &count);
     double *time_s = room(filling, count, sizeof *time_s);
-    double *depth_m = room(filling, count, sizeof *depth_m);
-    if (time_s == NULL || depth_m == NULL)
+    double *level = room(filling, count, sizeof *level);
+    if (time_s == NULL || level == NULL)
         return;
     for (size_t i = 0; i < count; i++) {
         time_s[i] = (double)samples[i].time_ms / 1e3 + plm_plan_shift_s(plan);
-        depth_m[i] = rounded(samples[i].depth_m, 100);
+        level[i] = plmi_curves_level(filling->curves, samples[i].depth_m);
     }
     filling->curves->plan_count = count;
     filling->curves->plan_time_s = time_s;
-    filling->curves->plan_depth_m = depth_m;
+    filling->curves->plan_level = level;
 }
 
 static void known_fill(struct filling *filling)

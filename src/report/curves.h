@@ -26,6 +26,7 @@ enum plmi_curves_column {
     PLMI_CURVES_CNS,             /* [%]                                                      */
     PLMI_CURVES_DENSITY,         /* [g/L]                                                    */
     PLMI_CURVES_LEVEL,           /* ln of ambient over surface pressure: how depth is drawn  */
+    PLMI_CURVES_CEILING_LEVEL,   /* the same of the ceiling                                  */
     PLMI_CURVES_BREATHED,        /* index into breathed                                      */
     PLMI_CURVES_LOADING,         /* [%] gradient, a column a compartment                     */
     PLMI_CURVES_COLUMNS = PLMI_CURVES_LOADING + PLM_COMPARTMENTS
@@ -40,7 +41,7 @@ struct plmi_curves {
     const char **breathed;                     /* "closed 6/84", in the order of first use */
     size_t breathed_count;
     size_t plan_count;                         /* 0: no plan */
-    const double *plan_time_s, *plan_depth_m;  /* on the dive's runtime */
+    const double *plan_time_s, *plan_level;    /* on the dive's runtime */
 };
 
 /* Returns: NULL without memory. The caller frees. */

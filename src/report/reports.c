@@ -12,6 +12,7 @@ static const struct plmi_writer *const writers[] = {
     &plmi_writer_text,
     &plmi_writer_json,
     &plmi_writer_csv,
+    &plmi_writer_html,
     &plmi_writer_findings_csv,
     &plmi_writer_trace_csv,
     &plmi_writer_trace_jsonl,
@@ -75,6 +76,7 @@ enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject
     report->sink = sink;
     report->diag = diag;
     plmi_text_init(&report->out);
+    plmi_text_init(&report->index);
     if (writer->begin != NULL)
         writer->begin(report);
     enum plm_status status = plmi_writer_flush(report);
@@ -113,5 +115,6 @@ void plm_report_free(struct plm_report *report)
     if (report == NULL)
         return;
     plmi_text_free(&report->out);
+    plmi_text_free(&report->index);
     free(report);
 }

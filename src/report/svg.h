@@ -28,7 +28,7 @@
 struct plmi_svg_scale { double from, to, at_from_pct, at_to_pct; };
 /* [%] NaN for NaN. */
 double plmi_svg_scale_pct(const struct plmi_svg_scale *scale, double value);
-/* The same, but held within the picture. */
+/* The same, but held between the ends of the scale. */
 double plmi_svg_scale_held_pct(const struct plmi_svg_scale *scale, double value);
 
 /* 1, 2 or 5 times a power of ten, so that `span` holds at most `most` of it. span > 0. */
@@ -52,7 +52,7 @@ struct plmi_svg_plot {
     struct plmi_svg_point *points;   /* the same                   */
 };
 
-/* One curve of values[count], broken where they are NaN, held within the picture. step: each value holds to the next time. */
+/* One curve of values[count], broken where they are NaN, held between the ends of the scale. step: each value holds to the next time. */
 void plmi_svg_curve(const struct plmi_svg_plot *plot, const char *class_name, const double *values, const struct plmi_svg_scale *scale, bool step);
 /* The room between a curve and base[count], or base_value where base is NULL; only where both are known. */
 void plmi_svg_room(const struct plmi_svg_plot *plot, const char *class_name, const double *values, const double *base, double base_value,

@@ -15,7 +15,8 @@ double plmi_svg_scale_pct(const struct plmi_svg_scale *scale, double value)
 double plmi_svg_scale_held_pct(const struct plmi_svg_scale *scale, double value)
 {
     double pct = plmi_svg_scale_pct(scale, value);
-    return isnan(pct) ? pct : fmin(fmax(pct, 0), 100);
+    double low = fmin(scale->at_from_pct, scale->at_to_pct), high = fmax(scale->at_from_pct, scale->at_to_pct);
+    return isnan(pct) ? pct : fmin(fmax(pct, low), high);
 }
 
 double plmi_svg_step(double span, int most)

@@ -17,6 +17,7 @@ struct plm_report {
     const struct plm_diag_sink *diag;
     struct plmi_text out;            /* goes to the sink and is emptied after every step */
     struct plmi_json json;
+    struct plmi_text index;          /* html: of the dives so far */
     size_t dives;                    /* written so far */
 };
 
@@ -36,6 +37,7 @@ enum plm_status plmi_writer_flush(struct plm_report *report);
 extern const struct plmi_writer plmi_writer_text;
 extern const struct plmi_writer plmi_writer_json;
 extern const struct plmi_writer plmi_writer_csv;
+extern const struct plmi_writer plmi_writer_html;
 extern const struct plmi_writer plmi_writer_findings_csv;
 extern const struct plmi_writer plmi_writer_trace_csv;
 extern const struct plmi_writer plmi_writer_trace_jsonl;

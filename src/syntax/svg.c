@@ -24,19 +24,19 @@ static void begin(struct plmi_text *out, const char *element, const char *class_
         plmi_markup_attribute(out, "class", class_name);
 }
 
-static void named(struct plmi_text *out, const char *element, const char *id, const char *suffix, const char *text)
+static void named(struct plmi_text *out, const char *element, const char *text)
 {
-    plmi_text_printf(out, "<%s id=\"%s-%s\">", element, id, suffix);
+    plmi_text_printf(out, "<%s>", element);
     plmi_markup_text(out, text);
     plmi_text_printf(out, "</%s>", element);
 }
 
-void plmi_svg_begin(struct plmi_text *out, const char *class_name, const struct plmi_svg_name *name)
+void plmi_svg_begin(struct plmi_text *out, const char *class_name, int height_px, const struct plmi_svg_name *name)
 {
     begin(out, "svg", class_name);
-    plmi_text_printf(out, " xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"%s-t %s-d\">", name->id, name->id);
-    named(out, "title", name->id, "t", name->title);
-    named(out, "desc", name->id, "d", name->desc);
+    plmi_text_printf(out, " xmlns=\"http://www.w3.org/2000/svg\" width=\"100%%\" height=\"%d\" role=\"img\">", height_px);
+    named(out, "title", name->title);
+    named(out, "desc", name->desc);
 }
 
 void plmi_svg_end(struct plmi_text *out)
@@ -77,6 +77,8 @@ void plmi_svg_path_run(struct plmi_text *out, const struct plmi_svg_point *point
             plmi_text_add(out, "l", 1);
         pair(out, i > 1, points[i].x - points[i - 1].x, points[i].y - points[i - 1].y);
     }
+    if (count == 1)
+        plmi_text_puts(out, "l0 0");
     if (closed)
         plmi_text_add(out, "z", 1);
 }

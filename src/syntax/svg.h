@@ -11,17 +11,18 @@
 /* A point of the plot, in its units. */
 struct plmi_svg_point { int x, y; };
 
-/* What a graphic is called and what it shows; log text is escaped. id: no other on the page has it. */
-struct plmi_svg_name { const char *id, *title, *desc; };
+/* What a graphic is called and what it shows; log text is escaped. */
+struct plmi_svg_name { const char *title, *desc; };
 
-/* <svg role="img"> with title and description. */
-void plmi_svg_begin(struct plmi_text *out, const char *class_name, const struct plmi_svg_name *name);
+/* <svg role="img"> of this height with title and description, as wide as there is room. */
+void plmi_svg_begin(struct plmi_text *out, const char *class_name, int height_px, const struct plmi_svg_name *name);
 void plmi_svg_end(struct plmi_text *out);
 
 /* A plot of width x height units, stretched over the picture. Only paths belong into it. */
 void plmi_svg_plot_begin(struct plmi_text *out, int width, int height);
 void plmi_svg_plot_end(struct plmi_text *out);
-/* One path of straight lines through points[count]; a path may have several runs. closed: joined to its start. */
+/* One path of straight lines through points[count]; a path may have several runs. A lone point is a dot where
+ * lines have round ends. closed: joined to its start. */
 void plmi_svg_path_begin(struct plmi_text *out, const char *class_name);
 void plmi_svg_path_run(struct plmi_text *out, const struct plmi_svg_point *points, size_t count, bool closed);
 void plmi_svg_path_end(struct plmi_text *out);
