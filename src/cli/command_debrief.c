@@ -8,7 +8,7 @@
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
     if (!plmi_cli_format_known(PLM_REPORT_DEBRIEF, value))
-        return "one of text, json and csv";
+        return "one of text, json, csv and html";
     settings->format = value;
     return NULL;
 }
@@ -41,7 +41,8 @@ static const char *set_verbose(struct plmi_cli_settings *settings, const char *v
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
+    {"format", 0, "text|json|csv|html",
+     "how the answer is written: text for people, json with everything, csv with one row a dive, html as one page with pictures", set_format},
     {"findings", 0, "csv", "only the findings, one row each", set_findings},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
     {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan that a card names, else the one in the log", set_plan},

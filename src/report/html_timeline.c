@@ -94,6 +94,8 @@ static void pictures_write(struct plmi_pictures *pictures)
     bar_write(out, pictures->curves);
     for (size_t p = 0; p < sizeof table / sizeof table[0]; p++)
         picture_write(pictures, &table[p]);
+    plmi_html_text(out, "p", "aside", "Lines are made simple: no sample lies further from them than half a pixel in height and one pixel along the axis, "
+                                      "on a picture 1000 pixels wide.");
     plmi_html_close(out, "section");
 }
 

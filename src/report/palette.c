@@ -11,6 +11,8 @@
 
 #define DEGREE 0.017453292519943295
 #define CHROMA_STEPS 24
+/* What rounding to a byte hides anyway. */
+#define EDGE 5e-4
 
 /* Linear sRGB, outside 0..1 where sRGB lacks the colour. */
 static void linear_find(double rgb[3], const struct plmi_palette_colour *colour)
@@ -31,7 +33,7 @@ static bool in_srgb(const double rgb[3])
 {
     bool in = true;
     for (int i = 0; i < 3; i++)
-        in = in && rgb[i] >= -1e-6 && rgb[i] <= 1 + 1e-6;
+        in = in && rgb[i] >= -EDGE && rgb[i] <= 1 + EDGE;
     return in;
 }
 
