@@ -28,11 +28,13 @@ struct plm_audit_row {
     double otu_of_day;           /* of this diver on this day, all dives              */
     bool carried;                /* began with a carried state                        */
     int serious, caution, note;  /* findings                                          */
+    int disagreements;           /* among them: what this dive's recorders tell differently */
+    const char *disagreement;    /* the weightiest of these in a sentence; NULL none  */
     bool has_worst;
     struct plm_finding worst;    /* the first finding; its texts are the audit's      */
     int team;                    /* [from 1] team dive it belongs to                  */
     long twin;                   /* row with the more complete record of this dive; -1: this is it */
-    double clock_offset_s;       /* to add to this recorder's clock so that it fits its team; NaN no doubt */
+    double clock_offset_s;       /* to add to this recorder's clock so that it fits its team, a caution; NaN no doubt */
     double picture_depth_m[PLM_PICTURE], picture_ceiling_m[PLM_PICTURE];   /* deepest in each piece of the duration */
 };
 

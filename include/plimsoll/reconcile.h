@@ -24,6 +24,8 @@ struct plm_difference {
     const char *a, *b;           /* what each says, in words; owned by the reconciliation       */
     double ceiling_m;            /* b's version less a's where they are furthest apart; NaN where it has no bearing */
     double decompression_min;    /* owed at to_s by b's version less by a's; NaN likewise        */
+    enum plm_severity severity;  /* of the finding recorders-disagree that it makes: a caution where ceilings are 1 m apart or
+                                    decompression 1 min, or where the divers differ; else a note */
     const char *text;            /* one sentence                                                */
 };
 

@@ -19,6 +19,7 @@ static const char *set_format(struct plmi_cli_settings *settings, const char *va
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json", "how the answer is written: text for people, json with everything", set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
@@ -63,6 +64,17 @@ static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct 
     return PLMI_CLI_EXIT_TROUBLE;
 }
 
+static bool any_fails(const struct plmi_cli_settings *settings, const struct plm_reconciliation *reconciliation)
+{
+    size_t count;
+    const struct plm_reconciled_pair *pairs = plm_reconciliation_pairs(reconciliation, &count);
+    for (size_t i = 0; i < count && !settings->fail_never; i++)
+        for (size_t k = 0; k < pairs[i].count; k++)
+            if (pairs[i].differences[k].severity >= settings->fail_on)
+                return true;
+    return false;
+}
+
 static enum plmi_cli_exit compare(struct plmi_cli_call *call, const struct record *records, size_t count)
 {
     const struct plm_debriefed *ones[RECORDS_MAX];
@@ -73,7 +85,7 @@ static enum plmi_cli_exit compare(struct plmi_cli_call *call, const struct recor
     if (status != PLM_STATUS_OK)
         return plmi_cli_exit_of(status);
     enum plmi_cli_exit exit = write_report(call, reconciliation, ones, count);
-    if (!plm_reconciliation_same_dive(reconciliation))
+    if (!plm_reconciliation_same_dive(reconciliation) || any_fails(&call->settings, reconciliation))
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
     plm_reconciliation_free(reconciliation);
     return exit;

@@ -122,6 +122,25 @@ static void days_write(struct plmi_page *page, const struct plmi_audit_view *vie
     plmi_text_free(&text);
 }
 
+static void disagreements_write(struct plmi_page *page, const struct plmi_audit_view *view)
+{
+    bool any = false;
+    for (size_t i = 0; i < view->row_count; i++) {
+        const struct plm_audit_row *row = &view->rows[i];
+        struct plmi_text text;
+        if (!row->disagreement)
+            continue;
+        if (!any)
+            plmi_page_heading(page, "RECORDERS OF ONE DIVER THAT TELL DIFFERENT STORIES");
+        any = true;
+        plmi_text_init(&text);
+        plmi_audit_disagreement_write(&text, row);
+        plmi_page_row(page, row->diver ? row->diver : "(not told)", text.bytes ? text.bytes : "");
+        page->out->failed = page->out->failed || text.failed;
+        plmi_text_free(&text);
+    }
+}
+
 static void doubts_write(struct plmi_page *page, const struct plmi_audit_view *view)
 {
     struct plmi_text text;
@@ -166,6 +185,7 @@ void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view)
     out->failed = out->failed || text.failed;
     plmi_text_free(&text);
     rows_write(&page, view);
+    disagreements_write(&page, view);
     doubts_write(&page, view);
     troubles_write(&page, view);
     days_write(&page, view);

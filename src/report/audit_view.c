@@ -19,6 +19,7 @@ GETTER(team, row->team)
 GETTER(serious, row->serious)
 GETTER(caution, row->caution)
 GETTER(note, row->note)
+GETTER(disagreements, row->disagreements)
 GETTER(max_depth_m, row->max_depth_m)
 GETTER(duration_s, row->duration_s)
 GETTER(surfacing_gradient_pct, row->surfacing_gradient_pct)
@@ -38,6 +39,7 @@ const struct plmi_audit_figure plmi_audit_figures[] = {
     {"serious", 0, get_serious},
     {"caution", 0, get_caution},
     {"note", 0, get_note},
+    {"disagreements", 0, get_disagreements},
     {"max_depth_m", 1, get_max_depth_m},
     {"duration_s", 0, get_duration_s},
     {"surfacing_gradient_pct", 1, get_surfacing_gradient_pct},
@@ -61,10 +63,12 @@ static const char *get_recorder(const struct plm_audit_row *row) { return row->r
 static const char *get_site(const struct plm_audit_row *row) { return row->site; }
 static const char *get_card(const struct plm_audit_row *row) { return row->card; }
 static const char *get_plan(const struct plm_audit_row *row) { return row->plan; }
+static const char *get_disagreement(const struct plm_audit_row *row) { return row->disagreement; }
 
 const struct plmi_audit_word plmi_audit_words[] = {
     {"diver", get_diver}, {"date", get_date}, {"recorder", get_recorder}, {"site", get_site},
     {"file", get_file},   {"sha256", get_sha256}, {"card", get_card},     {"plan", get_plan},
+    {"disagreement", get_disagreement},
 };
 const size_t plmi_audit_word_count = sizeof plmi_audit_words / sizeof plmi_audit_words[0];
 
@@ -168,8 +172,10 @@ static void cost_write(struct plmi_text *out, const struct plm_cost *cost)
 void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *row)
 {
     const struct plm_finding *worst = &row->worst;
-    if (!row->has_worst)
+    if (!row->has_worst) {
+        plmi_text_puts(out, isnan(row->clock_offset_s) ? "" : plm_finding_kind_text(PLM_FINDING_CLOCK_DOUBT));
         return;
+    }
     plmi_text_puts(out, plm_finding_kind_text(worst->kind));
     if (!isnan(worst->value)) {
         plmi_text_puts(out, " ");
@@ -239,4 +245,14 @@ void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *r
     plmi_text_puts(out, row->date);
     if (row->start.known && row->start.has_clock)
         plmi_text_printf(out, " %02d:%02d", minutes / 60, minutes % 60);
+}
+
+void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit_row *row)
+{
+    if (!row->disagreement)
+        return;
+    plmi_audit_start_write(out, row);
+    plmi_text_printf(out, ": %s", row->disagreement);
+    if (row->disagreements > 1)
+        plmi_text_printf(out, "; %d more, see plimsoll reconcile", row->disagreements - 1);
 }

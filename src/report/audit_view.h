@@ -46,6 +46,8 @@ size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row);
 void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *row);
 /* "the clock of wrist 4 would fit its team with +3:00:05 added"; "" no doubt. */
 void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *row);
+/* "2031-05-05 13:21: set point ...; 2 more"; "" where its recorders agree. */
+void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit_row *row);
 /* "1 serious, 3 cautions"; "nothing" where there is none. */
 void plmi_audit_counts_write(struct plmi_text *out, int serious, int caution, int note);
 

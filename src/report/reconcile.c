@@ -82,8 +82,7 @@ static void write_alignment(struct plmi_page *page, const struct plm_reconciled_
 
 static void write_difference(struct plmi_page *page, const struct plm_difference *difference, struct plmi_text *text)
 {
-    plmi_text_puts(text, difference->text);
-    plmi_text_puts(text, ".");
+    plmi_text_printf(text, "%s: %s.", plm_severity_text(difference->severity), difference->text);
     row(page, plm_difference_kind_text(difference->kind), text);
 }
 
@@ -123,6 +122,8 @@ static void json_difference(struct plmi_json *json, const struct plm_difference 
 {
     plmi_json_object_begin(json, NULL);
     plmi_json_text(json, "what", plm_difference_kind_text(difference->kind));
+    plmi_json_text(json, "kind", plm_finding_kind_text(PLM_FINDING_RECORDERS_DISAGREE));
+    plmi_json_text(json, "severity", plm_severity_text(difference->severity));
     plmi_json_fixed(json, "from_s", difference->from_s, 1);
     plmi_json_fixed(json, "to_s", difference->to_s, 1);
     plmi_json_text(json, "a", difference->a);

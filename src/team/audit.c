@@ -94,8 +94,8 @@ static int compare_text(const char *a, const char *b)
 static int worse(const void *x, const void *y)
 {
     const struct plm_audit_row *a = &(*(struct plmi_entry *const *)x)->row, *b = &(*(struct plmi_entry *const *)y)->row;
-    const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution + !isnan(a->clock_offset_s), a->note, a->surfacing_gradient_pct};
-    const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution + !isnan(b->clock_offset_s), b->note, b->surfacing_gradient_pct};
+    const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution, a->note, a->surfacing_gradient_pct};
+    const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution, b->note, b->surfacing_gradient_pct};
     for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++)
         if (compare_numbers(keys_a[i], keys_b[i]) != 0)
             return compare_numbers(keys_b[i], keys_a[i]);
@@ -130,6 +130,7 @@ static bool rows_sort(struct plm_audit *audit, struct plmi_entry **entries, size
 static bool group(struct plm_audit *audit, const struct plm_audit_options *options)
 {
     size_t count;
+    struct plmi_audit_run run = {.audit = audit, .options = options};
     struct plmi_entry **entries = entries_list(audit, &count);
     if (!entries)
         return false;
@@ -138,7 +139,7 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
     if (ok) {
         plmi_doubt_rows(entries, count);
         plmi_day_rows(entries, count);
-        ok = rows_sort(audit, entries, count);
+        ok = plmi_audit_compare_twins(&run, entries, count) && rows_sort(audit, entries, count);
     }
     free(entries);
     return ok;

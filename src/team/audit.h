@@ -30,6 +30,9 @@ struct plmi_audit_run {
     bool failed;                         /* one of the caller's functions failed */
 };
 
+/* Records of one dive are held against each other; what they tell differently is counted with the better one's findings. Returns: false without memory. */
+bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_entry *const *entries, size_t count);
+
 /* Debriefs one file of the audit, for plmi_jobs_run; context is a run. */
 void plmi_audit_file(void *context, size_t i);
 

@@ -9,6 +9,10 @@
 
 #include "base/clock.h"
 
+/* From here on a difference of ceilings or of decompression owed is a caution. */
+#define BEARS_M 1.0
+#define BEARS_MIN 1.0
+
 static const struct {
     const char *word;
     plmi_difference_look *look;
@@ -29,6 +33,13 @@ const char *plm_difference_kind_text(enum plm_difference_kind kind)
     return kind < PLM_DIFFERENCE_COUNT ? LOOKS[kind].word : "unknown";
 }
 
+/* What a disagreement weighs: by what it did, and a wrong name by itself. */
+static enum plm_severity severity_of(const struct plm_difference *difference)
+{
+    bool bears = fabs(difference->ceiling_m) >= BEARS_M || fabs(difference->decompression_min) >= BEARS_MIN;
+    return bears || difference->kind == PLM_DIFFERENCE_DIVER ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+}
+
 enum plm_status plmi_differences_find(const struct plmi_comparison *comparison, struct plmi_difference_list *list)
 {
     for (int kind = 0; kind < PLM_DIFFERENCE_COUNT; kind++) {
@@ -36,6 +47,8 @@ enum plm_status plmi_differences_find(const struct plmi_comparison *comparison, 
         if (status != PLM_STATUS_OK)
             return status;
     }
+    for (size_t i = 0; i < list->count; i++)
+        list->items[i].severity = severity_of(&list->items[i]);
     return PLM_STATUS_OK;
 }
 

@@ -89,6 +89,7 @@ static void doubt_alone(struct plmi_entry *const *entries, size_t count, size_t 
             best_s = offset_s;
     }
     row->clock_offset_s = best_s;
+    row->caution += !isnan(best_s);
 }
 
 static void doubt_twin(struct plmi_entry *const *entries, size_t i)

@@ -1,0 +1,118 @@
+/*
+ * The records of one diver's one dive, read once more and reconciled: did both tell the same story?
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include <plimsoll/beside.h>
+#include <plimsoll/reconcile.h>
+
+#include "team/audit.h"
+#include "team/jobs.h"
+
+/* One record, open while it is compared. */
+struct record { struct plm_source *source; struct plm_debrief *debrief; struct plm_debriefed *one; struct plm_beside beside; };
+
+/* What a pair came to; filled by one thread. counts by severity; text on the heap. */
+struct told { size_t twin; int counts[PLM_SEVERITY_SERIOUS + 1]; char *text; bool no_memory; };
+
+struct search { struct plmi_audit_run *run; struct plmi_entry *const *entries; struct told *told; };
+
+static enum plm_status record_open(struct record *record, const struct plmi_audit_run *run, const struct plm_audit_row *row)
+{
+    const struct plm_diag_sink silent = {NULL, NULL};
+    struct plm_debrief_options options = *run->options->debrief;
+    enum plm_status status = plm_source_open_file(&record->source, row->file, NULL, options.import.rules, &silent);
+    if (status == PLM_STATUS_OK)
+        status = plm_beside_read(&record->beside, row->file, NULL, NULL, options.import.rules, &silent);
+    options.card = record->beside.card;
+    options.dive_index = row->index;
+    options.replay_only = true;
+    options.schedules = false;
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_open(&record->debrief, record->source, &options, &silent);
+    return status == PLM_STATUS_OK ? plm_debrief_next(record->debrief, &record->one) : status;
+}
+
+static void record_close(struct record *record)
+{
+    plm_debriefed_free(record->one);
+    plm_debrief_free(record->debrief);
+    plm_beside_free(&record->beside);
+    plm_source_free(record->source);
+}
+
+static void take(struct told *told, const struct plm_reconciliation *reconciliation)
+{
+    size_t count;
+    const struct plm_reconciled_pair *pair = plm_reconciliation_pairs(reconciliation, &count);
+    const struct plm_difference *worst = NULL;
+    for (size_t i = 0; i < pair->count; i++) {
+        const struct plm_difference *difference = &pair->differences[i];
+        told->counts[difference->severity]++;
+        if (!worst || difference->severity > worst->severity)
+            worst = difference;
+    }
+    if (!worst)
+        return;
+    size_t size = strlen(worst->text) + 1;
+    told->text = malloc(size);
+    told->no_memory = told->text == NULL;
+    if (told->text)
+        memcpy(told->text, worst->text, size);
+}
+
+static void compare(void *context, size_t i)
+{
+    const struct search *search = context;
+    struct told *told = &search->told[i];
+    const struct plm_diag_sink silent = {NULL, NULL};
+    const struct plm_audit_row *row = &search->entries[told->twin]->row;
+    struct record records[2] = {{NULL, NULL, NULL, {NULL, NULL, NULL, NULL}}, {NULL, NULL, NULL, {NULL, NULL, NULL, NULL}}};
+    struct plm_reconciliation *reconciliation = NULL;
+    enum plm_status status = record_open(&records[0], search->run, &search->entries[row->twin]->row);
+    if (status == PLM_STATUS_OK)
+        status = record_open(&records[1], search->run, row);
+    if (status == PLM_STATUS_OK) {
+        const struct plm_debriefed *ones[2] = {records[0].one, records[1].one};
+        status = plm_reconcile(&reconciliation, ones, 2, &ones[0]->replay, &silent);
+    }
+    if (status == PLM_STATUS_OK)
+        take(told, reconciliation);
+    told->no_memory = told->no_memory || status == PLM_STATUS_MEMORY;
+    plm_reconciliation_free(reconciliation);
+    record_close(&records[0]);
+    record_close(&records[1]);
+}
+
+/* Adds what a pair came to to the row of the better record. */
+static bool settle(struct plmi_audit_run *run, struct plmi_entry *const *entries, struct told *told)
+{
+    struct plm_audit_row *row = &entries[entries[told->twin]->row.twin]->row;
+    row->note += told->counts[PLM_SEVERITY_NOTE];
+    row->caution += told->counts[PLM_SEVERITY_CAUTION];
+    row->disagreements += told->counts[PLM_SEVERITY_NOTE] + told->counts[PLM_SEVERITY_CAUTION];
+    if (told->text && (!row->disagreement || told->counts[PLM_SEVERITY_CAUTION] > 0))
+        row->disagreement = plmi_arena_text(&run->audit->arena, told->text, strlen(told->text));
+    bool ok = !told->no_memory && (!told->text || row->disagreement);
+    free(told->text);
+    return ok;
+}
+
+bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_entry *const *entries, size_t count)
+{
+    struct search search = {run, entries, calloc(count + 1, sizeof *search.told)};
+    size_t pairs = 0;
+    bool ok = search.told != NULL;
+    if (!ok)
+        return false;
+    for (size_t i = 0; i < count; i++)
+        if (entries[i]->row.twin >= 0)
+            search.told[pairs++].twin = i;
+    plmi_jobs_run(pairs, run->options->jobs, compare, &search);
+    for (size_t i = 0; i < pairs; i++)
+        ok = settle(run, entries, &search.told[i]) && ok;
+    free(search.told);
+    return ok;
+}
