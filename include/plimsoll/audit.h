@@ -10,6 +10,7 @@
 #include <stdint.h>
 
 #include <plimsoll/debrief.h>
+#include <plimsoll/reconcile.h>
 
 /* Points of the small picture of a dive. */
 #define PLM_PICTURE 96
@@ -29,7 +30,7 @@ struct plm_audit_row {
     bool carried;                /* began with a carried state                        */
     int serious, caution, note;  /* findings                                          */
     int disagreements;           /* among them: what this dive's recorders tell differently */
-    const char *disagreement;    /* the weightiest of these in a sentence; NULL none  */
+    struct plm_difference disagreement;   /* the weightiest of these; its text is NULL where there is none, a and b are not kept */
     bool has_worst;
     struct plm_finding worst;    /* the first finding; its texts are the audit's      */
     int team;                    /* [from 1] team dive it belongs to                  */

@@ -128,10 +128,10 @@ static void disagreements_write(struct plmi_page *page, const struct plmi_audit_
     for (size_t i = 0; i < view->row_count; i++) {
         const struct plm_audit_row *row = &view->rows[i];
         struct plmi_text text;
-        if (!row->disagreement)
+        if (!row->disagreement.text)
             continue;
         if (!any)
-            plmi_page_heading(page, "RECORDERS OF ONE DIVER THAT TELL DIFFERENT STORIES");
+            plmi_page_heading(page, "RECORDERS THAT TELL DIFFERENT STORIES (plimsoll reconcile tells all)");
         any = true;
         plmi_text_init(&text);
         plmi_audit_disagreement_write(&text, row);

@@ -63,7 +63,7 @@ static const char *get_recorder(const struct plm_audit_row *row) { return row->r
 static const char *get_site(const struct plm_audit_row *row) { return row->site; }
 static const char *get_card(const struct plm_audit_row *row) { return row->card; }
 static const char *get_plan(const struct plm_audit_row *row) { return row->plan; }
-static const char *get_disagreement(const struct plm_audit_row *row) { return row->disagreement; }
+static const char *get_disagreement(const struct plm_audit_row *row) { return row->disagreement.text; }
 
 const struct plmi_audit_word plmi_audit_words[] = {
     {"diver", get_diver}, {"date", get_date}, {"recorder", get_recorder}, {"site", get_site},
@@ -191,7 +191,7 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
 {
     if (isnan(row->clock_offset_s))
         return;
-    plmi_text_printf(out, "the clock of %s in %s would fit with ", row->recorder ? row->recorder : "the recorder", row->file);
+    plmi_text_printf(out, "%s in %s would fit with ", row->recorder ? row->recorder : "the recorder", row->file);
     plmi_text_puts(out, row->clock_offset_s < 0 ? "-" : "+");
     plmi_view_duration_write(out, fabs(row->clock_offset_s));
     plmi_text_puts(out, " added");
@@ -249,10 +249,21 @@ void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *r
 
 void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit_row *row)
 {
-    if (!row->disagreement)
+    const struct plm_difference *worst = &row->disagreement;
+    if (!worst->text)
         return;
-    plmi_audit_start_write(out, row);
-    plmi_text_printf(out, ": %s", row->disagreement);
+    plmi_text_printf(out, "%s %s", row->date[0] ? row->date + 5 : "", plm_difference_kind_text(worst->kind));
+    if (!isnan(worst->from_s)) {
+        plmi_text_puts(out, " at ");
+        plmi_view_duration_write(out, worst->from_s);
+    }
+    if (!isnan(worst->ceiling_m)) {
+        plmi_text_puts(out, ": ceiling ");
+        plmi_view_change_write(out, worst->ceiling_m, 1);
+        plmi_text_puts(out, " m, ");
+        plmi_view_change_write(out, worst->decompression_min, 1);
+        plmi_text_puts(out, " min");
+    }
     if (row->disagreements > 1)
-        plmi_text_printf(out, "; %d more, see plimsoll reconcile", row->disagreements - 1);
+        plmi_text_printf(out, "; %d more", row->disagreements - 1);
 }

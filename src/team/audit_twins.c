@@ -15,7 +15,7 @@
 struct record { struct plm_source *source; struct plm_debrief *debrief; struct plm_debriefed *one; struct plm_beside beside; };
 
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
-struct told { size_t twin; int counts[PLM_SEVERITY_SERIOUS + 1]; char *text; bool no_memory; };
+struct told { size_t twin; int counts[PLM_SEVERITY_SERIOUS + 1]; struct plm_difference worst; char *text; bool no_memory; };
 
 struct search { struct plmi_audit_run *run; struct plmi_entry *const *entries; struct told *told; };
 
@@ -56,6 +56,8 @@ static void take(struct told *told, const struct plm_reconciliation *reconciliat
     }
     if (!worst)
         return;
+    told->worst = *worst;
+    told->worst.a = told->worst.b = told->worst.text = NULL;
     size_t size = strlen(worst->text) + 1;
     told->text = malloc(size);
     told->no_memory = told->text == NULL;
@@ -93,9 +95,11 @@ static bool settle(struct plmi_audit_run *run, struct plmi_entry *const *entries
     row->note += told->counts[PLM_SEVERITY_NOTE];
     row->caution += told->counts[PLM_SEVERITY_CAUTION];
     row->disagreements += told->counts[PLM_SEVERITY_NOTE] + told->counts[PLM_SEVERITY_CAUTION];
-    if (told->text && (!row->disagreement || told->counts[PLM_SEVERITY_CAUTION] > 0))
-        row->disagreement = plmi_arena_text(&run->audit->arena, told->text, strlen(told->text));
-    bool ok = !told->no_memory && (!told->text || row->disagreement);
+    if (told->text && (!row->disagreement.text || told->worst.severity > row->disagreement.severity)) {
+        row->disagreement = told->worst;
+        row->disagreement.text = plmi_arena_text(&run->audit->arena, told->text, strlen(told->text));
+    }
+    bool ok = !told->no_memory && (!told->text || row->disagreement.text);
     free(told->text);
     return ok;
 }
