@@ -61,7 +61,8 @@ struct plm_audit_options {
 /*
  * Searches the paths and debriefs what is a log. Folders are walked in the order of names; links to folders are not
  * followed; whatever is no log is passed over and counted; a bad file is listed and stops nothing.
- * Returns: OK and *out even where every file is bad; IO (reported) and *out where a path cannot be read; MEMORY.
+ * Returns: OK and *out even where every file is bad; IO and *out where a path cannot be read
+ *          (reported) or `each` failed; MEMORY.
  */
 PLM_API enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size_t count, const struct plm_audit_options *options,
                                   const struct plm_diag_sink *sink);

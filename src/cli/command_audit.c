@@ -2,10 +2,13 @@
  * plimsoll audit: folders of a team's logs, every dive, worst first. Must not judge; the library does.
  * SPDX-License-Identifier: MIT
  */
+#include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 #include <plimsoll/report_team.h>
 
+#include "cli/audit_pages.h"
 #include "cli/number.h"
 #include "cli/run_logs.h"
 
@@ -14,7 +17,7 @@
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
     if (!plm_report_audit_known(value))
-        return "one of text, json and csv";
+        return "one of text, json, csv and html";
     settings->format = value;
     return NULL;
 }
@@ -37,8 +40,8 @@ static const char *set_diver(struct plmi_cli_settings *settings, const char *val
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a record", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"format", 0, "text|json|csv|html", "how the answer is written: text for people, json with everything, csv with one row a record, html as a page", set_format},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; with html a folder of the overview, index.html, and a page a dive", plmi_cli_set_output},
     {"diver", 0, "NAME", "only the dives of this diver", set_diver},
     {"since", 0, "DATE", "only dives that began on this date or later, as 2031-05-06", set_since},
     {"jobs", 'j', "N", "how many threads work at a time; as many as there are cores unless told; the answer is the same", set_jobs},
@@ -69,23 +72,36 @@ static bool any_fails(const struct plmi_cli_settings *settings, const struct plm
     return false;
 }
 
-static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_audit *audit)
+/* With html and -o the answer is a folder of pages. */
+static bool in_pages(const struct plmi_cli_settings *settings)
+{
+    return settings->format != NULL && strcmp(settings->format, "html") == 0 && settings->output != NULL && strcmp(settings->output, "-") != 0;
+}
+
+static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_audit *audit, const struct plmi_cli_pages *pages)
 {
     struct plmi_cli_file file;
     struct plm_report_options report = plmi_cli_report_options(call);
     const char *format = call->settings.format != NULL ? call->settings.format : "text";
-    if (!plmi_cli_file_open(&file, call))
+    char *index = pages != NULL ? plmi_cli_pages_path(pages, "index.html") : NULL;
+    if (pages != NULL && index == NULL)
         return PLMI_CLI_EXIT_TROUBLE;
-    if (plm_report_audit(audit, format, &report, NULL, &file.sink, &call->talk.sink) == PLM_STATUS_OK && plmi_cli_file_finish(&file))
-        return PLMI_CLI_EXIT_CLEAR;
-    plmi_cli_file_free(&file);
-    return PLMI_CLI_EXIT_TROUBLE;
+    const char *told = call->settings.output;
+    call->settings.output = index != NULL ? index : told;
+    bool open = plmi_cli_file_open(&file, call);
+    call->settings.output = told;
+    bool whole = open && plm_report_audit(audit, format, &report, pages != NULL ? plmi_cli_pages_name : NULL, &file.sink, &call->talk.sink) ==
+                             PLM_STATUS_OK && plmi_cli_file_finish(&file);
+    if (open && !whole)
+        plmi_cli_file_free(&file);
+    free(index);
+    return whole ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 
-static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit)
+static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit, const struct plmi_cli_pages *pages)
 {
     size_t troubles;
-    enum plmi_cli_exit exit = write_report(call, audit);
+    enum plmi_cli_exit exit = write_report(call, audit, pages);
     (void)plm_audit_troubles(audit, &troubles);
     if (any_fails(&call->settings, audit))
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
@@ -99,6 +115,8 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
     struct plm_audit_options audit_options = {.debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->diver, .since_ms = INT64_MIN};
     struct plm_audit *audit = NULL;
     struct plm_stamp since;
+    struct plmi_cli_pages pages;
+    bool paged = in_pages(settings);
     debrief.schedules = false;
     if (settings->since != NULL) {
         if (!plm_stamp_parse(settings->since, &since)) {
@@ -107,10 +125,16 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
         }
         audit_options.since_ms = since.local_ms;
     }
+    if (paged && !plmi_cli_pages_open(&pages, call, settings->output))
+        return PLMI_CLI_EXIT_TROUBLE;
+    if (paged) {
+        audit_options.each = plmi_cli_pages_add;
+        audit_options.context = &pages;
+    }
     enum plm_status status = plm_audit(&audit, call->operands, (size_t)call->operand_count, &audit_options, &call->talk.sink);
     enum plmi_cli_exit exit = plmi_cli_exit_of(status);
     if (audit != NULL)
-        exit = plmi_cli_worse(exit, audit_judge(call, audit));
+        exit = plmi_cli_worse(exit, audit_judge(call, audit, paged ? &pages : NULL));
     plm_audit_free(audit);
     return exit;
 }

@@ -11,6 +11,7 @@ static const struct { const char *name; void (*write)(struct plmi_text *out, con
     {"text", plmi_audit_text},
     {"json", plmi_audit_json},
     {"csv", plmi_audit_csv},
+    {"html", plmi_audit_html},
 };
 
 bool plm_report_audit_known(const char *format)

@@ -173,7 +173,10 @@ void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *r
 {
     const struct plm_finding *worst = &row->worst;
     if (!row->has_worst) {
-        plmi_text_puts(out, isnan(row->clock_offset_s) ? "" : plm_finding_kind_text(PLM_FINDING_CLOCK_DOUBT));
+        if (row->disagreement.text)
+            plmi_text_puts(out, plm_finding_kind_text(PLM_FINDING_RECORDERS_DISAGREE));
+        else if (!isnan(row->clock_offset_s))
+            plmi_text_puts(out, plm_finding_kind_text(PLM_FINDING_CLOCK_DOUBT));
         return;
     }
     plmi_text_puts(out, plm_finding_kind_text(worst->kind));

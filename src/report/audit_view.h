@@ -64,5 +64,6 @@ void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *r
 void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view);
 void plmi_audit_json(struct plmi_text *out, const struct plmi_audit_view *view);
 void plmi_audit_csv(struct plmi_text *out, const struct plmi_audit_view *view);
+void plmi_audit_html(struct plmi_text *out, const struct plmi_audit_view *view);
 
 #endif

@@ -60,6 +60,7 @@ static bool run_files(struct plm_audit *audit, const struct plm_audit_options *o
         return false;
     plmi_jobs_run(audit->file_count, options->jobs, plmi_audit_file, &run);
     pthread_mutex_destroy(&run.lock);
+    audit->failed = run.failed;
     for (size_t i = 0; i < audit->file_count; i++)
         if (audit->files[i].no_memory)
             return false;
@@ -190,7 +191,7 @@ enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size
         return no_memory(sink);
     }
     *out = audit;
-    return status;
+    return audit->failed ? PLM_STATUS_IO : status;
 }
 
 const struct plm_audit_row *plm_audit_rows(const struct plm_audit *audit, size_t *count)

@@ -19,6 +19,7 @@ struct plm_audit {
     size_t row_count;
     struct plm_audit_trouble *troubles;
     size_t trouble_count, passed_over, read;
+    bool failed;                         /* one of the caller's functions did not come to its end */
 };
 
 /* What all threads share. lock guards the caller's functions and done. */
