@@ -1,4 +1,4 @@
-"""Fails where text, JSON and CSV of a debrief do not tell the same figures to the digit.
+"""Fails where text, JSON, CSV and HTML of a debrief do not tell the same figures to the digit.
 
 usage: agree.py PLIMSOLL SCHEMA LOG...
 Reads JSON numbers as they are written. Also: JSON fits the schema that is shipped, and holds no key that it lacks.
@@ -6,6 +6,7 @@ SPDX-License-Identifier: MIT
 """
 import copy
 import csv
+import html.parser
 import io
 import json
 import subprocess
@@ -132,6 +133,100 @@ def check_findings(check, dive, text):
         check.told("caution", caution, text)
 
 
+class Page(html.parser.HTMLParser):
+    """The words of a page: of each article, and of each row of its findings by number. Pictures are left out."""
+
+    VOID = {"meta", "link", "br"}
+    SILENT = {"svg", "script", "style", "details"}
+
+    def __init__(self, page):
+        super().__init__()
+        self.articles, self.findings, self.stack, self.row = [], [], [], None
+        self.feed(page)
+        self.close()
+        self.articles = [" ".join(" ".join(words).split()) for words in self.articles]
+        self.findings = [{number: " ".join(" ".join(words).split()) for number, words in rows.items()} for rows in self.findings]
+
+    def handle_starttag(self, tag, attrs):
+        if tag in self.VOID:
+            return
+        attributes = dict(attrs)
+        self.stack.append(tag)
+        if tag == "article":
+            self.articles.append([])
+            self.findings.append({})
+        if tag == "tr":
+            name = attributes.get("id") or ""
+            self.row = int(name.rsplit("-", 1)[1]) if "-finding-" in name else None
+            if self.row is not None:
+                self.findings[-1][self.row] = []
+
+    def handle_endtag(self, tag):
+        if tag in self.VOID:
+            return
+        assert self.stack and self.stack[-1] == tag, f"{tag} ends within {self.stack}"
+        self.stack.pop()
+        if tag == "tr":
+            self.row = None
+
+    def handle_data(self, data):
+        if "article" not in self.stack or self.SILENT & set(self.stack):
+            return
+        self.articles[-1].append(data)
+        if self.row is not None:
+            self.findings[-1][self.row].append(data)
+
+
+def unsigned(number):
+    return number.removeprefix("-")
+
+
+def check_html_finding(check, number, finding, row):
+    check.told("html finding", f"{number} {finding['severity']} ", row)
+    check.told("html when", duration(finding["from_s"]), row)
+    check.told("html sentence", " ".join(finding["text"].split()), row)
+    if finding["value"] is not None:
+        check.told("html value", f" {finding['value']} {finding['unit']}".rstrip(), row)
+        if finding["limit"] is not None:
+            check.told("html limit", f"limit {finding['limit']} {finding['unit']}".rstrip(), row)
+    if finding["hold"] is not None:
+        check.told("html hold", finding["hold"].capitalize(), row)
+        for value in finding["value_range"]:
+            check.told("html range", value or "", row)
+    for key, words in (("decompression_min", "min of decompression"), ("surfacing_gradient_points", "points of surfacing gradient"),
+                       ("peak_gradient_points", "points of peak gradient"), ("cns_points", "points of CNS")):
+        cost = (finding["cost"] or {}).get(key)
+        if cost is not None and float(cost):
+            check.told("html cost", f"{unsigned(cost)} {words}", row)
+    if finding["cost"]:
+        check.told("html put right", finding["cost"]["put_right"], row)
+
+
+def check_html_plan(check, dive, article):
+    for row in (dive["plan"] or {"table": []})["table"]:
+        if isinstance(row["planned"], Number) or isinstance(row["done"], Number):
+            change = row["difference"] or ""
+            plus = "+" if change and not change.startswith("-") and float(change) else ""
+            check.told("html plan", " ".join(f"{row['what']} {row['planned'] or '-'} {row['done'] or '-'} {plus}{change} {row['unit']}".split()),
+                       article)
+        else:
+            check.told("html plan words", f"{row['what']} {row['done']}", article)
+
+
+def check_html(check, plimsoll, log, dives):
+    page = Page(run(plimsoll, "debrief", "--format", "html", log))
+    check.same("articles", len(page.articles), len(dives))
+    for dive, article, findings in zip(dives, page.articles, page.findings):
+        check_figures(check, dive, article)
+        check_decompression(check, dive, article)
+        check_html_plan(check, dive, article)
+        check.same("html findings", sorted(findings), list(range(1, len(dive["findings"]) + 1)))
+        for number, finding in enumerate(dive["findings"], 1):
+            check_html_finding(check, number, finding, findings[number])
+        for caution in dive["cautions"]:
+            check.told("html caution", caution, article)
+
+
 def check_log(check, plimsoll, schema, log):
     whole = run(plimsoll, "debrief", "--format", "json", log)
     document = json.loads(whole)
@@ -148,6 +243,7 @@ def check_log(check, plimsoll, schema, log):
         check_figures(check, dive, text)
         check_decompression(check, dive, text)
         check_findings(check, dive, text)
+    check_html(check, plimsoll, log, dives)
 
 
 def check_trace(check, plimsoll, log):
