@@ -64,6 +64,7 @@ PLM_API const char *plm_difference_kind_text(enum plm_difference_kind kind);
 
 /*
  * One record of all: the more complete one, its gaps filled and its cells completed from the others.
+ * A note among the events says from where on samples are of which record.
  *   from [out] index of the record of each sample, one a sample; the caller frees it with free(). May be NULL.
  * Returns: OK and *out (the caller frees); ARGUMENT where they are not one dive; MEMORY.
  */

@@ -2,6 +2,9 @@
  * plimsoll reconcile: the records of one diver on one dive laid over each other. Must not judge; the library does.
  * SPDX-License-Identifier: MIT
  */
+#include <string.h>
+
+#include <plimsoll/export.h>
 #include <plimsoll/report_team.h>
 
 #include "cli/run_logs.h"
@@ -16,9 +19,16 @@ static const char *set_format(struct plmi_cli_settings *settings, const char *va
     return NULL;
 }
 
+static const char *set_merge(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->merge = value;
+    return NULL;
+}
+
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json", "how the answer is written: text for people, json with everything", set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"merge", 0, "FILE", "write one record made of all to FILE: as a table where its name says csv, else as UDDF; notes tell which samples are whose", set_merge},
     {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
 };
 
@@ -64,6 +74,40 @@ static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct 
     return PLMI_CLI_EXIT_TROUBLE;
 }
 
+static enum plm_status merge_write(struct plmi_cli_call *call, const struct plm_dive *dive)
+{
+    const struct plm_diag_sink *diag = &call->talk.sink;
+    const char *path = call->settings.merge;
+    struct plm_file_sink *file = NULL;
+    struct plm_export *export = NULL;
+    enum plm_status status = plm_file_sink_open(&file, path, diag);
+    if (status != PLM_STATUS_OK)
+        return status;
+    struct plm_sink sink = plm_file_sink_get(file);
+    status = plm_export_open(&export, strstr(path, ".csv") != NULL ? "csv" : "uddf", &sink, diag);
+    if (status == PLM_STATUS_OK)
+        status = plm_export_add(export, dive);
+    if (status == PLM_STATUS_OK)
+        status = plm_export_finish(export);
+    plm_export_free(export);
+    if (status == PLM_STATUS_OK)
+        return plm_file_sink_finish(file);
+    plm_file_sink_free(file);
+    return status;
+}
+
+static enum plmi_cli_exit merge(struct plmi_cli_call *call, const struct plm_reconciliation *reconciliation)
+{
+    struct plm_dive *dive = NULL;
+    if (call->settings.merge == NULL)
+        return PLMI_CLI_EXIT_CLEAR;
+    enum plm_status status = plm_reconciliation_merge(&dive, NULL, reconciliation, &call->settings.rules, &call->talk.sink);
+    if (status == PLM_STATUS_OK)
+        status = merge_write(call, dive);
+    plm_dive_free(dive);
+    return plmi_cli_exit_of(status);
+}
+
 static bool any_fails(const struct plmi_cli_settings *settings, const struct plm_reconciliation *reconciliation)
 {
     size_t count;
@@ -84,7 +128,7 @@ static enum plmi_cli_exit compare(struct plmi_cli_call *call, const struct recor
     enum plm_status status = plm_reconcile(&reconciliation, ones, count, &ones[0]->replay, &call->talk.sink);
     if (status != PLM_STATUS_OK)
         return plmi_cli_exit_of(status);
-    enum plmi_cli_exit exit = write_report(call, reconciliation, ones, count);
+    enum plmi_cli_exit exit = plmi_cli_worse(write_report(call, reconciliation, ones, count), merge(call, reconciliation));
     if (!plm_reconciliation_same_dive(reconciliation) || any_fails(&call->settings, reconciliation))
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
     plm_reconciliation_free(reconciliation);

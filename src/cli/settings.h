@@ -44,6 +44,7 @@ struct plmi_cli_settings {
     const char *card, *plan, *start;         /* NULL: not told                                */
     long dive;                               /* 0: all                                        */
     const char *diver;                       /* NULL: all, or as the log says                 */
+    const char *merge;                       /* NULL: no                                      */
     const char *since;                       /* NULL: all                                     */
     long jobs;                               /* 0: as many as there are cores                 */
     /* reading */

@@ -166,7 +166,6 @@ static void json_records(struct plmi_json *json, const struct subject *subject)
         plmi_json_object_begin(json, NULL);
         plmi_json_text(json, "file", info->file);
         plmi_json_integer(json, "index", info->index);
-        plmi_json_text(json, "sha256", subject->records[i]->sha256);
         plmi_json_text(json, "recorder", info->recorder);
         plmi_json_object_end(json);
     }

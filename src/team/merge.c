@@ -55,8 +55,26 @@ static double other_time_s(const struct other *other, size_t i)
     return (double)other->samples[i].time_ms / 1000.0 * other->stretch + other->offset_s;
 }
 
+/* Says where the samples from here on are from. */
+static enum plm_status tell_source(struct merge *merge, int64_t time_ms, size_t record)
+{
+    const struct plm_dive_info *info = plm_dive_info_get(merge->r->records[record]->dive);
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_text_printf(&text, "samples of record %zu", record + 1);
+    if (info->recorder)
+        plmi_text_printf(&text, ", %s", info->recorder);
+    const struct plm_event event = {.time_ms = time_ms, .kind = PLM_EVENT_NOTE, .value = (double)NAN, .value2 = (double)NAN,
+                                    .text = text.bytes ? text.bytes : ""};
+    enum plm_status status = text.failed ? PLM_STATUS_MEMORY : plm_dive_builder_event(merge->builder, &event);
+    plmi_text_free(&text);
+    return status;
+}
+
 static void add(struct merge *merge, const struct plm_sample *sample, size_t record)
 {
+    if (merge->status == PLM_STATUS_OK && (merge->count == 0 || merge->from[merge->count - 1] != record))
+        merge->status = tell_source(merge, sample->time_ms, record);
     if (merge->status != PLM_STATUS_OK)
         return;
     merge->status = plm_dive_builder_sample(merge->builder, sample);
