@@ -158,6 +158,7 @@ static enum plm_status first_pass(struct plmi_reader *reader)
     plmi_xml_free(reader->xml);
     reader->xml = NULL;
     if (status == PLM_STATUS_MEMORY) {
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the definitions");
         return status;
     }
     status = plm_source_rewind(reader->source);
