@@ -152,7 +152,8 @@ static void event_cell(struct table *table, int64_t time_ms)
     while (table->event < table->event_count && table->events[table->event].time_ms == time_ms)
         table->event++;
     plmi_text_init(&cell);
-    plmi_export_csv_events(&cell, &table->events[first], table->event - first);
+    if (table->event > first)
+        plmi_export_csv_events(&cell, &table->events[first], table->event - first);
     plmi_text_puts(table->out, table->any_events ? "," : "");
     if (cell.bytes != NULL)
         plmi_csv_cell(table->out, cell.bytes);
