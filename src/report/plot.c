@@ -147,13 +147,13 @@ static void rows_write(struct picture *picture)
             plmi_number_fixed(&name, names_m[row], 0);
             plmi_text_puts(&name, row == 0 ? " m" : "");
         }
+        picture->page->out->failed = picture->page->out->failed || name.failed;
         plmi_page_cell(picture->page, 1 - GUTTER, name.bytes != NULL && named ? name.bytes : "");
         plmi_text_puts(picture->page->out, named ? picture->letters->tick : picture->letters->axis);
         for (int column = 0; column < picture->grid.columns; column++)
             cell_put(picture, row, column);
         line_end(picture);
     }
-    picture->page->out->failed = picture->page->out->failed || name.failed;
     plmi_text_free(&name);
 }
 
@@ -180,6 +180,7 @@ static void axis_write(struct picture *picture)
         int column = plmi_plot_grid_column(grid, at_s);
         plmi_text_clear(&name);
         plmi_view_duration_write(&name, at_s);
+        picture->page->out->failed = picture->page->out->failed || name.failed;
         ticks[column] = true;
         if (column + (int)name.count > grid->columns)
             continue;
