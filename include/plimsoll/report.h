@@ -15,7 +15,8 @@ struct plm_report;   /* opaque: a report being written */
 enum plm_report_subject {
     PLM_REPORT_DEBRIEF,     /* what happened and what was exceeded; any number of dives  */
     PLM_REPORT_FINDINGS,    /* one row a finding; any number of dives                    */
-    PLM_REPORT_TRACE        /* the replay, sample by sample                              */
+    PLM_REPORT_TRACE,       /* the replay, sample by sample                              */
+    PLM_REPORT_HANDOVER     /* one page on the last dive of one diver, for the doctor    */
 };
 
 /* One line of the table of reports. */
@@ -30,12 +31,21 @@ PLM_API size_t plm_report_format_count(void);
 /* Static; NULL beyond the end. */
 PLM_API const struct plm_report_format *plm_report_format_get(size_t index);
 
+/* A dive of the same diver that no log given tells, as a ledger keeps it. NaN unknown. */
+struct plm_report_exposure {
+    struct plm_stamp start;
+    double duration_s;               /* until the diver was at the surface                   */
+    double max_depth_m, surfacing_gradient_pct, cns_pct;
+};
+
 struct plm_report_options {
     const struct plm_rules *rules;   /* those of the debrief; never NULL, borrowed while the report lives */
     bool schedules;                  /* the trace has times to surface: they get columns     */
     bool colour;                     /* text: mark severities with colours of the terminal   */
     bool verbose;                    /* text: what each kind means and what to ask the diver */
     bool ascii;                      /* text: plain letters even in pictures                 */
+    const struct plm_report_exposure *earlier;   /* handover: dives beside those of the logs; borrowed while the report lives */
+    size_t earlier_count;
     int columns;                     /* text: width of pictures, 40..100                      */
 };
 /* Plain text: no colour, 80 columns. */

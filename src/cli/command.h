@@ -87,6 +87,7 @@ extern const struct plmi_cli_command plmi_cli_command_explain;
 extern const struct plmi_cli_command plmi_cli_command_export;
 extern const struct plmi_cli_command plmi_cli_command_rules;
 extern const struct plmi_cli_command plmi_cli_command_formats;
+extern const struct plmi_cli_command plmi_cli_command_handover;
 extern const struct plmi_cli_command plmi_cli_command_trace;
 extern const struct plmi_cli_command plmi_cli_command_reconcile;
 extern const struct plmi_cli_command plmi_cli_command_audit;

@@ -13,6 +13,7 @@ static const struct plmi_cli_command *const commands[] = {
     &plmi_cli_command_reconcile,
     &plmi_cli_command_audit,
     &plmi_cli_command_export,
+    &plmi_cli_command_handover,
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count)

@@ -283,7 +283,8 @@ void plmi_plot_write(struct plmi_page *page, const struct plmi_view *view, const
     plmi_plot_grid_fill(&picture.grid, view, columns - GUTTER, rows);
     rows_write(&picture);
     axis_write(&picture);
-    marks_write(&picture, view);
-    if (options->legend)
+    if (options->legend) {
+        marks_write(&picture, view);
         legend_write(&picture, view);
+    }
 }

@@ -16,7 +16,7 @@ struct plmi_plot_options {
     int columns;     /* of the whole picture, 40..PLMI_PLOT_COLUMNS_MAX           */
     int rows;        /* of depth, 4..PLMI_PLOT_ROWS_MAX; axis and marks come to it */
     bool ascii;      /* no letters beyond ASCII                                   */
-    bool legend;     /* a line that says what is what                             */
+    bool legend;     /* marks of findings, and a line that says what is what      */
 };
 
 /* Lines of the picture; ends the last one. */

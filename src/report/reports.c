@@ -16,6 +16,8 @@ static const struct plmi_writer *const writers[] = {
     &plmi_writer_findings_csv,
     &plmi_writer_trace_csv,
     &plmi_writer_trace_jsonl,
+    &plmi_writer_handover_text,
+    &plmi_writer_handover_html,
 };
 
 #define WRITERS_COUNT (sizeof writers / sizeof writers[0])
@@ -114,6 +116,8 @@ void plm_report_free(struct plm_report *report)
 {
     if (report == NULL)
         return;
+    if (report->writer->free != NULL)
+        report->writer->free(report);
     plmi_text_free(&report->out);
     plmi_text_free(&report->index);
     free(report);

@@ -90,6 +90,7 @@ static void view_fill(struct plmi_view *view, const struct plmi_view_from *from)
     plmi_view_add_decompression(view, from);
     plmi_view_add_oxygen(view, from);
     plmi_view_add_gas(view, from);
+    plmi_view_add_course(view, from);
     plmi_view_add_cautions(view, from);
 }
 

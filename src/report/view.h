@@ -70,6 +70,14 @@ struct plmi_view_finding {
 /* One row of planned / done / difference; words in place of numbers where they are not NULL. */
 struct plmi_view_plan_row { const char *what, *unit, *planned_words, *done_words; double planned, done, difference; int digits; };
 
+/* Minutes deeper than a depth. */
+struct plmi_view_depth { double deeper_m, minutes; };                                         /* 0, 1 digits          */
+#define PLMI_VIEW_DEPTHS_MAX 12
+
+/* The fastest ascent in a band of depth; NaN where there was none. */
+struct plmi_view_climb { double from_m, to_m, rate_m_min, at_s, depth_m; };                   /* 1 digit each         */
+enum plmi_view_climb_band { PLMI_VIEW_CLIMB_DEEP, PLMI_VIEW_CLIMB_SHALLOW, PLMI_VIEW_CLIMBS };
+
 struct plmi_view {
     const struct plm_debriefed *debriefed;   /* borrowed */
     const struct plm_rules *rules;           /* borrowed */
@@ -91,6 +99,12 @@ struct plmi_view {
     size_t plan_row_count;
     const char *plan_verdict;                /* NULL: no plan */
     const char *plan_assumed;                /* what was taken for granted about it, "" nothing */
+    double surfaced_s;                       /* from then on at the surface; the end of a record that ends deeper */
+    bool surfaced;                           /* the record reaches the surface                     */
+    const char *surfaced_clock;              /* the same by the clock; NULL unknown                */
+    struct plmi_view_depth depths[PLMI_VIEW_DEPTHS_MAX];   /* shallowest first                     */
+    size_t depth_count;
+    struct plmi_view_climb climbs[PLMI_VIEW_CLIMBS];
     const char **cautions;
     size_t caution_count;
     bool failed;                             /* memory ran out on the way */

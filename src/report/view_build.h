@@ -40,6 +40,7 @@ void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *
 void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_oxygen(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_gas(struct plmi_view *view, const struct plmi_view_from *from);
+void plmi_view_add_course(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_cautions(struct plmi_view *view, const struct plmi_view_from *from);
 
 /* The words of one finding. */

@@ -19,16 +19,18 @@ struct plm_report {
     struct plmi_json json;
     struct plmi_text index;          /* html: of the dives so far */
     size_t dives;                    /* written so far */
+    struct plmi_handover *handover;  /* of writers that gather dives for one page; NULL */
 };
 
 /* Each step adds to report->out; memory that runs out shows there. */
 struct plmi_writer {
     struct plm_report_format format;
     void (*begin)(struct plm_report *report);                       /* NULL: nothing */
-    /* By subject: with a view, or from the trace alone. The other is NULL. */
+    /* By subject: with a view, or from the debriefed dive itself. The other is NULL. */
     void (*add_view)(struct plm_report *report, const struct plmi_view *view);
     enum plm_status (*add_trace)(struct plm_report *report, const struct plm_debriefed *debriefed);
     void (*end)(struct plm_report *report);                         /* NULL: nothing */
+    void (*free)(struct plm_report *report);                        /* what begin made; NULL: nothing */
 };
 
 /* Gives what is in out to the sink. Returns: OK, MEMORY (reported), IO (the sink has reported). */
@@ -41,5 +43,7 @@ extern const struct plmi_writer plmi_writer_html;
 extern const struct plmi_writer plmi_writer_findings_csv;
 extern const struct plmi_writer plmi_writer_trace_csv;
 extern const struct plmi_writer plmi_writer_trace_jsonl;
+extern const struct plmi_writer plmi_writer_handover_text;
+extern const struct plmi_writer plmi_writer_handover_html;
 
 #endif
