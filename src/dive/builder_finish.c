@@ -129,6 +129,20 @@ static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
     }
 }
 
+/* Many samples of one moment: the clock of the record is coarser than its sampling. */
+static void check_clock(struct plm_dive_builder *builder)
+{
+    const struct plm_dive *dive = builder->dive;
+    size_t still = 0;
+    for (size_t i = 1; i < dive->sample_count; i++) {
+        still += dive->samples[i].time_ms == dive->samples[i - 1].time_ms;
+    }
+    if (still > 10 && still * 4 > dive->sample_count) {
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, dive->info.line,
+                            "in %zu of %zu samples time stands still: is it coarser than the sampling? taken as steps", still, dive->sample_count);
+    }
+}
+
 static void check_rate(struct plm_dive_builder *builder)
 {
     if (builder->step_m_s > RATE_POSSIBLE_M_S) {
@@ -162,6 +176,7 @@ enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
     gap_ms = gap_ms > 3 * usual_ms ? gap_ms : 3 * usual_ms;
     if (!builder->copied) {
         check_gaps(builder, gap_ms);
+        check_clock(builder);
         check_rate(builder);
         check_end(builder);
     }

@@ -230,6 +230,27 @@ static enum plm_status check_header(const struct plmi_table_plan *plan, const ch
     return PLM_STATUS_INPUT;
 }
 
+/* More cells than names in most rows: the names cannot be those of the cells. */
+static enum plm_status check_width(const struct plmi_table_plan *plan, struct plmi_report *report)
+{
+    const struct plmi_table_head *head = &plan->head;
+    size_t wide = 0;
+    for (size_t i = head->data; i < head->count; i++) {
+        size_t filled = head->rows[i].count;
+        while (filled > plan->count && head->rows[i].cells[filled - 1][0] == '\0') {
+            filled--;
+        }
+        wide += filled > plan->count;
+    }
+    if (wide == 0 || wide * 2 <= head->count - head->data) {
+        return PLM_STATUS_OK;
+    }
+    plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_CSV_COLUMNS, head->rows[head->data].line, 0,
+                    "%zu of the first %zu rows have more cells than the header has names; are commas decimal signs and separators at once?", wide,
+                    head->count - head->data);
+    return PLM_STATUS_INPUT;
+}
+
 /* How the table is written, as facts. */
 static void dialect_facts(struct plmi_table_plan *plan)
 {
@@ -273,6 +294,10 @@ enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_so
     status = status == PLM_STATUS_OK && plan->head.count == 0 ? tell_no_rows(plan, source, options->rules, report) : status;
     status = status == PLM_STATUS_OK ? check_header(plan, options->columns, report) : status;
     status = status == PLM_STATUS_OK ? make_columns(plan, options->columns, report) : status;
+    if (status != PLM_STATUS_OK) {
+        return status;
+    }
+    status = check_width(plan, report);
     if (status != PLM_STATUS_OK) {
         return status;
     }

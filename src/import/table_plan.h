@@ -50,6 +50,7 @@ struct plmi_table_carried { double o2_frac, he_frac, po2_max_bar; enum plm_mix_u
 struct plmi_preamble {
     const char *diver, *recorder, *site, *number, *notes;
     struct plm_stamp start;
+    const char *doubtful_date;       /* whose day and month cannot be told apart */
     double surface_bar, altitude_m, water_kg_m3, interval_s;
     bool imperial;
     bool one_dive;                   /* the whole table is one dive, however long it is at the surface */
@@ -73,6 +74,7 @@ struct plmi_table_plan {
     double bar_per_m;
     double zero_m;                   /* [m] what the surface reads; 0 where it reads right or nothing is known */
     bool zero_applied;
+    bool depth_down;                 /* depths are written as negative numbers */
     struct plmi_preamble preamble;
     struct plm_verdict verdict;
     struct plm_verdict_fact *facts;

@@ -88,6 +88,12 @@ static bool is_daytime(const struct plmi_table_plan *plan, const struct plmi_col
     return two_colons ? dated || first_ms > late_start_ms : dated && form != PLMI_TIME_FORM_MIN_SEC;
 }
 
+static void tell_doubtful(const char *date, struct plmi_report *report)
+{
+    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_COLUMN_GUESSED, 0, 0,
+                    "day and month of %.40s cannot be told apart; the day is taken to stand first (--date-order dmy, mdy or ymd says it)", date);
+}
+
 /* Day and month told apart by the first rows: a part above 12 is a day. */
 static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi_column *column, struct plmi_report *report)
 {
@@ -119,8 +125,7 @@ static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi
         if (!first_is_day && !second_is_day) {
             why = strchr(shown, '.') != NULL ? "so dates with points are written" : "not to be told from the data";
             if (strchr(shown, '.') == NULL && shown[0] != '\0') {
-                plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_COLUMN_GUESSED, 0, 0,
-                                "day and month of %s cannot be told apart; the day is taken to stand first (--date-order dmy, mdy or ymd says it)", shown);
+                tell_doubtful(shown, report);
             }
         }
     }
@@ -183,6 +188,9 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
     meanings_by_looks(plan);
     settle_date_order(plan, options, report);
     plmi_plan_preamble(plan);
+    if (plan->preamble.doubtful_date != NULL) {
+        tell_doubtful(plan->preamble.doubtful_date, report);
+    }
     settle_kind(plan, options);
     interval_fact(plan, options, report);
 }

@@ -39,8 +39,18 @@ static double measured(const struct line *line, enum plmi_dimension dimension)
     return unit == NULL ? value : plmi_unit_convert(unit, value);
 }
 
+/* A date in which day and month could change places. */
+static bool doubtful(const struct plmi_table_plan *plan, const char *text)
+{
+    int parts[3];
+    bool year_first = false;
+    return plan->date_order == PLMI_DATE_ORDER_UNKNOWN && plmi_date_parts(text, parts, &year_first) && !year_first && parts[0] <= 12 && parts[1] <= 12 &&
+           parts[0] != parts[1] && text[strcspn(text, "-/.")] != '.';
+}
+
 static void take_start(struct plmi_table_plan *plan, const struct line *line)
 {
+    plan->preamble.doubtful_date = doubtful(plan, line->value) ? line->value : plan->preamble.doubtful_date;
     struct plm_stamp stamp;
     int64_t time_ms;
     struct plm_stamp *start = &plan->preamble.start;

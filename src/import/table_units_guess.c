@@ -101,6 +101,19 @@ static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth,
     }
 }
 
+/* Depths below zero and hardly any above: the axis points up. */
+static void settle_sign(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_report *report)
+{
+    const double least_depth = 4;   /* in any unit: more than a wrong zero */
+    if (depth->stats.least < -least_depth && depth->stats.most < -depth->stats.least / 8) {
+        plan->depth_down = true;
+        depth->guessed = true;
+        depth->evidence = plmi_plan_text(plan, "%s; written as negative numbers", depth->evidence);
+        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, 0, 0, "column %zu, depth: it runs from %s to %s; the sign is turned",
+                        depth->index + 1, plmi_figure_short(depth->stats.least, 1).text, plmi_figure_short(depth->stats.most, 1).text);
+    }
+}
+
 /* Whether a PRESSURE column counts from the surface or from nothing, and the surface's pressure. */
 static void settle_pressure(struct plmi_table_plan *plan, struct plmi_column *column, const struct plm_rules *rules, struct plmi_report *report)
 {
@@ -166,6 +179,9 @@ void plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules
     if (depth != PLMI_NO_COLUMN && plan->columns[depth].unit == NULL) {
         guess_depth(plan, &plan->columns[depth], report);
     }
+    if (depth != PLMI_NO_COLUMN) {
+        settle_sign(plan, &plan->columns[depth], report);
+    }
     if (pressure != PLMI_NO_COLUMN) {
         settle_pressure(plan, &plan->columns[pressure], rules, report);
     }
@@ -178,5 +194,8 @@ void plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules
 double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value)
 {
     double ours = plmi_unit_convert(column->unit, value);
-    return column->meaning == PLMI_MEANING_PRESSURE ? (ours - plan->surface_bar) / plan->bar_per_m : ours;
+    if (column->meaning == PLMI_MEANING_PRESSURE) {
+        return (ours - plan->surface_bar) / plan->bar_per_m;
+    }
+    return plan->depth_down ? -ours : ours;
 }

@@ -113,6 +113,22 @@ START_TEST(order_of_day_and_month)
 }
 END_TEST
 
+START_TEST(a_start_before_the_header)
+{
+    read_text("Start: 05/06/2031 09:30\ntime_s,depth_m\n0,0\n60,9\n90,0\n", 1);
+    ck_assert(info(0)->start.local_ms == INT64_C(1938418200000));   /* 2031-06-05T09:30 */
+    TOLD("day and month of 05/06/2031 09:30 cannot be told apart");
+    got.options.date_order = "mdy";
+    read_text("Start: 05/06/2031 09:30\ntime_s,depth_m\n0,0\n60,9\n90,0\n", 1);
+    ck_assert(info(0)->start.local_ms == INT64_C(1935826200000) && got.told.count == 1);   /* 2031-05-06T09:30; the gas is told */
+    /* The clock of the rows runs from the date before the header. */
+    got.options.date_order = NULL;
+    read_text("Date;16.05.2031\ntime;depth_m\n23:59:30;0\n00:00:30;9\n00:02:30;0\n", 1);
+    ck_assert(info(0)->start.local_ms == INT64_C(1936742370000));   /* 2031-05-16T23:59:30 */
+    ck_assert(samples(0, 3)[2].time_ms == 180000);
+}
+END_TEST
+
 START_TEST(what_is_missing_is_named)
 {
     read_text("time_s,temp_c\n0,20\n", 0);
@@ -231,6 +247,33 @@ START_TEST(zero_offset_told_and_taken_off)
 }
 END_TEST
 
+START_TEST(depths_written_as_negative_numbers)
+{
+    read_text("time_s,depth_m\n0,0\n60,-12.5\n300,-9\n400,0.1\n", 1);
+    ck_assert(samples(0, 4)[1].depth_m == 12.5 && samples(0, 4)[3].depth_m == 0);
+    TOLD("warning: column 2, depth: it runs from -12.5 to 0.1; the sign is turned");
+}
+END_TEST
+
+START_TEST(commas_that_are_two_things)
+{
+    read_text("time_s,depth_m\n0,0,0\n60,12,5\n300,9,1\n", 0);
+    TOLD("3 of the first 3 rows have more cells than the header has names");
+}
+END_TEST
+
+START_TEST(a_clock_coarser_than_the_sampling)
+{
+    char text[2000] = "date,time,depth_m\n";
+    size_t n = strlen(text);
+    for (int i = 0; i < 60; i++) {
+        n += (size_t)snprintf(text + n, sizeof text - n, "2031-05-06,09:%02d,%d\n", i / 6, i % 13);
+    }
+    read_text(text, 1);
+    TOLD("samples time stands still");
+}
+END_TEST
+
 START_TEST(bounds)
 {
     got.rules.dives_max = 1;
@@ -280,9 +323,10 @@ int main(void)
 {
     const TTest *const all[] = {
         a_day_long_record_falls_into_dives, a_short_stay_at_the_surface_parts_nothing, a_recorder_that_sleeps_at_the_surface, dives_by_number,
-        order_of_day_and_month, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
+        order_of_day_and_month, a_start_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
-        zero_offset_told_and_taken_off, bounds, a_verdict_for_every_column,
+        zero_offset_told_and_taken_off, depths_written_as_negative_numbers, commas_that_are_two_things,
+        a_clock_coarser_than_the_sampling, bounds, a_verdict_for_every_column,
     };
     TCase *tests = tcase_create("csv");
     tcase_add_checked_fixture(tests, begin, end);
