@@ -242,10 +242,42 @@ static void cut_blanks(const char **at, const char **end)
     }
 }
 
+/* What most files hold, up to 15 digits without exponent: both parts of the fraction are doubles. False: the long way tells. */
+static bool parse_short(const char *at, const char *end, char point, double *value)
+{
+    enum { SHORT_BYTES = 15 };
+    bool negative = at < end && *at == '-';
+    at += negative ? 1 : 0;
+    if (end - at > SHORT_BYTES) {
+        return false;
+    }
+    uint64_t whole = 0;
+    int digits = 0, behind = 0, pointed = 0;
+    for (; at < end; at++) {
+        if (is_digit(*at)) {
+            whole = whole * 10 + (uint64_t)(*at - '0');
+            digits++;
+            behind += pointed;
+        } else if (*at == point && pointed == 0) {
+            pointed = 1;
+        } else {
+            return false;
+        }
+    }
+    double magnitude = (double)whole / exact_powers[behind];
+    *value = negative ? -magnitude : magnitude;
+    return digits > 0;
+}
+
 bool plmi_number_parse_scaled(const char *text, size_t n, char point, int tens, double *value)
 {
     const char *end = text + n;
     cut_blanks(&text, &end);
+    double short_value;
+    if (tens == 0 && parse_short(text, end, point, &short_value)) {
+        *value = short_value;
+        return true;
+    }
     struct decimal decimal;
     decimal.leading = 0;
     decimal.count = 0;

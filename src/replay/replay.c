@@ -10,6 +10,7 @@
 
 #include "replay/assumed.h"
 #include "replay/dose.h"
+#include "replay/edited_replay.h"
 #include "replay/leg.h"
 #include "replay/limits.h"
 #include "replay/rate.h"
@@ -31,6 +32,9 @@ struct walk {
     double anchor_bar;
     struct plmi_dose_meter doses;
     unsigned oxygen_used; /* bits of enum plmi_oxygen_source */
+    /* what was replayed before, NULL none; up to sample `taken` it is this replay, too */
+    const struct plm_trace *before;
+    size_t taken;
 };
 
 struct plm_replay_options plm_replay_options_default(const struct plm_rules *rules)
@@ -123,22 +127,44 @@ static void point_load(struct walk *walk, size_t i)
     point->tts_s = point->no_stop_s = (double)NAN;
 }
 
-/* Takes tissues and doses through a leg. */
-static void leg_step(struct walk *walk, double time_s, const struct plmi_recorded_leg *leg)
+/* Takes tissues and doses through a piece. */
+static void piece_step(struct walk *walk, const struct plmi_piece *piece)
+{
+    const struct plmi_moment *start = &piece->start, *end = &piece->end;
+    struct plmi_leg inert = {piece->dt_s, start->inspired.n2_bar, end->inspired.n2_bar,
+                             start->inspired.he_bar, end->inspired.he_bar};
+    plmi_tissue_step(&walk->tissue, &inert, &walk->decay);
+    plmi_dose_meter_add(&walk->doses, start->inspired.o2_bar, end->inspired.o2_bar, piece->dt_s);
+}
+
+/* Through the leg from a sample to the next; before sample `taken` only what the summary counts. */
+static void leg_step(struct walk *walk, size_t sample, double time_s,
+                     const struct plmi_recorded_leg *leg)
 {
     struct plmi_piece pieces[PLMI_PIECES_MAX];
     int count = plmi_pieces_find(pieces, leg);
     for (int i = 0; i < count; i++) {
-        const struct plmi_moment *start = &pieces[i].start, *end = &pieces[i].end;
-        struct plmi_leg inert = {pieces[i].dt_s, start->inspired.n2_bar, end->inspired.n2_bar,
-                                 start->inspired.he_bar, end->inspired.he_bar};
-        plmi_tissue_step(&walk->tissue, &inert, &walk->decay);
-        plmi_dose_meter_add(&walk->doses, start->inspired.o2_bar, end->inspired.o2_bar,
-                            pieces[i].dt_s);
+        if (sample >= walk->taken) {
+            piece_step(walk, &pieces[i]);
+        }
         plmi_summary_piece(&walk->trace->summary, time_s, &pieces[i], walk->rules);
         time_s += pieces[i].dt_s;
     }
     walk->oxygen_used |= (unsigned)leg->loop.from;
+}
+
+/* A point as it was replayed before, and the state behind it. */
+static void point_take(struct walk *walk, size_t i)
+{
+    struct plm_point *point = &walk->trace->points[i];
+    *point = walk->before->points[i];
+    point->tts_s = point->no_stop_s = (double)NAN;
+    if (i + 1 == walk->taken) {
+        const struct plm_point *next = &walk->before->points[walk->taken];
+        walk->anchor_bar = point->anchor_bar;
+        walk->tissue = next->tissue;
+        walk->doses.total = (struct plmi_doses){next->cns_pct, next->cns_day_pct, next->otu, next->esot};
+    }
 }
 
 static void walk_all(struct walk *walk)
@@ -150,10 +176,14 @@ static void walk_all(struct walk *walk)
         if (i == 0) {
             plmi_summary_init(&walk->trace->summary, time_s, &moment);
         }
-        point_breathe(walk, i, &leg, &moment);
-        point_load(walk, i);
+        if (i < walk->taken) {
+            point_take(walk, i);
+        } else {
+            point_breathe(walk, i, &leg, &moment);
+            point_load(walk, i);
+        }
         if (leg.dt_s > 0.0) {
-            leg_step(walk, time_s, &leg);
+            leg_step(walk, i, time_s, &leg);
         }
     }
 }
@@ -209,14 +239,20 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
     return PLM_STATUS_OK;
 }
 
-enum plm_status plm_replay(struct plm_trace **out, const struct plm_dive *dive,
-                           const struct plm_replay_options *options,
-                           const struct plm_diag_sink *sink)
+enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive *dive,
+                                   const struct plmi_replayed *before,
+                                   const struct plm_replay_options *options,
+                                   const struct plm_diag_sink *sink)
 {
     struct plmi_report report;
     plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
     struct walk walk = {.options = options, .rules = options->rules};
     walk.recording = plmi_recording_of(dive);
+    if (before != NULL) {
+        struct plmi_recording recording = plmi_recording_of(before->dive);
+        walk.before = before->trace;
+        walk.taken = plmi_recordings_part(&recording, &walk.recording);
+    }
     walk.trace = calloc(1, sizeof *walk.trace);
     enum plm_status status = PLM_STATUS_MEMORY;
     if (walk.trace == NULL) {
@@ -232,4 +268,11 @@ enum plm_status plm_replay(struct plm_trace **out, const struct plm_dive *dive,
     *out = walk.trace;
     plmi_report_finish(&report);
     return status;
+}
+
+enum plm_status plm_replay(struct plm_trace **out, const struct plm_dive *dive,
+                           const struct plm_replay_options *options,
+                           const struct plm_diag_sink *sink)
+{
+    return plmi_edited_replay(out, dive, NULL, options, sink);
 }

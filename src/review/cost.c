@@ -57,16 +57,14 @@ static enum plm_status cost_one(const struct plmi_review_scene *scene, struct pl
         return status;
     const char *put_right = NULL;
     status = plmi_review_editor_of(finding.kind)->apply(&edit, &finding, list, &put_right);
-    struct plmi_review_retried retried = {.dive = NULL};
     if (status == PLM_STATUS_OK)
-        status = put_right == NULL ? PLM_STATUS_UNSOLVABLE : plmi_review_edit_retry(&retried, &edit);
+        status = put_right == NULL ? PLM_STATUS_UNSOLVABLE : plmi_review_edit_retry(&edit);
     if (status == PLM_STATUS_OK) {
-        struct plmi_review_scene edited = plmi_review_retried_scene(&retried);
+        struct plmi_review_scene edited = plmi_review_edit_scene(&edit);
         compare(&finding.cost, scene, &edited);
         finding.cost.decompression_min = owed_more_min(scene, &edited, &edit, checkpoint(scene, &finding));
         finding.cost.put_right = put_right;
         list->items[index].cost = finding.cost;
-        plmi_review_retried_free(&retried);
     }
     plmi_review_edit_free(&edit);
     return no_trouble(status);
@@ -109,13 +107,12 @@ static enum plm_status apply_all(const struct plmi_review_editor *editor, struct
 }
 
 /* Findings of an edited dive, of the kinds that were put right, as if they were findings of the recorded one. */
-static enum plm_status consequences(struct plmi_review_list *found, const struct plmi_review_edit *edit, const bool kinds[PLM_FINDING_COUNT])
+static enum plm_status consequences(struct plmi_review_list *found, struct plmi_review_edit *edit, const bool kinds[PLM_FINDING_COUNT])
 {
-    struct plmi_review_retried retried;
-    enum plm_status status = plmi_review_edit_retry(&retried, edit);
+    enum plm_status status = plmi_review_edit_retry(edit);
     if (status != PLM_STATUS_OK)
         return status;
-    struct plmi_review_scene scene = plmi_review_retried_scene(&retried);
+    struct plmi_review_scene scene = plmi_review_edit_scene(edit);
     plmi_review_look_all(&scene, found);
     size_t kept = 0;
     for (size_t i = 0; i < found->count; i++) {
@@ -128,7 +125,6 @@ static enum plm_status consequences(struct plmi_review_list *found, const struct
         found->items[kept++] = finding;
     }
     found->count = kept;
-    plmi_review_retried_free(&retried);
     return found->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
 }
 
@@ -190,15 +186,13 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
     if (status != PLM_STATUS_OK)
         return status;
     size_t count = 0;
-    struct plmi_review_retried retried = {.dive = NULL};
     status = plmi_review_edit_all(&edit, list->items, list->count, list, &all->put_right, &count);
     if (status == PLM_STATUS_OK && count > 0)
-        status = plmi_review_edit_retry(&retried, &edit);
+        status = plmi_review_edit_retry(&edit);
     if (status == PLM_STATUS_OK && count > 0) {
-        struct plmi_review_scene edited = plmi_review_retried_scene(&retried);
+        struct plmi_review_scene edited = plmi_review_edit_scene(&edit);
         compare(all, scene, &edited);
         all->decompression_min = most_owed_min(scene, &edited, &edit, list);
-        plmi_review_retried_free(&retried);
     }
     plmi_review_edit_free(&edit);
     return no_trouble(status);

@@ -12,6 +12,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
+#include "replay/edited_replay.h"
 #include "review/phases.h"
 
 enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, size_t *budget)
@@ -23,12 +24,6 @@ enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struc
     for (size_t i = 0; i < edit->count; i++)
         edit->items[i] = (struct plmi_review_edit_sample){original->samples[i], i};
     return PLM_STATUS_OK;
-}
-
-void plmi_review_edit_free(struct plmi_review_edit *edit)
-{
-    free(edit->items);
-    edit->items = NULL;
 }
 
 size_t plmi_review_edit_find(const struct plmi_review_edit *edit, size_t origin)
@@ -145,37 +140,47 @@ enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_r
     return status;
 }
 
-enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit)
-{
-    *out = (struct plmi_review_retried){.input = *edit->input};
-    if (*edit->budget < edit->count)
-        return PLM_STATUS_LIMIT;
-    *edit->budget -= edit->count;
-    enum plm_status status = plmi_review_edit_dive(&out->dive, edit, NULL);
-    if (status != PLM_STATUS_OK)
-        return status;
-    struct plm_replay_options options = *edit->input->replay;
-    options.schedules = false;
-    status = plm_replay(&out->trace, out->dive, &options, NULL);
-    if (status != PLM_STATUS_OK) {
-        plm_dive_free(out->dive);
-        out->dive = NULL;
-        return status;
-    }
-    out->input.dive = out->dive;
-    out->input.trace = out->trace;
-    out->input.decompression = NULL;
-    return PLM_STATUS_OK;
-}
-
-struct plmi_review_scene plmi_review_retried_scene(const struct plmi_review_retried *retried)
-{
-    return plmi_review_scene_of(&retried->input);
-}
-
-void plmi_review_retried_free(struct plmi_review_retried *retried)
+static void retried_free(struct plmi_review_retried *retried)
 {
     plm_trace_free(retried->trace);
     plm_dive_free(retried->dive);
     *retried = (struct plmi_review_retried){.dive = NULL};
+}
+
+enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit)
+{
+    const struct plm_review_input *input = edit->input, *last = edit->retried.dive != NULL ? &edit->retried.input : input;
+    struct plmi_review_retried retried = {.input = *input};
+    if (*edit->budget < edit->count)
+        return PLM_STATUS_LIMIT;
+    *edit->budget -= edit->count;
+    enum plm_status status = plmi_review_edit_dive(&retried.dive, edit, NULL);
+    if (status != PLM_STATUS_OK)
+        return status;
+    struct plm_replay_options options = *input->replay;
+    struct plmi_replayed before = {last->dive, last->trace};
+    options.schedules = false;
+    status = plmi_edited_replay(&retried.trace, retried.dive, &before, &options, NULL);
+    retried_free(&edit->retried);
+    if (status != PLM_STATUS_OK) {
+        plm_dive_free(retried.dive);
+        return status;
+    }
+    retried.input.dive = retried.dive;
+    retried.input.trace = retried.trace;
+    retried.input.decompression = NULL;
+    edit->retried = retried;
+    return PLM_STATUS_OK;
+}
+
+struct plmi_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit)
+{
+    return plmi_review_scene_of(&edit->retried.input);
+}
+
+void plmi_review_edit_free(struct plmi_review_edit *edit)
+{
+    retried_free(&edit->retried);
+    free(edit->items);
+    edit->items = NULL;
 }

@@ -14,6 +14,9 @@ struct plmi_review_edit_sample { struct plm_sample sample; size_t origin; };
 /* [samples] that one review may replay of edited dives: some seconds of work. What is left costs nothing then, and says nothing. */
 #define PLMI_REVIEW_BUDGET 5000000u
 
+/* An edited dive and its replay, as the recording was replayed. */
+struct plmi_review_retried { struct plm_dive *dive; struct plm_trace *trace; struct plm_review_input input; };
+
 /* input and original are the recording's, borrowed. items[count] in the order of time, origins never falling. */
 struct plmi_review_edit {
     const struct plm_review_input *input;
@@ -21,6 +24,7 @@ struct plmi_review_edit {
     struct plmi_review_edit_sample *items;
     size_t count, capacity;
     size_t *budget;   /* samples that may still be replayed; borrowed */
+    struct plmi_review_retried retried;   /* the last retry; dive NULL: none */
     bool all;   /* other stretches of the kind are put right as well */
 };
 
@@ -38,12 +42,12 @@ enum plm_status plmi_review_edit_insert(struct plmi_review_edit *edit, size_t at
 /* Takes items first..end - 1 away. */
 void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t end);
 
-/* An edited dive and its replay, as the recording was replayed. */
-struct plmi_review_retried { struct plm_dive *dive; struct plm_trace *trace; struct plm_review_input input; };
-/* Returns: OK; INPUT, MEMORY, or LIMIT where the budget is spent, and nothing to free. */
-enum plm_status plmi_review_edit_retry(struct plmi_review_retried *out, const struct plmi_review_edit *edit);
-struct plmi_review_scene plmi_review_retried_scene(const struct plmi_review_retried *retried);
-void plmi_review_retried_free(struct plmi_review_retried *retried);
+/*
+ * Replays the dive as it is edited now, from where it parts from the last retry. Its scene is the edit's, until the next retry.
+ * Returns: OK; INPUT, MEMORY, or LIMIT where the budget is spent.
+ */
+enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit);
+struct plmi_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit);
 /* The edited dive alone. put_right: told in its notes; NULL: nothing is told. */
 enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit, const char *put_right);
 

@@ -71,13 +71,12 @@ static void widen(struct ramp *ramp, const struct plmi_review_edit *edit, const 
 }
 
 /* Whether the edited dive still has such a finding where it was put right. */
-static enum plm_status still_fast(bool *fast, const struct plmi_review_edit *edit, const struct ramp *ramp)
+static enum plm_status still_fast(bool *fast, struct plmi_review_edit *edit, const struct ramp *ramp)
 {
-    struct plmi_review_retried retried;
-    enum plm_status status = plmi_review_edit_retry(&retried, edit);
+    enum plm_status status = plmi_review_edit_retry(edit);
     if (status != PLM_STATUS_OK)
         return status;
-    struct plmi_review_scene scene = plmi_review_retried_scene(&retried);
+    struct plmi_review_scene scene = plmi_review_edit_scene(edit);
     struct plmi_review_list list;
     plmi_review_list_init(&list);
     plmi_review_ascent_rate.look(&scene, &list);
@@ -86,7 +85,6 @@ static enum plm_status still_fast(bool *fast, const struct plmi_review_edit *edi
         *fast = *fast || (list.items[i].first_point <= ramp->last && list.items[i].last_point >= ramp->first);
     status = list.failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
     plmi_review_list_free(&list);
-    plmi_review_retried_free(&retried);
     return status;
 }
 

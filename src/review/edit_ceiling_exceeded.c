@@ -46,13 +46,11 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
 {
     struct kept kept = {.done = false};
     for (int i = 0; i < ROUNDS && !kept.done; i++) {
-        struct plmi_review_retried retried;
-        enum plm_status status = plmi_review_edit_retry(&retried, edit);
+        enum plm_status status = plmi_review_edit_retry(edit);
         if (status != PLM_STATUS_OK)
             return status;
-        struct plmi_review_scene scene = plmi_review_retried_scene(&retried);
+        struct plmi_review_scene scene = plmi_review_edit_scene(edit);
         status = keep_below(edit, &scene, finding, &kept);
-        plmi_review_retried_free(&retried);
         if (status != PLM_STATUS_OK)
             return status;
     }

@@ -10,16 +10,14 @@
 /* One more wait where the diver first goes above the ceiling; done where nowhere. */
 static enum plm_status complete_next(struct plmi_review_edit *edit, const struct plm_finding *finding, int64_t *waited_ms, bool *done)
 {
-    struct plmi_review_retried retried;
-    enum plm_status status = plmi_review_edit_retry(&retried, edit);
+    enum plm_status status = plmi_review_edit_retry(edit);
     if (status != PLM_STATUS_OK)
         return status;
-    struct plmi_review_scene scene = plmi_review_retried_scene(&retried);
+    struct plmi_review_scene scene = plmi_review_edit_scene(edit);
     size_t at = plmi_review_edit_above(edit, &scene, finding, plmi_review_edit_find(edit, finding->first_point));
     *done = at == edit->count;
     if (!*done)
         status = at == 0 ? PLM_STATUS_UNSOLVABLE : plmi_review_edit_wait(edit, &scene, at, waited_ms);
-    plmi_review_retried_free(&retried);
     return status;
 }
 

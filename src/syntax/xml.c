@@ -12,6 +12,7 @@
 
 #include "base/arena.h"
 #include "syntax/decode.h"
+#include "syntax/places.h"
 
 /* One tag or comment may stay unfinished for so many bytes, or twice the longest attribute. */
 enum { TOKEN_BYTES = 1048576 };
@@ -30,6 +31,7 @@ struct plmi_xml {
     struct plmi_text text;
     long passed_lines, passed_columns;   /* blanks before the first byte */
     uint64_t fed;                        /* bytes given to expat         */
+    struct plmi_places places;
 };
 
 static const char *local_name(const char *name)
@@ -56,19 +58,21 @@ static void stop(struct plmi_xml *xml, enum plm_status status)
     }
 }
 
-/* The place of the event being told; expat counts characters. */
-struct event_place { long line, column; };
-
-static struct event_place place(const struct plmi_xml *xml)
+/* The place of the event being told. */
+static struct plmi_place place(struct plmi_xml *xml)
 {
-    long line = (long)XML_GetCurrentLineNumber(xml->parser);
-    long column = (long)XML_GetCurrentColumnNumber(xml->parser) + 1;
-    return (struct event_place){ line + xml->passed_lines, line == 1 ? column + xml->passed_columns : column };
+    XML_Index at = XML_GetCurrentByteIndex(xml->parser);
+    struct plmi_place found = plmi_places_find(&xml->places, at > 0 ? (uint64_t)at : 0);
+    if (found.line == 1) {
+        found.column += xml->passed_columns;
+    }
+    found.line += xml->passed_lines;
+    return found;
 }
 
 static void fail_limit(struct plmi_xml *xml, const char *what, size_t bound, const char *rule)
 {
-    struct event_place at = place(xml);
+    struct plmi_place at = place(xml);
     plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, at.line, at.column,
                     "%s than %zu (rule %s); reading stops there", what, bound, rule);
     stop(xml, PLM_STATUS_LIMIT);
@@ -135,7 +139,7 @@ static void on_open(void *context, const XML_Char *name, const XML_Char **attrib
         fail_memory(xml);
         return;
     }
-    struct event_place at = place(xml);
+    struct plmi_place at = place(xml);
     xml->handlers.open(xml->context, local_name(name), list, at.line, at.column);
 }
 
@@ -152,7 +156,7 @@ static void on_close(void *context, const XML_Char *name)
         xml->text.bytes[xml->text.count] = '\0';
         text = xml->text.bytes + start;
     }
-    struct event_place at = place(xml);
+    struct plmi_place at = place(xml);
     xml->handlers.close(xml->context, local_name(name), text, at.line, at.column);
     xml->text.count = start;
 }
@@ -185,7 +189,7 @@ static void on_text(void *context, const XML_Char *bytes, int count)
 
 static void fail_entity(struct plmi_xml *xml, const char *what)
 {
-    struct event_place at = place(xml);
+    struct plmi_place at = place(xml);
     plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ENTITY, at.line, at.column, "%s; reading stops there", what);
     stop(xml, PLM_STATUS_INPUT);
 }
@@ -204,7 +208,7 @@ static void on_doctype(void *context, const XML_Char *name, const XML_Char *syst
         fail_entity(xml, "a document type with declarations of its own is refused");
         return;
     }
-    struct event_place at = place(xml);
+    struct plmi_place at = place(xml);
     plmi_report_add(xml->report, PLM_LEVEL_NOTE, PLM_DIAG_XML_ENTITY, at.line, at.column,
                     "a document type is named; it is not fetched");
 }
@@ -290,7 +294,7 @@ static enum plm_status fail_syntax(struct plmi_xml *xml)
         fail_memory(xml);
         return xml->status;
     }
-    struct event_place at = place(xml);
+    struct plmi_place at = place(xml);
     const char *text = XML_ErrorString(error);
     if (error == XML_ERROR_NO_ELEMENTS && xml->depth > 0) {
         text = "the text ends inside an element";
@@ -318,6 +322,10 @@ static void pass_blanks(struct plmi_xml *xml, const char **bytes, size_t *count)
 
 static enum plm_status feed(struct plmi_xml *xml, const char *bytes, size_t count, bool last)
 {
+    if (!plmi_places_feed(&xml->places, bytes, count)) {
+        fail_memory(xml);
+        return xml->status;
+    }
     xml->fed += count;
     enum XML_Status parsed = XML_Parse(xml->parser, bytes, (int)count, last ? XML_TRUE : XML_FALSE);
     if (xml->status != PLM_STATUS_OK) {
@@ -327,6 +335,7 @@ static enum plm_status feed(struct plmi_xml *xml, const char *bytes, size_t coun
         return fail_syntax(xml);
     }
     XML_Index at = XML_GetCurrentByteIndex(xml->parser);
+    (void)place(xml);
     if (at >= 0 && xml->fed - (uint64_t)at > xml->token_max) {
         fail_limit(xml, "a tag or comment is longer", xml->token_max, "cell_max_bytes, 1 MB at least");
     }
@@ -367,6 +376,7 @@ void plmi_xml_free(struct plmi_xml *xml)
     }
     plmi_decoder_free(xml->decoder);
     plmi_text_free(&xml->text);
+    plmi_places_free(&xml->places);
     free(xml->starts);
     free(xml);
 }
