@@ -79,21 +79,25 @@ struct plmi_place plmi_places_find(struct plmi_places *places, uint64_t at)
     return (struct plmi_place){places->lines + 1, places->characters + 1};
 }
 
-bool plmi_places_feed(struct plmi_places *places, const char *bytes, size_t count)
+void plmi_places_feed(struct plmi_places *places, const char *bytes, size_t count)
 {
-    uint64_t end = places->start + places->count;
+    places->piece = bytes;
+    places->count = count;
+    places->plain = is_plain(bytes, count);
+}
+
+bool plmi_places_leave(struct plmi_places *places)
+{
     if (places->counted >= places->start) {
+        size_t done = (size_t)(places->counted - places->start);
         plmi_text_clear(&places->rest);
-        if (end > places->counted) {
-            plmi_text_add(&places->rest, places->piece + (places->counted - places->start), (size_t)(end - places->counted));
-        }
+        plmi_text_add(&places->rest, places->piece + done, places->count - done);
     } else {
         plmi_text_add(&places->rest, places->piece, places->count);
     }
-    places->piece = bytes;
-    places->start = end;
-    places->count = count;
-    places->plain = is_plain(bytes, count);
+    places->start += places->count;
+    places->count = 0;
+    places->piece = NULL;
     return !places->rest.failed;
 }
 

@@ -322,10 +322,7 @@ static void pass_blanks(struct plmi_xml *xml, const char **bytes, size_t *count)
 
 static enum plm_status feed(struct plmi_xml *xml, const char *bytes, size_t count, bool last)
 {
-    if (!plmi_places_feed(&xml->places, bytes, count)) {
-        fail_memory(xml);
-        return xml->status;
-    }
+    plmi_places_feed(&xml->places, bytes, count);
     xml->fed += count;
     enum XML_Status parsed = XML_Parse(xml->parser, bytes, (int)count, last ? XML_TRUE : XML_FALSE);
     if (xml->status != PLM_STATUS_OK) {
@@ -336,7 +333,9 @@ static enum plm_status feed(struct plmi_xml *xml, const char *bytes, size_t coun
     }
     XML_Index at = XML_GetCurrentByteIndex(xml->parser);
     (void)place(xml);
-    if (at >= 0 && xml->fed - (uint64_t)at > xml->token_max) {
+    if (!plmi_places_leave(&xml->places)) {
+        fail_memory(xml);
+    } else if (at >= 0 && xml->fed - (uint64_t)at > xml->token_max) {
         fail_limit(xml, "a tag or comment is longer", xml->token_max, "cell_max_bytes, 1 MB at least");
     }
     return xml->status;
