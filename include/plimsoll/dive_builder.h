@@ -25,7 +25,7 @@ PLM_API const char *plm_dive_builder_text(struct plm_dive_builder *builder, cons
  * Adds a mix. Fractions as the source has them (NaN: not told): missing n2 = rest, missing he = 0; sums off by 0.005..0.02 warn, more is an error;
  * ar counts as N2; h2 above 0 is refused.
  *   index [out] its index
- * Returns: OK, INPUT (reported).
+ * Returns: OK, INPUT, LIMIT for more than 1000 mixes, MEMORY (reported).
  */
 PLM_API enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name, double o2_frac, double he_frac,
                                              double n2_frac, double ar_frac, double h2_frac, enum plm_mix_use use, uint32_t line, uint32_t *index);

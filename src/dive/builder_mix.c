@@ -8,9 +8,16 @@
 #include "dive/mix_parts.h"
 #include "dive/recording.h"
 
+/* More mixes than this no diver breathes on one dive; each is looked for among the others. */
+#define MIXES_MOST 1000
+
 static enum plm_status mix_add(struct plm_dive_builder *builder, struct plm_dive_mix *mix, uint32_t *index)
 {
     struct plm_dive *dive = builder->dive;
+    if (dive->mix_count == MIXES_MOST) {
+        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, "more than %d mixes in one dive; reading stops there", MIXES_MOST);
+        return PLM_STATUS_LIMIT;
+    }
     mix->id = plm_dive_builder_text(builder, mix->id == NULL ? "" : mix->id);
     mix->name = plm_dive_builder_text(builder, mix->name == NULL ? "" : mix->name);
     mix->po2_max_bar = (double)NAN;

@@ -9,6 +9,21 @@
 #include "base/figure.h"
 #include "import/uddf.h"
 
+/* More than this no logbook has; each new one is looked for among the others. */
+#define MIXES_MOST 1000
+#define THINGS_MOST 5000
+
+/* Whether there is room for one more; tells and stops where there is none. */
+static bool room(struct plmi_reader *reader, size_t count, size_t most, const char *what, long line)
+{
+    if (count < most) {
+        return true;
+    }
+    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there", most, what);
+    plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
+    return false;
+}
+
 static const char *keep(struct plmi_reader *reader, const char *text)
 {
     const char *copy = plmi_arena_text(&reader->definitions.arena, text, strlen(text));
@@ -27,6 +42,9 @@ static const char *id_of(struct plmi_reader *reader, const char *const *attribut
 static void open_mix(struct plmi_reader *reader, const char *const *attributes, long line)
 {
     struct plmi_uddf_definitions *definitions = &reader->definitions;
+    if (!room(reader, definitions->mix_count, MIXES_MOST, "mixes", line)) {
+        return;
+    }
     const char *id = id_of(reader, attributes);
     if (!plmi_array_grow((void **)&definitions->mixes, &definitions->mix_capacity, definitions->mix_count, sizeof *definitions->mixes)) {
         plmi_uddf_no_memory(reader);
@@ -46,9 +64,12 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
     reader->mix = mix;
 }
 
-static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, const char *const *attributes)
+static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, const char *const *attributes, long line)
 {
     struct plmi_uddf_definitions *definitions = &reader->definitions;
+    if (!room(reader, definitions->thing_count, THINGS_MOST, "sites, tanks, cells and recorders", line)) {
+        return;
+    }
     const char *id = id_of(reader, attributes);
     if (!plmi_array_grow((void **)&definitions->things, &definitions->thing_capacity, definitions->thing_count, sizeof *definitions->things)) {
         plmi_uddf_no_memory(reader);
@@ -69,11 +90,11 @@ bool plmi_uddf_definitions_open(struct plmi_reader *reader, enum plmi_uddf_eleme
     switch (element) {
     case PLMI_UDDF_gasdefinitions: reader->definitions.gases_seen = true; return true;
     case PLMI_UDDF_mix: open_mix(reader, attributes, line); return true;
-    case PLMI_UDDF_site: open_thing(reader, PLMI_UDDF_KIND_SITE, attributes); return true;
-    case PLMI_UDDF_tank: open_thing(reader, PLMI_UDDF_KIND_TANK, attributes); return true;
-    case PLMI_UDDF_o2sensor: open_thing(reader, PLMI_UDDF_KIND_CELL, attributes); return true;
-    case PLMI_UDDF_divecomputer: open_thing(reader, PLMI_UDDF_KIND_COMPUTER, attributes); return true;
-    case PLMI_UDDF_tankdata: open_thing(reader, PLMI_UDDF_KIND_TANKDATA, attributes); return true;
+    case PLMI_UDDF_site: open_thing(reader, PLMI_UDDF_KIND_SITE, attributes, line); return true;
+    case PLMI_UDDF_tank: open_thing(reader, PLMI_UDDF_KIND_TANK, attributes, line); return true;
+    case PLMI_UDDF_o2sensor: open_thing(reader, PLMI_UDDF_KIND_CELL, attributes, line); return true;
+    case PLMI_UDDF_divecomputer: open_thing(reader, PLMI_UDDF_KIND_COMPUTER, attributes, line); return true;
+    case PLMI_UDDF_tankdata: open_thing(reader, PLMI_UDDF_KIND_TANKDATA, attributes, line); return true;
     default: return false;
     }
 }

@@ -51,6 +51,7 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
     enum plmi_uddf_scale scale = bar ? PLMI_UDDF_SCALE_TRADE : PLMI_UDDF_SCALE_SI;
     if (reader->po2_scale == PLMI_UDDF_SCALE_UNKNOWN) {
         reader->po2_scale = scale;
+        reader->facts[reader->verdict.fact_count++] = (struct plm_verdict_fact){"Oxygen pressures", bar ? "bar" : "pascal", "the size of the first value"};
         if (bar) {
             plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
                             "oxygen pressures of this file are read as bar; the standard asks for pascal");

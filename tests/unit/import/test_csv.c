@@ -294,6 +294,19 @@ START_TEST(bounds)
 }
 END_TEST
 
+START_TEST(a_new_mix_in_every_row)
+{
+    static char text[60000] = "time_s,depth_m,o2_frac\n";
+    size_t n = strlen(text);
+    for (int i = 0; i < 1100; i++) {
+        n += (size_t)snprintf(text + n, sizeof text - n, "%d,9,0.2%05d\n", i, i * 7);
+    }
+    read_text(text, 0);
+    ck_assert_int_eq(got.status, PLM_STATUS_LIMIT);
+    TOLD("more than 1000 mixes in one dive");
+}
+END_TEST
+
 START_TEST(a_verdict_for_every_column)
 {
     struct plm_diag_sink sink = diag_list_sink(&got.told);
@@ -326,7 +339,7 @@ int main(void)
         order_of_day_and_month, a_start_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
         zero_offset_told_and_taken_off, depths_written_as_negative_numbers, commas_that_are_two_things,
-        a_clock_coarser_than_the_sampling, bounds, a_verdict_for_every_column,
+        a_clock_coarser_than_the_sampling, bounds, a_new_mix_in_every_row, a_verdict_for_every_column,
     };
     TCase *tests = tcase_create("csv");
     tcase_add_checked_fixture(tests, begin, end);

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "base/text.h"
 #include "unit/reading.h"
 
 #define MIXES "<gasdefinitions><mix id='air'><name>air</name><o2>0.21</o2><n2>0.79</n2></mix>" \
@@ -525,6 +526,22 @@ START_TEST(bounds)
 }
 END_TEST
 
+START_TEST(more_definitions_than_any_logbook)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_text_puts(&text, "<uddf><gasdefinitions>");
+    for (int i = 0; i < 1001; i++) {
+        plmi_text_printf(&text, "<mix id='m%d'><o2>0.21</o2></mix>", i);
+    }
+    plmi_text_puts(&text, "</gasdefinitions></uddf>");
+    reading_text(&got, text.bytes);
+    ck_assert_int_eq(got.status, PLM_STATUS_LIMIT);
+    TOLD("more than 1000 mixes; reading stops there [limit]");
+    plmi_text_free(&text);
+}
+END_TEST
+
 START_TEST(what_is_refused_by_name)
 {
     reading_text(&got, "<profile udcf='1'><units>metric</units></profile>");
@@ -555,7 +572,7 @@ int main(void)
         trap_15_set_points_of_user_and_computer, trap_16_a_mix_on_the_loop_is_the_diluent, trap_17_cells_without_a_name,
         trap_18_ids_with_blanks_doubled_and_names_for_ids, trap_19_attributes_that_drifted, trap_20_encodings, trap_21_what_is_not_well_formed,
         trap_22_depths_above_the_surface, namespaces_and_prefixes, gases_behind_the_dives, version_2, plans_tanks_and_the_rest_of_a_dive,
-        dives_without_samples, bounds, what_is_refused_by_name,
+        dives_without_samples, bounds, more_definitions_than_any_logbook, what_is_refused_by_name,
     };
     TCase *tests = tcase_create("uddf");
     tcase_add_checked_fixture(tests, begin, end);
