@@ -6,6 +6,7 @@
 #define PLM_STAMP_H
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 #include <plimsoll/api.h>
@@ -20,5 +21,11 @@ struct plm_stamp {
 
 /* Reads a moment as ISO 8601 writes it, "2031-05-06T09:30+10:00" or a shorter form. Returns: false for anything else. */
 PLM_API bool plm_stamp_parse(const char *text, struct plm_stamp *stamp);
+/* "2031-05-06T09:30:00+10:00", parts that are unknown left out, cut to size bytes; "" when unknown. Returns: buffer. */
+PLM_API char *plm_stamp_write(const struct plm_stamp *stamp, char *buffer, size_t size);
+/* Reads an offset from UTC as "+10:00", "-0330" or "Z". Returns: false for anything else. */
+PLM_API bool plm_zone_parse(const char *text, int *offset_min);
+/* The stamp of a moment in a zone. */
+PLM_API struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min);
 
 #endif

@@ -6,6 +6,7 @@
 #include "base/clock.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 enum { YEAR_MIN = 1900, YEAR_MAX = 2200, OFFSET_MAX_MIN = 1080, MS_PER_DAY = 86400000 };
@@ -232,4 +233,25 @@ void plmi_clock_duration(struct plmi_text *out, double seconds)
 bool plm_stamp_parse(const char *text, struct plm_stamp *stamp)
 {
     return plmi_clock_parse(text, strlen(text), stamp);
+}
+
+char *plm_stamp_write(const struct plm_stamp *stamp, char *buffer, size_t size)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_clock_write(&text, stamp);
+    (void)snprintf(buffer, size, "%s", text.failed || text.bytes == NULL ? "" : text.bytes);
+    plmi_text_free(&text);
+    return buffer;
+}
+
+bool plm_zone_parse(const char *text, int *offset_min)
+{
+    return plmi_clock_zone_parse(text, offset_min);
+}
+
+struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min)
+{
+    return (struct plm_stamp){ .local_ms = utc_ms + (int64_t)offset_min * 60000, .offset_min = offset_min, .known = true, .has_zone = true,
+                               .has_clock = true };
 }

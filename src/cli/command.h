@@ -45,6 +45,7 @@ struct plmi_cli_command {
     int operands_min, operands_max;   /* -1: no bound                               */
     const struct plmi_cli_options *const *options;   /* ends with NULL; --help is understood by all */
     enum plmi_cli_exit (*run)(struct plmi_cli_call *call);
+    const struct plmi_cli_command *const *parts;   /* commands by their second word, ends with NULL: run is NULL; NULL: none */
 };
 
 /* One run of one command. */
@@ -67,6 +68,8 @@ bool plmi_cli_arguments_read(struct plmi_cli_call *call, int argc, char **argv, 
 /* --help of the program, and of one command, to standard output. */
 void plmi_cli_help_program(void);
 void plmi_cli_help_command(const struct plmi_cli_command *command);
+/* --help of a command that has commands of its own. */
+void plmi_cli_help_parts(const struct plmi_cli_command *command);
 
 enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b);
 /* What a status of reading or of judging an input comes to. */
@@ -91,5 +94,6 @@ extern const struct plmi_cli_command plmi_cli_command_handover;
 extern const struct plmi_cli_command plmi_cli_command_trace;
 extern const struct plmi_cli_command plmi_cli_command_reconcile;
 extern const struct plmi_cli_command plmi_cli_command_audit;
+extern const struct plmi_cli_command plmi_cli_command_ledger;
 
 #endif

@@ -14,6 +14,7 @@ static const struct plmi_cli_command *const commands[] = {
     &plmi_cli_command_audit,
     &plmi_cli_command_export,
     &plmi_cli_command_handover,
+    &plmi_cli_command_ledger,
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count)

@@ -57,17 +57,34 @@ void plmi_cli_help_command(const struct plmi_cli_command *command)
     }
 }
 
+static void command_print(const struct plmi_cli_command *command)
+{
+    int length = printf("  %s%s%s", command->name, command->operands[0] != '\0' ? " " : "", command->operands);
+    if (length < NAME_COLUMNS)
+        printf("%*s", NAME_COLUMNS - length, "");
+    else
+        printf("\n%*s", NAME_COLUMNS, "");
+    wrapped_print(command->summary, NAME_COLUMNS, NAME_COLUMNS);
+}
+
+void plmi_cli_help_parts(const struct plmi_cli_command *command)
+{
+    printf("usage: plimsoll %s COMMAND [OPTION...] [OPERAND...]\n\n", command->name);
+    wrapped_print(command->summary, 0, 0);
+    printf("\n");
+    for (size_t i = 0; command->parts[i] != NULL; i++)
+        command_print(command->parts[i]);
+    printf("\n  plimsoll %s COMMAND --help   the options of a command\n", command->name);
+}
+
 void plmi_cli_help_program(void)
 {
     size_t count;
     const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
     printf("usage: plimsoll COMMAND [OPTION...] [OPERAND...]\n\n"
            "Reviews dives after they were dived, from the logs of their recorders.\n\n");
-    for (size_t i = 0; i < count; i++) {
-        int length = printf("  %s %s", commands[i]->name, commands[i]->operands);
-        printf("%*s", length < NAME_COLUMNS ? NAME_COLUMNS - length : 2, "");
-        wrapped_print(commands[i]->summary, NAME_COLUMNS, NAME_COLUMNS);
-    }
+    for (size_t i = 0; i < count; i++)
+        command_print(commands[i]);
     printf("\n  plimsoll COMMAND --help   the options of a command\n"
            "  plimsoll --version        the version\n\n"
            "A LOG named - is standard input. Exit status: 0 nothing found at or above\n"

@@ -23,24 +23,27 @@ enum plmi_cli_exit plmi_cli_exit_of(enum plm_status status)
     return status == PLM_STATUS_MEMORY || status == PLM_STATUS_ARGUMENT ? PLMI_CLI_EXIT_TROUBLE : PLMI_CLI_EXIT_PARTIAL;
 }
 
-static const struct plmi_cli_command *command_find(const char *name)
+/* The word by which a command is called: the last of its name. */
+static const char *command_word(const struct plmi_cli_command *command)
 {
-    size_t count;
-    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
+    const char *blank = strchr(command->name, ' ');
+    return blank != NULL ? blank + 1 : command->name;
+}
+
+static const struct plmi_cli_command *command_find(const struct plmi_cli_command *const *commands, size_t count, const char *word)
+{
     for (size_t i = 0; i < count; i++)
-        if (strcmp(commands[i]->name, name) == 0)
+        if (strcmp(command_word(commands[i]), word) == 0)
             return commands[i];
     return NULL;
 }
 
-static const char *command_nearest(const char *name)
+static const char *command_nearest(const struct plmi_cli_command *const *commands, size_t count, const char *word)
 {
-    size_t count;
-    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
-    const char *nearest = commands[0]->name;
+    const char *nearest = command_word(commands[0]);
     for (size_t i = 1; i < count; i++)
-        if (plmi_cli_distance(name, commands[i]->name) < plmi_cli_distance(name, nearest))
-            nearest = commands[i]->name;
+        if (plmi_cli_distance(word, command_word(commands[i])) < plmi_cli_distance(word, nearest))
+            nearest = command_word(commands[i]);
     return nearest;
 }
 
@@ -70,6 +73,27 @@ static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, in
     return outcome;
 }
 
+/* A command of a command: argv[0] is its second word. */
+static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int argc, char **argv, struct plmi_cli_talk *talk)
+{
+    size_t count = 0;
+    while (command->parts[count] != NULL)
+        count++;
+    if (argc > 0 && strcmp(argv[0], "--help") == 0) {
+        plmi_cli_help_parts(command);
+        return PLMI_CLI_EXIT_CLEAR;
+    }
+    const struct plmi_cli_command *part = argc > 0 ? command_find(command->parts, count, argv[0]) : NULL;
+    if (part != NULL)
+        return command_run(part, argc - 1, argv + 1);
+    if (argc > 0)
+        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s has no command \"%s\"; the nearest is %s", command->name, argv[0],
+                            command_nearest(command->parts, count, argv[0]));
+    else
+        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s needs %s; see plimsoll %s --help", command->name, command->operands, command->name);
+    return PLMI_CLI_EXIT_TROUBLE;
+}
+
 static enum plmi_cli_exit program_run(int argc, char **argv)
 {
     struct plmi_cli_talk talk;
@@ -86,12 +110,14 @@ static enum plmi_cli_exit program_run(int argc, char **argv)
         printf("plimsoll %s\n", plm_version_get());
         return PLMI_CLI_EXIT_CLEAR;
     }
-    const struct plmi_cli_command *command = command_find(argv[1]);
+    size_t count;
+    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
+    const struct plmi_cli_command *command = command_find(commands, count, argv[1]);
     if (command == NULL) {
-        plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command \"%s\"; the nearest is %s", argv[1], command_nearest(argv[1]));
+        plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command \"%s\"; the nearest is %s", argv[1], command_nearest(commands, count, argv[1]));
         return PLMI_CLI_EXIT_TROUBLE;
     }
-    return command_run(command, argc - 2, argv + 2);
+    return command->parts != NULL ? part_run(command, argc - 2, argv + 2, &talk) : command_run(command, argc - 2, argv + 2);
 }
 
 int plmi_cli_run(int argc, char **argv)

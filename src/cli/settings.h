@@ -12,6 +12,7 @@
 #include <plimsoll/findings.h>
 #include <plimsoll/rules.h>
 #include <plimsoll/rules_file.h>
+#include <plimsoll/stamp.h>
 
 #include "cli/talk.h"
 
@@ -46,6 +47,10 @@ struct plmi_cli_settings {
     const char *diver;                       /* NULL: all, or as the log says                 */
     const char *merge;                       /* NULL: no                                      */
     const char *since;                       /* NULL: all                                     */
+    const char *zone;                        /* for starts without one; NULL: not told        */
+    const char *ledger;                      /* NULL: not told                                */
+    struct plm_stamp from, to, at;           /* not known: not told                           */
+    bool yes, recompute, renew;
     long jobs;                               /* 0: as many as there are cores                 */
     /* reading */
     const char *columns, *date_order;        /* NULL: not told                                */

@@ -41,6 +41,20 @@ const struct plm_dive *plm_dive_plan(const struct plm_dive *dive)
     return dive->plan;
 }
 
+void plm_dive_wet(const struct plm_dive *dive, double surface_depth_m, int64_t *from_ms, int64_t *to_ms)
+{
+    size_t first = 0, last = dive->sample_count - 1;
+    while (first < last && !(dive->samples[first + 1].depth_m > surface_depth_m)) {
+        first++;
+    }
+    while (last > first && !(dive->samples[last - 1].depth_m > surface_depth_m)) {
+        last--;
+    }
+    bool any = first < last;
+    *from_ms = dive->samples[any ? first : 0].time_ms;
+    *to_ms = dive->samples[any ? last : dive->sample_count - 1].time_ms;
+}
+
 void plm_dive_free(struct plm_dive *dive)
 {
     if (dive == NULL) {

@@ -6,12 +6,10 @@
 
 #include <string.h>
 
+#include <plimsoll/log_files.h>
+
 #include "base/text.h"
 #include "team/beside.h"
-
-/* Errors that say "this is no log" where nothing else was found in the file. */
-static const enum plm_diag_id NO_LOG[] = {PLM_DIAG_EMPTY, PLM_DIAG_FORMAT_UNKNOWN, PLM_DIAG_FORMAT_REFUSED, PLM_DIAG_COLUMN_MISSING,
-                                          PLM_DIAG_CSV_HEADER, PLM_DIAG_FILE_KIND};
 
 /* What was told of one file: the first error, and whether any says more than "no log". */
 struct told { struct plmi_text first; long errors; bool more; };
@@ -20,12 +18,9 @@ static void take_diag(void *context, const struct plm_diag *diag)
 {
     struct told *told = context;
     char line[1024];
-    bool no_log = false;
     if (diag->level != PLM_LEVEL_ERROR)
         return;
-    for (size_t i = 0; i < sizeof NO_LOG / sizeof NO_LOG[0]; i++)
-        no_log = no_log || diag->id == NO_LOG[i];
-    told->more = told->more || !no_log;
+    told->more = told->more || !plm_log_files_refusal(diag->id);
     if (told->errors++ > 0)
         return;
     (void)plm_diag_format(diag, line, (int)sizeof line);

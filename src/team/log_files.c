@@ -103,6 +103,16 @@ const struct plm_log_file *plm_log_files_get(const struct plm_log_files *files, 
     return files->items;
 }
 
+bool plm_log_files_refusal(enum plm_diag_id id)
+{
+    static const enum plm_diag_id refusals[] = {PLM_DIAG_EMPTY, PLM_DIAG_FORMAT_UNKNOWN, PLM_DIAG_FORMAT_REFUSED, PLM_DIAG_COLUMN_MISSING,
+                                                PLM_DIAG_CSV_HEADER, PLM_DIAG_FILE_KIND};
+    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++)
+        if (refusals[i] == id)
+            return true;
+    return false;
+}
+
 void plm_log_files_free(struct plm_log_files *files)
 {
     if (!files)

@@ -55,6 +55,22 @@ static const struct plm_sample *samples(size_t want)
     return all;
 }
 
+START_TEST(under_water_from_the_sample_before_to_the_one_behind)
+{
+    static const double depths[] = {0, 0.3, 5, 0.2, 9, 0.4, 0, 0};
+    int64_t from_ms, to_ms;
+    for (int i = 0; i < 8; i++)
+        add(10 * i, depths[i], (uint32_t)i + 2);
+    finish();
+    plm_dive_wet(dive, 0.5, &from_ms, &to_ms);
+    ck_assert_int_eq(from_ms, 10000);
+    ck_assert_int_eq(to_ms, 50000);
+    plm_dive_wet(dive, 20, &from_ms, &to_ms);
+    ck_assert_int_eq(from_ms, 0);
+    ck_assert_int_eq(to_ms, 70000);
+}
+END_TEST
+
 START_TEST(a_plain_dive)
 {
     add(0, 0, 2);
@@ -351,6 +367,7 @@ int main(void)
 {
     TCase *tests = tcase_create("builder");
     tcase_add_checked_fixture(tests, begin, NULL);
+    tcase_add_test(tests, under_water_from_the_sample_before_to_the_one_behind);
     tcase_add_test(tests, a_plain_dive);
     tcase_add_test(tests, settings_hold_from_the_next_sample_on);
     tcase_add_test(tests, what_cannot_be_is_dropped_and_told);

@@ -1,0 +1,108 @@
+/*
+ * plimsoll ledger show: a diver's days, oxygen over runs of days, and dives. Must not judge.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+
+#include <plimsoll/report_ledger.h>
+
+#include "cli/ledger.h"
+#include "cli/run_logs.h"
+
+static const char *set_format(struct plmi_cli_settings *settings, const char *value)
+{
+    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, value))
+        return "one of text, json and csv";
+    settings->format = value;
+    return NULL;
+}
+
+static const char *set_from(struct plmi_cli_settings *settings, const char *value)
+{
+    return plm_stamp_parse(value, &settings->from) ? NULL : "a date as 2031-05-06";
+}
+
+static const char *set_to(struct plmi_cli_settings *settings, const char *value)
+{
+    return plm_stamp_parse(value, &settings->to) ? NULL : "a date as 2031-05-06";
+}
+
+static const struct plmi_cli_option rows[] = {
+    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a day", set_format},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"from", 0, "DATE", "only days from this one on, as 2031-05-06; runs of days are told whole all the same", set_from},
+    {"to", 0, "DATE", "only days up to this one", set_to},
+};
+
+static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_ledger, NULL};
+
+static bool wanted(const struct plmi_cli_settings *settings, int64_t day)
+{
+    return (!settings->from.known || day >= plm_day_of(settings->from.local_ms, 0)) && (!settings->to.known || day <= plm_day_of(settings->to.local_ms, 0));
+}
+
+/* Leaves the days and dives that are wanted; both are in order. */
+static void narrow(struct plm_ledger_shown *shown, const struct plmi_cli_settings *settings)
+{
+    while (shown->day_count > 0 && !wanted(settings, shown->days[shown->day_count - 1].day))
+        shown->day_count--;
+    for (; shown->day_count > 0 && !wanted(settings, shown->days[0].day); shown->day_count--)
+        shown->days++;
+    size_t first = 0, end = shown->dive_count;
+    while (first < end && !wanted(settings, plm_day_of(shown->dives[first].exposure.span.start_utc_ms, shown->dives[first].exposure.span.offset_min)))
+        first++;
+    while (end > first && !wanted(settings, plm_day_of(shown->dives[end - 1].exposure.span.start_utc_ms, shown->dives[end - 1].exposure.span.offset_min)))
+        end--;
+    shown->dives += first;
+    shown->dive_count = end - first;
+}
+
+static enum plmi_cli_exit show_write(struct plmi_cli_ledger *ledger, const struct plm_entries *entries)
+{
+    struct plmi_cli_call *call = ledger->call;
+    const struct plm_report_options report = plmi_cli_report_options(call);
+    struct plm_ledger_shown shown = {.diver = call->operands[0]};
+    struct plmi_cli_file file = {.file = NULL};
+    shown.dives = plm_entries_get(entries, &shown.dive_count);
+    struct plm_day *days = calloc(shown.dive_count + 1, sizeof *days);
+    if (days == NULL) {
+        plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "no memory for the days");
+        return PLMI_CLI_EXIT_TROUBLE;
+    }
+    shown.diver = shown.dives[0].exposure.diver;
+    shown.day_count = plm_days_find(days, shown.dives, shown.dive_count);
+    shown.days = days;
+    narrow(&shown, &call->settings);
+    bool written = plmi_cli_file_open(&file, call)
+                   && plm_report_ledger_show(&shown, call->settings.format != NULL ? call->settings.format : "text", &report, &file.sink,
+                                             &call->talk.sink) == PLM_STATUS_OK
+                   && plmi_cli_file_finish(&file);
+    plmi_cli_file_free(&file);
+    free(days);
+    return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
+}
+
+static enum plmi_cli_exit show_run(struct plmi_cli_call *call)
+{
+    struct plmi_cli_ledger ledger;
+    struct plm_entries *entries = NULL;
+    enum plmi_cli_exit exit = PLMI_CLI_EXIT_TROUBLE;
+    if (plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_READ)) {
+        enum plm_status status = plmi_cli_ledger_entries(&ledger, call->operands[0], &entries);
+        exit = status == PLM_STATUS_OK ? show_write(&ledger, entries) : plmi_cli_exit_of(status);
+    }
+    plm_entries_free(entries);
+    plmi_cli_ledger_close(&ledger);
+    return exit;
+}
+
+const struct plmi_cli_command plmi_cli_command_ledger_show = {
+    .name = "ledger show",
+    .operands = "DIVER",
+    .summary = "Tells of a diver's days: dives, loading, oxygen of the day and over runs of days without a day off",
+    .operands_min = 1,
+    .operands_max = 1,
+    .options = groups,
+    .run = show_run,
+};

@@ -1,0 +1,70 @@
+/*
+ * Holds diagnostics back. What memory does not suffice for is passed on at once.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include <plimsoll/log_files.h>
+
+#include "cli/held.h"
+
+struct plmi_cli_held_diag { struct plm_diag diag; char *text, *file; };
+
+static bool keep(struct plmi_cli_held *held, const struct plm_diag *diag)
+{
+    if (held->count == held->capacity) {
+        size_t capacity = held->capacity > 0 ? 2 * held->capacity : 8;
+        struct plmi_cli_held_diag *items = realloc(held->items, capacity * sizeof *items);
+        if (items == NULL)
+            return false;
+        held->items = items;
+        held->capacity = capacity;
+    }
+    struct plmi_cli_held_diag *item = &held->items[held->count];
+    *item = (struct plmi_cli_held_diag){.diag = *diag, .text = strdup(diag->text), .file = diag->place.file != NULL ? strdup(diag->place.file) : NULL};
+    if (item->text == NULL) {
+        free(item->file);
+        return false;
+    }
+    item->diag.text = item->text;
+    item->diag.place.file = item->file;
+    held->count++;
+    return true;
+}
+
+static void take(void *context, const struct plm_diag *diag)
+{
+    struct plmi_cli_held *held = context;
+    if (diag->level == PLM_LEVEL_ERROR)
+        held->refused = plm_log_files_refusal(diag->id) && (held->refused || !held->open);
+    if (held->open || !keep(held, diag))
+        held->to->report(held->to->context, diag);
+    if (diag->level == PLM_LEVEL_ERROR && !held->refused)
+        plmi_cli_held_pass(held);
+}
+
+void plmi_cli_held_init(struct plmi_cli_held *held, const struct plm_diag_sink *to)
+{
+    *held = (struct plmi_cli_held){.to = to};
+    held->sink = (struct plm_diag_sink){take, held};
+}
+
+void plmi_cli_held_pass(struct plmi_cli_held *held)
+{
+    for (size_t i = 0; i < held->count; i++)
+        held->to->report(held->to->context, &held->items[i].diag);
+    plmi_cli_held_free(held);
+    held->open = true;
+}
+
+void plmi_cli_held_free(struct plmi_cli_held *held)
+{
+    for (size_t i = 0; i < held->count; i++) {
+        free(held->items[i].text);
+        free(held->items[i].file);
+    }
+    free(held->items);
+    held->items = NULL;
+    held->count = held->capacity = 0;
+}

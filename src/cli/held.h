@@ -1,0 +1,29 @@
+/*
+ * Diagnostics held back until it is known whether they matter.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_CLI_HELD_H
+#define PLM_CLI_HELD_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include <plimsoll/diag.h>
+
+/* Lives where it was initialised. */
+struct plmi_cli_held {
+    struct plm_diag_sink sink;          /* takes them */
+    const struct plm_diag_sink *to;
+    struct plmi_cli_held_diag *items;   /* [count]; NULL once passed on */
+    size_t count, capacity;
+    bool refused;                       /* there were errors, all of which say that it is no log */
+    bool open;                          /* held no longer: all goes straight on */
+};
+
+void plmi_cli_held_init(struct plmi_cli_held *held, const struct plm_diag_sink *to);
+/* Passes on what was held, and from here on all that comes. */
+void plmi_cli_held_pass(struct plmi_cli_held *held);
+/* Forgets what is still held. */
+void plmi_cli_held_free(struct plmi_cli_held *held);
+
+#endif

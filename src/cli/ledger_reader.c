@@ -1,0 +1,190 @@
+/*
+ * Reads stored dives again, as they were read when they were added: same bytes, card, rules and words on the command line.
+ * Must not look at anything that is not stored.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/ledger.h"
+
+void plmi_cli_reader_close(struct plmi_cli_reader *reader)
+{
+    plm_debrief_free(reader->debrief);
+    plm_card_free(reader->card);
+    plm_source_free(reader->source);
+    free(reader->bytes);
+    free(reader->opened);
+    free(reader->start_clock);
+    free(reader->zone);
+    free(reader->columns);
+    free(reader->date_order);
+    const struct plm_diag_sink sink = reader->sink;
+    bool tell = reader->tell;
+    *reader = (struct plmi_cli_reader){.sink = sink, .tell = tell};
+}
+
+/* Returns: false without memory. */
+static bool keep(char **place, const char *text)
+{
+    *place = text != NULL ? strdup(text) : NULL;
+    return text == NULL || *place != NULL;
+}
+
+static const char *or_none(const char *text)
+{
+    return text != NULL ? text : "";
+}
+
+/* Two records with the same text are opened alike. Numbers stand as their bits. Returns: NULL without memory. */
+static char *opening(const struct plm_record *record)
+{
+    const struct plm_told *told = &record->told;
+    const double numbers[] = {told->surface_bar, told->altitude_m, told->water_kg_m3, told->interval_s};
+    unsigned char bits[sizeof numbers];
+    char hex[2 * sizeof numbers + 1];
+    memcpy(bits, numbers, sizeof numbers);
+    for (size_t i = 0; i < sizeof numbers; i++)
+        (void)snprintf(hex + 2 * i, 3, "%02x", bits[i]);
+    static const char form[] = "%s\n%s\n%s\n%s\n%s\n%s\n%s\n%s\n%d";
+#define PARTS                                                                                                                       \
+    record->log_sha256, hex, or_none(told->start), or_none(told->zone), or_none(told->columns), or_none(told->date_order),           \
+        or_none(record->card), record->rules, told->zero_auto
+    int length = snprintf(NULL, 0, form, PARTS);
+    char *text = length > 0 ? malloc((size_t)length + 1) : NULL;
+    if (text != NULL)
+        (void)snprintf(text, (size_t)length + 1, form, PARTS);
+#undef PARTS
+    return text;
+}
+
+/* The hook of the debrief: the reading is over, the replay begins. */
+static bool carried(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
+{
+    struct plmi_cli_reader *reader = context;
+    (void)dive;
+    (void)in_file;
+    reader->loud = reader->tell;
+    *start = *reader->start;
+    return true;
+}
+
+enum plm_status plmi_cli_reader_rules(struct plmi_cli_ledger *ledger, const struct plm_record *record, struct plm_rules *rules)
+{
+    struct plm_source *source = NULL;
+    const struct plm_rules defaults = plm_rules_default();
+    const struct plm_diag_sink *sink = &ledger->call->talk.sink;
+    *rules = defaults;
+    enum plm_status status = plm_source_open_memory(&source, record->rules, strlen(record->rules), "rules of the ledger", &defaults, sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_rules_read(rules, NULL, source, sink);
+    plm_source_free(source);
+    return status;
+}
+
+static enum plm_status card_read(struct plmi_cli_reader *reader, const struct plm_record *record)
+{
+    struct plm_source *source = NULL;
+    if (record->card == NULL)
+        return PLM_STATUS_OK;
+    enum plm_status status = plm_source_open_memory(&source, record->card, strlen(record->card), "card of the ledger", &reader->rules, &reader->sink);
+    if (status == PLM_STATUS_OK)
+        status = plm_card_read(&reader->card, source, &reader->rules, &reader->sink);
+    plm_source_free(source);
+    return status;
+}
+
+static enum plm_status debrief_open(struct plmi_cli_reader *reader, const struct plm_record *record)
+{
+    const struct plm_told *told = &record->told;
+    if (!keep(&reader->start_clock, told->start) || !keep(&reader->zone, told->zone) || !keep(&reader->columns, told->columns)
+        || !keep(&reader->date_order, told->date_order))
+        return PLM_STATUS_MEMORY;
+    struct plm_debrief_options options = plm_debrief_options_default(&reader->rules);
+    options.import.columns = reader->columns;
+    options.import.interval_s = told->interval_s;
+    options.import.date_order = reader->date_order;
+    options.import.zero_auto = told->zero_auto;
+    options.surface_bar = told->surface_bar;
+    options.altitude_m = told->altitude_m;
+    options.water_kg_m3 = told->water_kg_m3;
+    options.start_clock = reader->start_clock;
+    options.zone = reader->zone;
+    options.card = reader->card;
+    options.schedules = false;
+    options.review.hold = false;   /* it changes no severity */
+    options.carried = carried;
+    options.carried_context = reader;
+    return plm_debrief_open(&reader->debrief, reader->source, &options, &reader->sink);
+}
+
+/* Opens the record's log; takes key. */
+static enum plm_status reader_open(struct plmi_cli_ledger *ledger, const struct plm_record *record, char *key)
+{
+    struct plmi_cli_reader *reader = &ledger->reader;
+    size_t count = 0;
+    plmi_cli_reader_close(reader);
+    reader->opened = key;
+    enum plm_status status = plm_ledger_log_get(ledger->file, record->log_sha256, &reader->bytes, &count);
+    if (status == PLM_STATUS_OK)
+        status = plmi_cli_reader_rules(ledger, record, &reader->rules);
+    if (status == PLM_STATUS_OK)
+        status = card_read(reader, record);
+    if (status == PLM_STATUS_OK)
+        status = plm_source_open_memory(&reader->source, reader->bytes, count, record->log_name, &reader->rules, &reader->sink);
+    return status == PLM_STATUS_OK ? debrief_open(reader, record) : status;
+}
+
+/* Opens what has to be opened and stands before the dive. */
+static enum plm_status reader_reach(struct plmi_cli_ledger *ledger, const struct plm_record *record)
+{
+    struct plmi_cli_reader *reader = &ledger->reader;
+    char *key = opening(record);
+    enum plm_status status = key != NULL ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
+    reader->loud = false;
+    if (key != NULL && reader->debrief != NULL && strcmp(reader->opened, key) == 0 && reader->taken < record->log_index)
+        free(key);
+    else if (key != NULL)
+        status = reader_open(ledger, record, key);
+    while (status == PLM_STATUS_OK && reader->taken < record->log_index - 1) {
+        struct plm_dive *dive = NULL;
+        status = plm_debrief_take(reader->debrief, &dive);
+        reader->taken++;
+        plm_dive_free(dive);
+    }
+    return status;
+}
+
+/* What cannot be read again is told, whatever was the matter. */
+static enum plm_status reader_result(struct plmi_cli_ledger *ledger, const struct plm_record *record, enum plm_status status)
+{
+    if (status == PLM_STATUS_OK) {
+        ledger->reader.taken++;
+        return status;
+    }
+    plmi_cli_reader_close(&ledger->reader);
+    plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, record->log_name, "dive %d of the stored log %.12s cannot be read again", record->log_index,
+                         record->log_sha256);
+    return status == PLM_STATUS_END ? PLM_STATUS_INPUT : status;
+}
+
+enum plm_status plmi_cli_reader_dive(struct plmi_cli_ledger *ledger, const struct plm_record *record, struct plm_dive **out)
+{
+    *out = NULL;
+    enum plm_status status = reader_reach(ledger, record);
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_take(ledger->reader.debrief, out);
+    return reader_result(ledger, record, status);
+}
+
+enum plm_status plmi_cli_reader_debrief(struct plmi_cli_ledger *ledger, const struct plm_record *record, const struct plm_start *start,
+                                        struct plm_debriefed **out)
+{
+    *out = NULL;
+    enum plm_status status = reader_reach(ledger, record);
+    ledger->reader.start = start;
+    if (status == PLM_STATUS_OK)
+        status = plm_debrief_next(ledger->reader.debrief, out);
+    return reader_result(ledger, record, status);
+}
