@@ -8,6 +8,7 @@
 #include <plimsoll/diag.h>
 #include <plimsoll/dive.h>
 #include <plimsoll/rules.h>
+#include <plimsoll/sink.h>
 #include <plimsoll/source.h>
 #include <plimsoll/stamp.h>
 
@@ -34,5 +35,12 @@ PLM_API void plm_card_free(struct plm_card *card);
  */
 PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first, const struct plm_card *card,
                                      const struct plm_rules *rules, const struct plm_diag_sink *sink);
+
+/*
+ * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, as far as they are known.
+ * Mixes and changes are the log's.
+ * Returns: OK, MEMORY, or what the sink returns.
+ */
+PLM_API enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_sink *sink);
 
 #endif

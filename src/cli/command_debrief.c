@@ -2,6 +2,7 @@
  * plimsoll debrief: what happened on each dive, and what was exceeded. Must not judge; the library does.
  * SPDX-License-Identifier: MIT
  */
+#include "cli/ledger.h"
 #include "cli/run_logs.h"
 #include "cli/write_edited.h"
 
@@ -53,7 +54,7 @@ static const struct plmi_cli_option rows[] = {
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
-static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_carried, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
 
 struct debrief_run {
     struct plmi_cli_call *call;

@@ -11,6 +11,7 @@ static const struct plmi_cli_command *const parts[] = {
     &plmi_cli_command_ledger_list,
     &plmi_cli_command_ledger_show,
     &plmi_cli_command_ledger_due,
+    &plmi_cli_command_ledger_export,
     &plmi_cli_command_ledger_remove,
     &plmi_cli_command_ledger_check,
     NULL,

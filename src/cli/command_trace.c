@@ -2,6 +2,7 @@
  * plimsoll trace: the replay of one dive, sample by sample. Must not judge.
  * SPDX-License-Identifier: MIT
  */
+#include "cli/ledger.h"
 #include "cli/run_logs.h"
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
@@ -26,7 +27,7 @@ static const struct plmi_cli_option rows[] = {
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
-static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_carried, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
 
 struct trace_run {
     struct plmi_cli_call *call;

@@ -101,7 +101,7 @@ enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct
 bool plmi_cli_dive_placed(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_rules *rules, enum plm_level level,
                           const char **diver, struct plm_dive_span *span);
 
-/* --ledger, --diver and --zone for commands that begin with what it knows; --ledger alone; --diver and --zone for what is added. */
+/* --ledger and --diver for commands that begin with what it knows; --ledger alone; --diver for what is added. */
 extern const struct plmi_cli_options plmi_cli_options_carried;
 extern const struct plmi_cli_options plmi_cli_options_ledger;
 extern const struct plmi_cli_options plmi_cli_options_adding;

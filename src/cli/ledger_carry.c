@@ -39,7 +39,6 @@ bool plmi_cli_carried_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call 
 {
     const struct plmi_cli_settings *settings = &call->settings;
     *ledger = (struct plmi_cli_ledger){.call = call};
-    options->zone = settings->zone;
     if (settings->ledger == NULL && settings->diver == NULL)
         return true;
     if (!plmi_cli_ledger_open(ledger, call, PLM_LEDGER_READ))

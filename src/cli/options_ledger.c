@@ -16,15 +16,6 @@ static const char *set_diver(struct plmi_cli_settings *settings, const char *val
     return value[0] != '\0' ? NULL : "the name of a diver";
 }
 
-static const char *set_zone(struct plmi_cli_settings *settings, const char *value)
-{
-    int offset_min;
-    if (!plm_zone_parse(value, &offset_min))
-        return "an offset from UTC, as +11:00 or Z";
-    settings->zone = value;
-    return NULL;
-}
-
 static const struct plmi_cli_option ledger_rows[] = {
     {"ledger", 0, "FILE", "the ledger; else the one that PLIMSOLL_LEDGER names, else plimsoll/exposures.ledger in the XDG data home", set_ledger},
 };
@@ -34,14 +25,12 @@ const struct plmi_cli_options plmi_cli_options_ledger = {"The ledger", ledger_ro
 static const struct plmi_cli_option carried_rows[] = {
     {"ledger", 0, "FILE", "begin with what the diver carries by this exposure ledger", set_ledger},
     {"diver", 0, "NAME", "whose dives these are, before what log and card say; without --ledger, by the ledger of plimsoll ledger", set_diver},
-    {"zone", 0, "OFFSET", "time zone of starts that tell none, as +11:00", set_zone},
 };
 
 const struct plmi_cli_options plmi_cli_options_carried = {"What is carried", carried_rows, sizeof carried_rows / sizeof carried_rows[0]};
 
 static const struct plmi_cli_option adding_rows[] = {
     {"diver", 0, "NAME", "whose dives these are, before what log and card say", set_diver},
-    {"zone", 0, "OFFSET", "time zone of starts that tell none, as +11:00", set_zone},
 };
 
 const struct plmi_cli_options plmi_cli_options_adding = {"What is added", adding_rows, sizeof adding_rows / sizeof adding_rows[0]};

@@ -30,6 +30,15 @@ static const char *set_start(struct plmi_cli_settings *settings, const char *val
     return NULL;
 }
 
+static const char *set_zone(struct plmi_cli_settings *settings, const char *value)
+{
+    int offset_min;
+    if (!plm_zone_parse(value, &offset_min))
+        return "an offset from UTC, as +11:00 or Z";
+    settings->zone = value;
+    return NULL;
+}
+
 static const char *set_columns(struct plmi_cli_settings *settings, const char *value)
 {
     settings->columns = value;
@@ -68,6 +77,7 @@ static const struct plmi_cli_option rows[] = {
     {"dive", 0, "N", "only the N-th dive of a log, from 1", set_dive},
     {"card", 0, "FILE", "dive card that says what the logs lack, as plimsoll-card(5) says; else the one beside a log that has its name and the ending .card", set_card},
     {"start", 0, "STAMP", "date and time at which the first dive began where the log lacks it, as 2031-05-06T09:30+02:00", set_start},
+    {"zone", 0, "OFFSET", "time zone of starts that tell none, as +11:00; never taken from the machine", set_zone},
     {"columns", 0, "NAMES", "names of the columns of a table, split by commas, in place of its own", set_columns},
     {"interval", 0, "S", "seconds between the rows of a table without times", set_interval},
     {"date-order", 0, "dmy|mdy|ymd", "order of day, month and year in dates that can be read in several ways", set_date_order},

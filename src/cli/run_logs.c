@@ -4,6 +4,7 @@
  */
 #include <plimsoll/beside.h>
 
+#include "cli/ledger.h"
 #include "cli/run_logs.h"
 
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings)
@@ -18,6 +19,7 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
     options.water_kg_m3 = settings->water_kg_m3;
     options.dive_index = (int)settings->dive;
     options.start_clock = settings->start;
+    options.zone = settings->zone;
     options.schedules = !settings->no_schedule;
     return options;
 }
@@ -66,9 +68,14 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
 
 enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context)
 {
+    struct plm_debrief_options with_carried = *options;
+    struct plmi_cli_ledger ledger;
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
-    bool more = true;
+    bool more = plmi_cli_carried_open(&ledger, call, &with_carried);
+    if (!more)
+        exit = PLMI_CLI_EXIT_TROUBLE;
     for (int i = 0; more && i < call->operand_count; i++)
-        more = log_walk(call, call->operands[i], options, take, context, &exit);
+        more = log_walk(call, call->operands[i], &with_carried, take, context, &exit);
+    plmi_cli_ledger_close(&ledger);
     return exit;
 }

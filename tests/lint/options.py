@@ -26,15 +26,21 @@ def run(plimsoll, *arguments):
 
 
 def commands(plimsoll):
-    """Names of commands: the lines of the program's --help that start with two blanks and a name."""
-    return [m.group(1) for m in (re.match(r"^  ([a-z]+)( |$)", line) for line in run(plimsoll, "--help"))
-            if m and m.group(1) != "plimsoll"]
+    """Names of commands: the lines of the program's --help that start with two blanks and a name; behind each those of its own --help
+    that start with its name and a second word."""
+    names = [m.group(1) for m in (re.match(r"^  ([a-z]+)( |$)", line) for line in run(plimsoll, "--help"))
+             if m and m.group(1) != "plimsoll"]
+    for name in names:
+        yield name
+        for match in (re.match(rf"^  ({name} [a-z]+)( |$)", line) for line in run(plimsoll, name, "--help")):
+            if match:
+                yield match.group(1)
 
 
 def help_options(plimsoll, command):
     """heading -> {(letter, name, argument): words} of a command's --help."""
     found, heading, words = {}, None, None
-    for line in run(plimsoll, command, "--help"):
+    for line in run(plimsoll, *command.split(), "--help"):
         match = OPTION.match(line)
         if line.endswith(":") and not line.startswith(" "):
             heading = found.setdefault(line[:-1], {})

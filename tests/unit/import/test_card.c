@@ -170,6 +170,35 @@ START_TEST(bad_lines_are_named)
 }
 END_TEST
 
+static enum plm_status take_bytes(void *context, const void *bytes, size_t count)
+{
+    (void)snprintf(context, 2048, "%.*s", (int)count, (const char *)bytes);
+    return PLM_STATUS_OK;
+}
+
+/* What is written of a dive says the same of a log that says nothing. */
+START_TEST(a_written_card_reads_back)
+{
+    static const char log[] = "time_s,depth_m\n0,0\n60,9\n120,0\n";
+    char written[2048];
+    const struct plm_sink sink = {take_bytes, written};
+    struct plm_dive *dive = laid(log, "[dive]\ndiver = Sk\303\274a\nstart = 2031-05-06T09:30:07-03:30\nrecorder = wrist 3\nsite = Deep # terrace\n"
+                                      "surface_bar = 0.9871\nwater = 1024.3\n", 1);
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    ck_assert_int_eq(plm_card_write(info, &sink), PLM_STATUS_OK);
+    struct plm_dive *again = laid(log, written, 1);
+    const struct plm_dive_info *same = plm_dive_info_get(again);
+    ck_assert_str_eq(info->diver, "Sk\303\274a");
+    ck_assert_str_eq(same->diver, info->diver);
+    ck_assert_str_eq(same->recorder, info->recorder);
+    ck_assert_str_eq(same->site, info->site);
+    ck_assert_mem_eq(&same->start, &info->start, sizeof info->start);
+    ck_assert(same->surface_bar == info->surface_bar && same->water_kg_m3 == info->water_kg_m3 && isnan(same->altitude_m));
+    plm_dive_free(again);
+    plm_dive_free(dive);
+}
+END_TEST
+
 START_TEST(an_empty_card_says_nothing)
 {
     struct plm_dive *dive = laid(LOG, "; nothing yet\n", 1);
@@ -189,6 +218,7 @@ int main(void)
     tcase_add_test(cases, a_change_between_samples_lies_on_the_line);
     tcase_add_loop_test(cases, bad_lines_are_named, 0, (int)(sizeof BAD / sizeof BAD[0]));
     tcase_add_test(cases, an_empty_card_says_nothing);
+    tcase_add_test(cases, a_written_card_reads_back);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

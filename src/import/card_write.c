@@ -1,0 +1,58 @@
+/*
+ * Writes a card from what is known of a dive as a whole. Must not write mixes and changes: the log has them.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/card.h>
+
+#include <string.h>
+
+#include "base/clock.h"
+#include "base/number.h"
+
+/* No line of a card is longer than 197 bytes. */
+#define VALUE_BYTES 160
+
+/* A value on one line that no reader takes for a comment, cut between letters. */
+static void text_line(struct plmi_text *out, const char *key, const char *value)
+{
+    size_t n = 0, length;
+    if (!value || !value[0])
+        return;
+    plmi_text_printf(out, "%s = ", key);
+    for (; value[n] && (length = plmi_utf8_length(value + n, strlen(value + n)), n + length <= VALUE_BYTES); n += length ? length : 1) {
+        bool plain = length > 0 && (unsigned char)value[n] >= ' ' && value[n] != ';';
+        plmi_text_add(out, plain ? value + n : " ", plain ? length : 1);
+    }
+    plmi_text_puts(out, "\n");
+}
+
+/* What a card may not say is left to the log. */
+static void number_line(struct plmi_text *out, const char *key, double value, double least, double most)
+{
+    if (!(value >= least && value <= most))
+        return;
+    plmi_text_printf(out, "%s = ", key);
+    plmi_number_short(out, value);
+    plmi_text_puts(out, "\n");
+}
+
+enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_sink *sink)
+{
+    struct plmi_text out, start;
+    plmi_text_init(&out);
+    plmi_text_init(&start);
+    plmi_clock_write(&start, &info->start);
+    plmi_text_puts(&out, "[dive]\n");
+    text_line(&out, "diver", info->diver);
+    if (info->start.has_clock)
+        text_line(&out, "start", start.bytes);
+    text_line(&out, "recorder", info->recorder);
+    text_line(&out, "site", info->site);
+    number_line(&out, "surface_bar", info->surface_bar, 0.4, 1.2);
+    number_line(&out, "altitude_m", info->altitude_m, -500, 9000);
+    number_line(&out, "water", info->water_kg_m3, 900, 1100);
+    enum plm_status status = out.failed || start.failed ? PLM_STATUS_MEMORY : sink->write(sink->context, out.bytes, out.count);
+    plmi_text_free(&start);
+    plmi_text_free(&out);
+    return status;
+}
