@@ -37,9 +37,8 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
 
 bool plmi_cli_carried_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *call, struct plm_debrief_options *options)
 {
-    const struct plmi_cli_settings *settings = &call->settings;
     *ledger = (struct plmi_cli_ledger){.call = call};
-    if (settings->ledger == NULL && settings->diver == NULL)
+    if (!call->settings.carry)
         return true;
     if (!plmi_cli_ledger_open(ledger, call, PLM_LEDGER_READ))
         return false;

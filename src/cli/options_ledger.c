@@ -7,6 +7,7 @@
 static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)
 {
     settings->ledger = value;
+    settings->carry = true;
     return value[0] != '\0' ? NULL : "the name of a file";
 }
 
@@ -14,6 +15,12 @@ static const char *set_diver(struct plmi_cli_settings *settings, const char *val
 {
     settings->diver = value;
     return value[0] != '\0' ? NULL : "the name of a diver";
+}
+
+static const char *set_carried_diver(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->carry = true;
+    return set_diver(settings, value);
 }
 
 static const struct plmi_cli_option ledger_rows[] = {
@@ -24,7 +31,7 @@ const struct plmi_cli_options plmi_cli_options_ledger = {"The ledger", ledger_ro
 
 static const struct plmi_cli_option carried_rows[] = {
     {"ledger", 0, "FILE", "begin with what the diver carries by this exposure ledger", set_ledger},
-    {"diver", 0, "NAME", "whose dives these are, before what log and card say; without --ledger, by the ledger of plimsoll ledger", set_diver},
+    {"diver", 0, "NAME", "whose dives these are, before what log and card say; without --ledger, by the ledger of plimsoll ledger", set_carried_diver},
 };
 
 const struct plmi_cli_options plmi_cli_options_carried = {"What is carried", carried_rows, sizeof carried_rows / sizeof carried_rows[0]};

@@ -50,6 +50,7 @@ struct plmi_cli_settings {
     const char *zone;                        /* for starts without one; NULL: not told        */
     const char *ledger;                      /* NULL: not told                                */
     struct plm_stamp from, to, at;           /* not known: not told                           */
+    bool carry;                              /* begin with what the ledger knows              */
     bool yes, recompute, renew;
     long jobs;                               /* 0: as many as there are cores                 */
     /* reading */
