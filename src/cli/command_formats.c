@@ -81,11 +81,12 @@ static void write_dive(const struct plm_dive *dive)
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
     const struct plm_setting *settings = plm_dive_settings(dive, &setting_count);
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &mix_count);
-    char label[32], words[300], mix[32];
+    char label[32], words[400], mix[32];
     long seconds = (long)((samples[count - 1].time_ms - samples[0].time_ms) / 1000);
     long decimetres = (long)(deepest_m(samples, count) * 10 + 0.5);
     (void)snprintf(label, sizeof label, "Dive %d", info->index);
-    (void)snprintf(words, sizeof words, "from line %lu: %zu samples, %ld:%02ld:%02ld h, to %ld.%ld m, begins on %s%s%s", (unsigned long)info->line, count,
+    (void)snprintf(words, sizeof words, "%s%.40s%sfrom line %lu: %zu samples, %ld:%02ld:%02ld h, to %ld.%ld m, begins on %s%s%s", info->number != NULL ? "number " : "",
+                   info->number != NULL ? info->number : "", info->number != NULL ? ", " : "", (unsigned long)info->line, count,
                    seconds / 3600, seconds / 60 % 60, seconds % 60, decimetres / 10, decimetres % 10,
                    info->gas_known ? plm_mix_name(&mixes[settings[0].mix].mix, mix, (int)sizeof mix) : "a gas that is not told",
                    info->mode_known ? ", " : "", info->mode_known ? plm_mode_text(settings[0].mode) : "");
