@@ -5,6 +5,7 @@
 #include "report/curves.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,7 +27,7 @@ struct filling {
 
 static void *room(struct filling *filling, size_t count, size_t size)
 {
-    void *got = plmi_arena_get(&filling->curves->arena, count * size);
+    void *got = count <= SIZE_MAX / size ? plmi_arena_get(&filling->curves->arena, count * size) : NULL;
     filling->failed = filling->failed || got == NULL;
     return got;
 }

@@ -32,6 +32,16 @@ enum plmi_curves_column {
     PLMI_CURVES_COLUMNS = PLMI_CURVES_LOADING + PLM_COMPARTMENTS
 };
 
+/* The column of a cell 0.., and of a compartment 0..15. */
+static inline enum plmi_curves_column plmi_curves_cell(int cell)
+{
+    return (enum plmi_curves_column)((int)PLMI_CURVES_CELL + cell);
+}
+static inline enum plmi_curves_column plmi_curves_loading(int compartment)
+{
+    return (enum plmi_curves_column)((int)PLMI_CURVES_LOADING + compartment);
+}
+
 struct plmi_curves {
     struct plmi_arena arena;                   /* owns all columns    */
     size_t count;                              /* samples, at least 2 */

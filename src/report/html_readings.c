@@ -10,6 +10,9 @@
 /* A value is told again instead of repeated from this many on. */
 #define REPEATS_LEAST 3
 
+/* What a script can hold to the unit; more is told as this. */
+#define MOST 9e15
+
 /* Base 32, least digits first; 32 says that more follow. */
 static void digits_add(struct plmi_text *out, unsigned long long number)
 {
@@ -42,7 +45,7 @@ static void values_add(struct plmi_text *out, const double *values, size_t count
             plmi_text_add(out, "~", 1);
             continue;
         }
-        long long value = llround(values[i] * per_unit);
+        long long value = llround(fmax(fmin(values[i] * per_unit, MOST), -MOST));
         difference_add(out, value - last);
         last = value;
         size_t repeats = repeats_count(values, i, count);

@@ -90,13 +90,29 @@ static void pictures_write(struct plmi_pictures *pictures)
                      (long)(pictures->until_s + 0.5), (int)PLMI_PICTURES_SHARE_PCT);
     plmi_html_steps(out, pictures->curves);
     plmi_text_puts(out, ">\n");
-    plmi_html_text(out, "h2", "", "Where it happened");
+    plmi_html_text(out, "h2", "", pictures->view->finding_count > 0 ? "Where it happened" : "The dive over time");
     bar_write(out, pictures->curves);
     for (size_t p = 0; p < sizeof table / sizeof table[0]; p++)
         picture_write(pictures, &table[p]);
     plmi_html_text(out, "p", "aside", "Lines are made simple: no sample lies further from them than half a pixel in height and one pixel along the axis, "
                                       "on a picture 1000 pixels wide.");
     plmi_html_close(out, "section");
+}
+
+void plmi_html_profile(struct plmi_text *out, const struct plmi_view *view)
+{
+    struct plmi_curves *curves = plmi_curves_new(view);
+    struct plmi_pictures pictures;
+    if (curves == NULL) {
+        out->failed = true;
+        return;
+    }
+    if (plmi_pictures_init(&pictures, out, view, curves, ""))
+        picture_write(&pictures, &table[0]);
+    else
+        out->failed = true;
+    plmi_pictures_free(&pictures);
+    plmi_curves_free(curves);
 }
 
 void plmi_html_timeline(struct plmi_text *out, const struct plmi_view *view, const char *id)

@@ -45,7 +45,7 @@ static void leads_values(struct plmi_pictures *pictures, const double *loading_p
 static void ridge_draw(struct plmi_pictures *pictures, int compartment)
 {
     const struct plmi_svg_scale scale = ridge_scale(pictures, compartment);
-    const double *loading_pct = pictures->curves->column[PLMI_CURVES_LOADING + compartment];
+    const double *loading_pct = pictures->curves->column[plmi_curves_loading(compartment)];
     char class_name[24];
     ridge_values(pictures, loading_pct);
     snprintf(class_name, sizeof class_name, "ridge c%d", compartment + 1);

@@ -19,7 +19,7 @@ static struct plmi_svg_scale oxygen_scale(const struct plmi_pictures *pictures)
 {
     double top_bar = fmax(LEAST_TOP_BAR, plmi_curves_most(pictures->curves, PLMI_CURVES_PO2) + 0.1);
     for (int cell = 0; cell < PLM_CELLS; cell++)
-        top_bar = fmax(top_bar, plmi_curves_most(pictures->curves, PLMI_CURVES_CELL + cell) + 0.1);
+        top_bar = fmax(top_bar, plmi_curves_most(pictures->curves, plmi_curves_cell(cell)) + 0.1);
     return (struct plmi_svg_scale){fmin(top_bar, MOST_TOP_BAR), 0, plmi_picture_pct(pictures, TOP_PX),
                                    plmi_picture_pct(pictures, HEIGHT_PX - FOOT_PX)};
 }
@@ -55,7 +55,7 @@ void plmi_picture_oxygen(struct plmi_pictures *pictures)
     levels_draw(pictures, &scale);
     plmi_picture_plot(pictures);
     for (int cell = 0; cell < PLM_CELLS; cell++)
-        plmi_picture_curve(pictures, "cell", PLMI_CURVES_CELL + cell, &scale, false);
+        plmi_picture_curve(pictures, "cell", plmi_curves_cell(cell), &scale, false);
     plmi_picture_beyond(pictures, pictures->curves->column[PLMI_CURVES_PO2], NULL, pictures->view->rules->po2_max_bar, 1, &scale);
     plmi_picture_beyond(pictures, pictures->curves->column[PLMI_CURVES_PO2], NULL, pictures->view->rules->po2_min_bar, -1, &scale);
     plmi_picture_curve(pictures, "setpoint", PLMI_CURVES_SETPOINT, &scale, true);

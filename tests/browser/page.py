@@ -205,7 +205,7 @@ def check_print(check, name, browser, folder, most):
     pages = int(re.search(r"^Pages:\s+(\d+)", run("pdfinfo", path).stdout, re.MULTILINE).group(1))
     check.that(1 <= pages <= most, f"{name}: {pages} pages")
     words = run("pdftotext", path, "-").stdout
-    for part in ("Cautions", "Where it happened", "Decompression owed and done", "What was assumed"):
+    for part in ("Cautions", "Loading of the compartments", "Decompression owed and done", "What was assumed"):
         check.that(part in words, f"{name}: the print lacks {part}")
 
 
