@@ -1,6 +1,5 @@
 /*
- * The parts of the debrief as HTML. For html*.c, and for other pages
- * that show a part of it.
+ * The parts of the debrief as HTML. For html*.c alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_HTML_DEBRIEF_H
@@ -16,8 +15,6 @@ void plmi_html_answer(struct plmi_text *out, const struct plmi_view *view);
 void plmi_html_findings(struct plmi_text *out, const struct plmi_view *view, const char *id);
 /* All pictures over one axis of time, with what the cursor reads. */
 void plmi_html_timeline(struct plmi_text *out, const struct plmi_view *view, const char *id);
-/* The picture of depth with the mixes alone, for pages without a list of findings: its marks lead nowhere. */
-void plmi_html_profile(struct plmi_text *out, const struct plmi_view *view);
 /* What the cursor reads: each value of each sample. */
 void plmi_html_readings(struct plmi_text *out, const struct plmi_curves *curves);
 /* The times of the samples, as the script takes them. */

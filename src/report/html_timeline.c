@@ -99,22 +99,6 @@ static void pictures_write(struct plmi_pictures *pictures)
     plmi_html_close(out, "section");
 }
 
-void plmi_html_profile(struct plmi_text *out, const struct plmi_view *view)
-{
-    struct plmi_curves *curves = plmi_curves_new(view);
-    struct plmi_pictures pictures;
-    if (curves == NULL) {
-        out->failed = true;
-        return;
-    }
-    if (plmi_pictures_init(&pictures, out, view, curves, ""))
-        picture_write(&pictures, &table[0]);
-    else
-        out->failed = true;
-    plmi_pictures_free(&pictures);
-    plmi_curves_free(curves);
-}
-
 void plmi_html_timeline(struct plmi_text *out, const struct plmi_view *view, const char *id)
 {
     struct plmi_curves *curves = plmi_curves_new(view);

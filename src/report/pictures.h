@@ -16,7 +16,7 @@ struct plmi_pictures {
     struct plmi_text *out;
     const struct plmi_view *view;
     const struct plmi_curves *curves;
-    const char *id;              /* of the dive on its page: its findings are linked to; "" none */
+    const char *id;              /* of the dive on its page: marks of its findings link there */
     double until_s;              /* end of the record, at least a minute                   */
     struct plmi_svg_plot plot;   /* its height is the picture's                            */
     double *values;              /* room for a value a sample                              */

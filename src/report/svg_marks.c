@@ -79,13 +79,11 @@ static void mark_draw(struct plmi_pictures *pictures, const struct plmi_mark *ma
     plmi_svg_line(out, "lead", mark->x_pct, plmi_picture_pct(pictures, mark->place_y_px), mark->x_pct, plmi_picture_pct(pictures, mark->y_px));
     plmi_svg_at_begin(out, "", mark->x_pct, plmi_picture_pct(pictures, mark->y_px));
     plmi_text_printf(out, "<path class=\"lead\" d=\"M0 0h%d\"/>", aside_px);
-    const bool linked = pictures->id[0] != '\0';
-    if (linked)
-        plmi_text_printf(out, "<a href=\"#%s-finding-%zu\" aria-label=\"Finding %zu\">", pictures->id, number, number);
+    plmi_text_printf(out, "<a href=\"#%s-finding-%zu\" aria-label=\"Finding %zu\">", pictures->id, number, number);
     plmi_text_printf(out, "<g class=\"mark %s\" transform=\"translate(%d 0)\">", one->severity, aside_px);
     if (one->finding->severity == PLM_SEVERITY_SERIOUS)
         plmi_text_puts(out, "<path d=\"M-13-2h26v4h-26z\"/>");
-    plmi_text_printf(out, "<circle r=\"9\"/><text>%zu</text></g>%s", number, linked ? "</a>" : "");
+    plmi_text_printf(out, "<circle r=\"9\"/><text>%zu</text></g></a>", number);
     plmi_svg_at_end(out);
 }
 

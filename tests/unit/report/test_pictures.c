@@ -100,17 +100,6 @@ START_TEST(every_picture_is_there)
 }
 END_TEST
 
-START_TEST(a_profile_alone_links_nowhere)
-{
-    loop_open();
-    plmi_html_profile(&text, view);
-    ck_assert_uint_eq(counted("role=\"img\""), 2);
-    ck_assert_uint_eq(counted("<a "), 0);
-    ck_assert_uint_eq(counted(" id="), 0);
-    close_view();
-}
-END_TEST
-
 START_TEST(odd_records_stop_nothing)
 {
     rules = plm_rules_default();
@@ -138,6 +127,6 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {curves_follow_the_dive, every_picture_is_there, a_profile_alone_links_nowhere, odd_records_stop_nothing};
+    const TTest *const tests[] = {curves_follow_the_dive, every_picture_is_there, odd_records_stop_nothing};
     return SUITE_RUN("pictures", tests);
 }
