@@ -108,6 +108,13 @@ static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct p
     return troubles > 0 ? plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL) : exit;
 }
 
+/* context: the pages, made or not. */
+static void progress_show(void *context, size_t done, size_t count)
+{
+    const struct plmi_cli_pages *pages = context;
+    plmi_cli_progress_show(&pages->call->talk.progress, done, count, "files");
+}
+
 static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
@@ -115,7 +122,7 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
     struct plm_audit_options audit_options = {.debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->diver, .since_ms = INT64_MIN};
     struct plm_audit *audit = NULL;
     struct plm_stamp since;
-    struct plmi_cli_pages pages;
+    struct plmi_cli_pages pages = {.call = call};
     bool paged = in_pages(settings);
     debrief.schedules = false;
     if (settings->since != NULL) {
@@ -127,12 +134,12 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
     }
     if (paged && !plmi_cli_pages_open(&pages, call, settings->output))
         return PLMI_CLI_EXIT_TROUBLE;
-    if (paged) {
-        audit_options.each = plmi_cli_pages_add;
-        audit_options.context = &pages;
-    }
+    audit_options.each = paged ? plmi_cli_pages_add : NULL;
+    audit_options.progress = progress_show;
+    audit_options.context = &pages;
     enum plm_status status = plm_audit(&audit, call->operands, (size_t)call->operand_count, &audit_options, &call->talk.sink);
     enum plmi_cli_exit exit = plmi_cli_exit_of(status);
+    plmi_cli_progress_hide(&call->talk.progress);
     if (audit != NULL)
         exit = plmi_cli_worse(exit, audit_judge(call, audit, paged ? &pages : NULL));
     plm_audit_free(audit);

@@ -25,13 +25,14 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
 }
 
 /* All wanted dives of one open log. Returns: false to stop the run. */
-static bool debrief_walk(struct plm_debrief *debrief, plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
+static bool debrief_walk(struct plmi_cli_call *call, struct plm_debrief *debrief, plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
 {
     bool more = true;
     enum plm_status status = PLM_STATUS_OK;
     while (more && status == PLM_STATUS_OK) {
         struct plm_debriefed *one = NULL;
         status = plm_debrief_next(debrief, &one);
+        plmi_cli_progress_hide(&call->talk.progress);
         if (status == PLM_STATUS_OK)
             more = take(context, one, exit);
         plm_debriefed_free(one);
@@ -58,7 +59,7 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
     if (status == PLM_STATUS_OK)
         status = plm_debrief_open(&debrief, source, &options, &call->talk.sink);
     if (status == PLM_STATUS_OK)
-        more = debrief_walk(debrief, take, context, exit);
+        more = debrief_walk(call, debrief, take, context, exit);
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
     plm_beside_free(&beside);
@@ -74,8 +75,11 @@ enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct p
     bool more = plmi_cli_carried_open(&ledger, call, &with_carried);
     if (!more)
         exit = PLMI_CLI_EXIT_TROUBLE;
-    for (int i = 0; more && i < call->operand_count; i++)
+    for (int i = 0; more && i < call->operand_count; i++) {
+        plmi_cli_progress_show(&call->talk.progress, (size_t)i, (size_t)call->operand_count, "logs");
         more = log_walk(call, call->operands[i], &with_carried, take, context, &exit);
+    }
+    plmi_cli_progress_hide(&call->talk.progress);
     plmi_cli_ledger_close(&ledger);
     return exit;
 }

@@ -33,12 +33,14 @@ static void talk_report(void *context, const struct plm_diag *diag)
         talk->warnings++;
     if (diag->level == PLM_LEVEL_ERROR)
         talk->errors++;
+    plmi_cli_progress_hide(&talk->progress);
     talk_print(diag);
 }
 
 void plmi_cli_talk_init(struct plmi_cli_talk *talk)
 {
     *talk = (struct plmi_cli_talk){.sink = {.report = talk_report, .context = talk}};
+    plmi_cli_progress_init(&talk->progress);
 }
 
 void plmi_cli_talk_usage(struct plmi_cli_talk *talk, enum plm_level level, const char *format, ...)

@@ -8,10 +8,13 @@
 
 #include <plimsoll/diag.h>
 
+#include "cli/progress.h"
+
 /* Prints each diagnostic that its sink is given. Lives where it was initialised. */
 struct plmi_cli_talk {
     struct plm_diag_sink sink;
     long warnings, errors;
+    struct plmi_cli_progress progress;   /* its line makes way for what is said */
 };
 
 void plmi_cli_talk_init(struct plmi_cli_talk *talk);

@@ -1,5 +1,5 @@
 /*
- * What the terminal can show: how wide it is, whether it takes letters beyond ASCII. The only place that asks.
+ * What the terminal can show: how wide it is, whether it takes letters beyond ASCII.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_CLI_TERMINAL_H
