@@ -106,8 +106,8 @@ struct plm_record {
 PLM_API enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_ledger_log *log);
 /* The bytes of a log, checked against their hash. The caller frees *bytes with free(). INPUT (reported): not there or damaged. */
 PLM_API enum plm_status plm_ledger_log_get(struct plm_ledger *ledger, const char *sha256, void **bytes, size_t *count);
-/* Whether some record is of this dive of this log. */
-PLM_API enum plm_status plm_ledger_record_known(struct plm_ledger *ledger, const char *sha256, int log_index, bool *known);
+/* The exposure that has a record of this dive of this log; 0: none. */
+PLM_API enum plm_status plm_ledger_record_find(struct plm_ledger *ledger, const char *sha256, int log_index, int64_t *exposure);
 
 /* Stores an exposure for a record that follows, the diver made as needed; exposure->id is filled. Only diver and span are looked at. */
 PLM_API enum plm_status plm_ledger_exposure_put(struct plm_ledger *ledger, struct plm_exposure *exposure);

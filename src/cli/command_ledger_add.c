@@ -50,7 +50,7 @@ static void added_tell(const struct plmi_cli_addition *addition)
         [PLMI_CLI_ADDED_NEW] = "added",
         [PLMI_CLI_ADDED_RECORD] = "added as a second record",
         [PLMI_CLI_ADDED_BETTER_RECORD] = "added as a second record",
-        [PLMI_CLI_ADDED_KNOWN] = "there already, left as it is",
+        [PLMI_CLI_ADDED_KNOWN] = "there already and left as it is",
     };
     printf("%s: %s, %s\n", words[addition->what], addition->diver, addition->name);
     if (addition->other[0] != '\0')

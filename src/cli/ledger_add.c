@@ -156,13 +156,31 @@ static enum plm_status weigh(struct plmi_cli_ledger *ledger, const struct plm_di
     return status;
 }
 
+/* Whose dive it is that is there already, and when, as it is kept there. */
+static enum plm_status tell_known(struct plmi_cli_ledger *ledger, int64_t exposure, const struct plm_exposure *told, struct plmi_cli_addition *addition)
+{
+    struct plm_exposure kept = *told;
+    struct plm_entries *entries = NULL;
+    size_t count = 0;
+    enum plm_status status = plm_ledger_entry(&entries, ledger->file, exposure);
+    const struct plm_entry *list = status == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
+    if (count > 0) {
+        kept.span = list[0].exposure.span;
+        (void)snprintf(addition->diver, sizeof addition->diver, "%s", list[0].exposure.diver);
+        (void)plmi_cli_ledger_name(&kept, addition->name, sizeof addition->name);
+    }
+    addition->what = PLMI_CLI_ADDED_KNOWN;
+    plm_entries_free(entries);
+    return status;
+}
+
 enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_record *told,
                                     const struct plm_ledger_log *log, struct plmi_cli_addition *addition)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     struct plm_record record = *told;
     struct plm_exposure exposure = {.log_sha256 = log->sha256, .log_name = log->name, .log_index = info->index};
-    bool known = false;
+    int64_t known = 0;
     memset(addition, 0, sizeof *addition);
     if (!plmi_cli_dive_placed(ledger, dive, &ledger->call->settings.rules, PLM_LEVEL_ERROR, &exposure.diver, &exposure.span))
         return PLM_STATUS_INPUT;
@@ -176,12 +194,12 @@ enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct
         status = plm_ledger_begin(ledger->file);
     if (status != PLM_STATUS_OK)
         return status;
-    status = plm_ledger_record_known(ledger->file, log->sha256, info->index, &known);
-    if (status == PLM_STATUS_OK && known)
-        addition->what = PLMI_CLI_ADDED_KNOWN;
+    status = plm_ledger_record_find(ledger->file, log->sha256, info->index, &known);
+    if (status == PLM_STATUS_OK && known != 0)
+        status = tell_known(ledger, known, &exposure, addition);
     else if (status == PLM_STATUS_OK)
         status = put(ledger, dive, &record, log, &exposure, addition);
-    if (status == PLM_STATUS_OK && !known)
+    if (status == PLM_STATUS_OK && known == 0)
         status = plm_ledger_commit(ledger->file);
     plm_ledger_undo(ledger->file);
     return status;

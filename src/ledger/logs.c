@@ -86,16 +86,17 @@ enum plm_status plm_ledger_log_get(struct plm_ledger *ledger, const char *sha256
     return status;
 }
 
-enum plm_status plm_ledger_record_known(struct plm_ledger *ledger, const char *sha256, int log_index, bool *known)
+enum plm_status plm_ledger_record_find(struct plm_ledger *ledger, const char *sha256, int log_index, int64_t *exposure)
 {
-    sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORD_KNOWN);
-    *known = false;
+    sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORD_FIND);
+    *exposure = 0;
     if (!statement)
         return PLM_STATUS_IO;
     plmi_ledger_bind_text(statement, 1, sha256);
     (void)sqlite3_bind_int(statement, 2, log_index);
     int code = sqlite3_step(statement);
-    *known = code == SQLITE_ROW;
+    if (code == SQLITE_ROW)
+        *exposure = sqlite3_column_int64(statement, 0);
     enum plm_status status = code == SQLITE_ROW || code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
     plmi_ledger_done(statement);
     return status;

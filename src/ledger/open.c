@@ -72,12 +72,13 @@ static int wait_turn(void *context, int turns)
     return 1;
 }
 
-static enum plm_status settle(struct plm_ledger *ledger)
+static enum plm_status settle(struct plm_ledger *ledger, enum plm_ledger_mode mode)
 {
     (void)sqlite3_busy_handler(ledger->db, wait_turn, ledger);
     (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
     (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
-    return plmi_ledger_sql(ledger, "PRAGMA foreign_keys = ON; PRAGMA cell_size_check = ON;");
+    return plmi_ledger_sql(ledger, mode == PLM_LEDGER_READ ? "PRAGMA query_only = ON; PRAGMA cell_size_check = ON;"
+                                                           : "PRAGMA foreign_keys = ON; PRAGMA cell_size_check = ON;");
 }
 
 /* The file as a URI that promises that nobody writes. Returns: false without memory. */
@@ -112,15 +113,16 @@ static bool stands_still(const char *path)
 
 static enum plm_status connect_file(struct plm_ledger *ledger, const char *path, enum plm_ledger_mode mode)
 {
-    static const int flags[] = {SQLITE_OPEN_READONLY, SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    /* Who reads is let in for writing too, where that can be, so that the journal is put away at the end; query_only keeps the rest out. */
+    static const int flags[] = {SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
     struct plmi_text uri = {0};
     int code;
     if (mode == PLM_LEDGER_READ && stands_still(path))
-        code = still_uri(&uri, path) ? sqlite3_open_v2(uri.bytes, &ledger->db, flags[mode] | SQLITE_OPEN_URI, NULL) : SQLITE_NOMEM;
+        code = still_uri(&uri, path) ? sqlite3_open_v2(uri.bytes, &ledger->db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) : SQLITE_NOMEM;
     else
         code = sqlite3_open_v2(path, &ledger->db, flags[mode], NULL);
     plmi_text_free(&uri);
-    return code == SQLITE_OK ? settle(ledger) : plmi_ledger_failed(ledger);
+    return code == SQLITE_OK ? settle(ledger, mode) : plmi_ledger_failed(ledger);
 }
 
 enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink)

@@ -131,11 +131,10 @@ static void flying_write(struct plmi_page *page, const struct plmi_due_view *vie
 {
     plmi_page_heading(page, "SINCE THE LAST DIVE");
     number_row(page, "at the surface", view->hours_since_surfacing, 1, "h", "");
-    plmi_text_puts(page->out, "  Published guideline on flying:\n");
+    plmi_text_puts(page->out, "  Published guideline on flying; > is what the last 48 h of diving point at:\n");
     for (int i = 0; i < PLMI_GUIDELINE_ROWS; i++) {
         plmi_text_puts(page->out, i == view->guideline ? "  > " : "    ");
-        plmi_text_puts(page->out, plmi_guideline_rows[i]);
-        plmi_text_puts(page->out, i == view->guideline ? " (the last 48 h of diving)\n" : "\n");
+        plmi_text_printf(page->out, "%s\n", plmi_guideline_rows[i]);
     }
     plmi_text_puts(page->out, "  ");
     plmi_page_wrap(page, 2, 2, plmi_guideline_source);

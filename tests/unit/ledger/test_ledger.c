@@ -86,9 +86,9 @@ static int64_t put(struct plm_ledger *ledger, const char *diver, int64_t start_m
 
 static bool known(struct plm_ledger *ledger, int index)
 {
-    bool is;
-    ck_assert_int_eq(plm_ledger_record_known(ledger, ABC, index, &is), PLM_STATUS_OK);
-    return is;
+    int64_t exposure;
+    ck_assert_int_eq(plm_ledger_record_find(ledger, ABC, index, &exposure), PLM_STATUS_OK);
+    return exposure != 0;
 }
 
 START_TEST(what_is_put_in_comes_out)
