@@ -44,8 +44,7 @@ struct plm_report_options {
     bool colour;                     /* text: mark severities with colours of the terminal   */
     bool verbose;                    /* text: what each kind means and what to ask the diver */
     bool ascii;                      /* text: plain letters even in pictures                 */
-    const struct plm_report_exposure *earlier;   /* handover: dives beside those of the logs; borrowed while the report lives */
-    size_t earlier_count;
+    const char *diver;               /* handover: whose dives these are where logs do not say; NULL; borrowed while the report lives */
     int columns;                     /* text: width of pictures, 40..100                      */
 };
 /* Plain text: no colour, 80 columns. */
@@ -62,6 +61,12 @@ PLM_API enum plm_status plm_report_open(struct plm_report **out, enum plm_report
                                         const struct plm_diag_sink *diag);
 /* Writes one dive; a debriefed dive without findings (replay_only) suits PLM_REPORT_TRACE alone. Returns: OK, MEMORY, IO. */
 PLM_API enum plm_status plm_report_add(struct plm_report *report, const struct plm_debriefed *debriefed);
+/*
+ * For PLM_REPORT_HANDOVER, behind the last dive added: dives of the same diver from elsewhere, as from a ledger. Those that a log told are
+ * found to be the same.
+ * Returns: OK; ARGUMENT (another report, reported), MEMORY (reported).
+ */
+PLM_API enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list, size_t count);
 /* Writes what stands behind the last dive. Returns: OK, MEMORY, IO. The caller still frees. */
 PLM_API enum plm_status plm_report_finish(struct plm_report *report);
 /* NULL is allowed. */

@@ -33,6 +33,7 @@ struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *ca
     options.schedules = !settings->no_schedule;
     options.colour = colour_wanted(settings->output != NULL ? settings->output : "-");
     options.verbose = settings->verbose;
+    options.diver = settings->diver;
     options.ascii = settings->ascii || plmi_cli_terminal_ascii();
     options.columns = settings->output != NULL ? options.columns : plmi_cli_terminal_columns(STDOUT_FILENO);
     return options;

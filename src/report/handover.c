@@ -164,7 +164,6 @@ static enum plm_status view_take(struct plm_report *report, const struct plmi_ha
         .max_depth_m = plmi_view_find(view, "max_depth_m")->value,
         .surfacing_gradient_pct = plmi_view_find(view, "surfacing_gradient_pct")->value,
         .cns_pct = plmi_view_find(view, "cns_pct")->value,
-        .diver = keep(report, diver),
         .worth = worth,
     };
     last_choose(report, form, view);
@@ -192,19 +191,18 @@ static enum plm_status handover_add(struct plm_report *report, const struct plm_
     return status;
 }
 
-/* Dives of another source than the logs: those that a log tells too are found to be the same. */
-static void exposures_add(struct plm_report *report)
+enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list, size_t count)
 {
-    for (size_t i = 0; i < report->options.earlier_count; i++) {
-        const struct plm_report_exposure *exposure = &report->options.earlier[i];
+    if (report->handover == NULL)
+        return fail(report, PLM_STATUS_ARGUMENT, PLM_DIAG_USAGE, "only a handover tells dives from elsewhere");
+    report->handover->elsewhere = true;
+    for (size_t i = 0; i < count; i++) {
         struct plmi_handover_dive *one = dive_new(report->handover);
-        if (one == NULL) {
-            report->out.failed = true;
-            return;
-        }
-        *one = (struct plmi_handover_dive){exposure->start, exposure->duration_s, exposure->max_depth_m, exposure->surfacing_gradient_pct,
-                                           exposure->cns_pct, report->handover->diver, {0, 0, 0, false}};
+        if (one == NULL)
+            return fail(report, PLM_STATUS_MEMORY, PLM_DIAG_MEMORY, "no memory for the handover");
+        *one = (struct plmi_handover_dive){list[i].start, list[i].duration_s, list[i].max_depth_m, list[i].surfacing_gradient_pct, list[i].cns_pct, {0, 0, 0, false}};
     }
+    return PLM_STATUS_OK;
 }
 
 static void handover_end(struct plm_report *report, const struct plmi_handover_form *form)
@@ -212,7 +210,6 @@ static void handover_end(struct plm_report *report, const struct plmi_handover_f
     struct plmi_handover *handover = report->handover;
     if (handover->count == 0)
         return;
-    exposures_add(report);
     report->out.failed = report->out.failed || handover->page.failed;
     plmi_text_add(&report->out, handover->page.bytes != NULL ? handover->page.bytes : "", handover->page.count);
     form->rest(&report->out, &report->options, handover);

@@ -22,7 +22,6 @@
 struct plmi_handover_dive {
     struct plm_stamp start;
     double surfaced_s, max_depth_m, surfacing_gradient_pct, cns_pct;   /* NaN unknown */
-    const char *diver;                   /* NULL unknown */
     struct plm_worth worth;              /* of the record */
 };
 
@@ -33,6 +32,7 @@ struct plmi_handover {
     size_t last;                         /* index of the dive that the page is about */
     const char *diver;                   /* of all dives that name one; NULL: none does */
     size_t mix_count;                    /* of mixes told of it */
+    bool elsewhere;                      /* dives of another source than the logs were asked for */
     bool carried;                        /* it began with what dives before it left */
     struct plmi_text page;               /* what is told of the last dive */
 };
@@ -53,6 +53,11 @@ size_t plmi_handover_earlier(const struct plmi_handover *handover, struct plmi_h
 /* Other records of the last dive itself, and dives that tell no time. */
 size_t plmi_handover_same_dive(const struct plmi_handover *handover);
 size_t plmi_handover_untimed(const struct plmi_handover *handover);
+
+/* Where no dive is told. */
+const char *plmi_handover_none(const struct plmi_handover *handover);
+/* The diver's name: as the log says, else as the caller does. */
+const char *plmi_handover_diver(const struct plm_report_options *options, const struct plmi_view *view);
 
 /* Facts in words, for every form. Each adds one sentence or nothing. */
 void plmi_handover_when(struct plmi_text *out, const struct plmi_view *view);

@@ -6,6 +6,7 @@
 #include "report/handover.h"
 #include "report/html_debrief.h"
 #include "report/whole.h"
+#include "syntax/markup.h"
 
 static const struct plmi_html_page page = {.title = "For the diving doctor or the emergency service: facts of a dive, no diagnosis", .script = false};
 
@@ -25,10 +26,12 @@ static void fact_item(struct plmi_text *out, const struct plmi_view *view, const
     plmi_html_term(out, label, text != NULL ? text : "not recorded");
 }
 
-static void who_write(struct plmi_text *out, const struct plmi_view *view)
+static void who_write(struct plmi_text *out, const struct plm_report_options *options, const struct plmi_view *view)
 {
-    const char *diver = plmi_view_find(view, "diver")->text;
-    plmi_html_text(out, "h1", "", diver != NULL ? diver : "Diver not recorded");
+    plmi_text_puts(out, "<h1>");
+    plmi_text_puts(out, "Diver ");
+    plmi_markup_text(out, plmi_handover_diver(options, view));
+    plmi_text_puts(out, "</h1>\n");
     plmi_html_open(out, "dl", "");
     fact_words(out, view, "Dived", plmi_handover_when);
     fact_item(out, view, "Where", "site");
@@ -100,10 +103,9 @@ static void depths_write(struct plmi_text *out, const struct plmi_view *view)
 
 static void dive_write(struct plmi_text *out, const struct plm_report_options *options, const struct plmi_view *view)
 {
-    (void)options;
     plmi_html_page_begin(out, &page);
     plmi_text_puts(out, "<article class=\"handover\">\n");
-    who_write(out, view);
+    who_write(out, options, view);
     picture_write(out, view);
     plmi_html_open(out, "div", "beside");
     plmi_html_open(out, "div", "");
@@ -159,7 +161,7 @@ static size_t earlier_write(struct plmi_text *out, const struct plmi_handover *h
         if (!handover->carried)
             plmi_html_text(out, "p", "aside", plmi_handover_not_carried);
     } else {
-        plmi_html_text(out, "p", "", "No dive of the 48 hours before is in the logs given.");
+        plmi_text_printf(out, "<p>The 48 hours before: %s.</p>\n", plmi_handover_none(handover));
     }
     for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
         if (others[i].count > 0)

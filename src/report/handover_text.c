@@ -96,7 +96,7 @@ static void dive_write(struct plmi_text *out, const struct plm_report_options *o
     plmi_page_tone(&page, PLMI_PAGE_HEADING);
     plmi_text_puts(out, "FOR THE DIVING DOCTOR OR THE EMERGENCY SERVICE: facts of a dive, no diagnosis\n");
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
-    fact_item(&page, view, "Diver", "diver");
+    fact(&page, "Diver", plmi_handover_diver(options, view));
     fact_words(&page, view, "Dived", plmi_handover_when);
     fact_item(&page, view, "Where", "site");
     fact_item(&page, view, "Recorder", "recorder");
@@ -139,7 +139,7 @@ static void earlier_write(struct plmi_page *page, const struct plmi_handover *ha
     size_t same = plmi_handover_same_dive(handover), untimed = plmi_handover_untimed(handover);
     plmi_page_cell(page, LABEL_COLUMNS, "48 h before");
     if (count == 0)
-        plmi_text_puts(page->out, "no dive in the logs given\n");
+        plmi_text_printf(page->out, "%s\n", plmi_handover_none(handover));
     else
         plmi_text_puts(page->out, "began               lasted    to m   h before  gradient %   CNS %\n");
     for (size_t i = 0; i < count; i++)

@@ -28,6 +28,18 @@ const size_t plmi_handover_blank_count = sizeof plmi_handover_blanks / sizeof pl
 
 const char plmi_handover_not_carried[] = "Tissues and oxygen above are counted without these dives.";
 
+const char *plmi_handover_none(const struct plmi_handover *handover)
+{
+    return handover->elsewhere ? "no dive in the logs given or in the ledger" : "no dive in the logs given";
+}
+
+const char *plmi_handover_diver(const struct plm_report_options *options, const struct plmi_view *view)
+{
+    const char *diver = plmi_view_find(view, "diver")->text;
+    diver = diver != NULL ? diver : options->diver;
+    return diver != NULL ? diver : "not recorded";
+}
+
 static void number(struct plmi_text *out, double value, int digits, const char *unit)
 {
     plmi_view_number_write(out, value, digits, unit);

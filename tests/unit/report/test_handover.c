@@ -99,8 +99,6 @@ START_TEST(dives_of_a_ledger)
     other.local_ms -= 5 * HOUR_MS;
     const struct plm_report_exposure earlier[] = {{other, 1800, 33, 55, 12}, {start, 1800, 20, 40, 5}};
     struct plm_report_options options = plm_report_options_default(&rules);
-    options.earlier = earlier;
-    options.earlier_count = 2;
     options.ascii = true;
     struct plmi_text text;
     plmi_text_init(&text);
@@ -108,6 +106,7 @@ START_TEST(dives_of_a_ledger)
     struct plm_report *report = NULL;
     ck_assert_int_eq(plm_report_open(&report, PLM_REPORT_HANDOVER, "text", &options, &sink, NULL), PLM_STATUS_OK);
     ck_assert_int_eq(plm_report_add(report, &one), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_report_earlier(report, earlier, 2), PLM_STATUS_OK);
     ck_assert_int_eq(plm_report_finish(report), PLM_STATUS_OK);
     ck_assert_msg(strstr(text.bytes, "1970-01-04 23:00     30:00    33.0       4.5       55.0    12.0\n") != NULL, "%s", text.bytes);
     ck_assert_msg(strstr(text.bytes, "1 more record of this same dive") != NULL, "%s", text.bytes);
