@@ -103,7 +103,7 @@ const struct plmi_ledger_figure *plmi_ledger_figure_find(const struct plmi_ledge
     for (size_t i = 0; i < figures->count; i++)
         if (strcmp(figures->rows[i].key, key) == 0)
             return &figures->rows[i];
-    assert(!"a figure of this key");
+    assert(false && "a figure of this key");
     return &figures->rows[0];
 }
 
