@@ -8,9 +8,9 @@
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sha256.h>
 
 #include "base/text.h"
+#include "io/digest.h"
 #include "io/inflate.h"
 #include "io/raw.h"
 
@@ -168,15 +168,15 @@ const char *plm_source_name(const struct plm_source *source)
 enum plm_status plm_source_sha256(struct plm_source *source, char hex[65])
 {
     unsigned char buffer[16384];
-    SHA256_CTX context;
-    SHA256Init(&context);
+    struct plmi_digest digest;
+    plmi_digest_init(&digest);
     enum plm_status status = plmi_raw_rewind(&source->raw);
     while (status == PLM_STATUS_OK) {
         size_t got = 0;
         status = plmi_raw_read(&source->raw, buffer, sizeof buffer, &got);
-        SHA256Update(&context, buffer, got);
+        plmi_digest_add(&digest, buffer, got);
     }
-    (void)SHA256End(&context, hex);
+    plmi_digest_end(&digest, hex);
     enum plm_status rewound = plm_source_rewind(source);
     return status == PLM_STATUS_END ? rewound : status;
 }
