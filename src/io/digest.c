@@ -67,7 +67,8 @@ void plmi_digest_end(struct plmi_digest *digest, char hex[65])
     static const char digits[] = "0123456789abcdef";
     pad(digest);
     for (size_t i = 0; i < 64; i++) {
-        hex[i] = digits[digest->state[i / 8] >> (28 - 4 * (i % 8)) & 15U];
+        uint32_t digit = digest->state[i / 8] >> (28U - 4U * (i % 8)) & 15U;
+        hex[i] = digits[digit];
     }
     hex[64] = '\0';
 }

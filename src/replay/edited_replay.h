@@ -12,7 +12,11 @@
 /* A dive and the trace that plm_replay made of it by the same options, but for their schedules. Borrowed. */
 struct plmi_replayed { const struct plm_dive *dive; const struct plm_trace *trace; };
 
-/* As plm_replay(out, dive, options, sink), to the last bit, but cheaper where the dive begins as the one replayed before. */
+/*
+ * As plm_replay(out, dive, options, sink), to the last bit, but cheaper where the dive begins as the one replayed before.
+ *   out     [in,out] a trace of no more use, whose memory is taken, or NULL
+ *   before  NULL none
+ */
 enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive *dive, const struct plmi_replayed *before,
                                    const struct plm_replay_options *options, const struct plm_diag_sink *sink);
 

@@ -204,11 +204,17 @@ static void walk_init(struct walk *walk)
 /* Points and the track of the loop's oxygen: all the memory that a replay takes. */
 static bool walk_allocate(struct walk *walk)
 {
-    walk->trace->count = walk->recording.count;
-    if (walk->recording.count <= SIZE_MAX / sizeof *walk->trace->points) {
-        walk->trace->points = malloc(walk->recording.count * sizeof *walk->trace->points);
+    struct plm_trace *trace = walk->trace;
+    /* Some more for the edits to come, which may have more samples. */
+    size_t count = walk->recording.count, more = walk->before != NULL ? count / 16 + 16 : 0;
+    trace->count = count;
+    if (trace->capacity < count) {
+        bool fits = count < SIZE_MAX / 2 / sizeof *trace->points;
+        free(trace->points);
+        trace->points = fits ? malloc((count + more) * sizeof *trace->points) : NULL;
+        trace->capacity = count + more;
     }
-    return walk->trace->points != NULL &&
+    return trace->points != NULL &&
            plmi_loop_track_find(&walk->track, &walk->recording, walk->rules);
 }
 
@@ -239,6 +245,18 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
     return PLM_STATUS_OK;
 }
 
+/* An empty trace, in the memory of another if there is one. */
+static struct plm_trace *trace_again(struct plm_trace *other)
+{
+    struct plm_trace *trace = other != NULL ? other : calloc(1, sizeof *trace);
+    if (other != NULL) {
+        struct plm_point *points = other->points;
+        size_t capacity = other->capacity;
+        *trace = (struct plm_trace){.points = points, .capacity = capacity};
+    }
+    return trace;
+}
+
 enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive *dive,
                                    const struct plmi_replayed *before,
                                    const struct plm_replay_options *options,
@@ -253,7 +271,7 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
         walk.before = before->trace;
         walk.taken = plmi_recordings_part(&recording, &walk.recording);
     }
-    walk.trace = calloc(1, sizeof *walk.trace);
+    walk.trace = trace_again(*out);
     enum plm_status status = PLM_STATUS_MEMORY;
     if (walk.trace == NULL) {
         plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a replay");
@@ -274,5 +292,6 @@ enum plm_status plm_replay(struct plm_trace **out, const struct plm_dive *dive,
                            const struct plm_replay_options *options,
                            const struct plm_diag_sink *sink)
 {
+    *out = NULL;
     return plmi_edited_replay(out, dive, NULL, options, sink);
 }

@@ -9,7 +9,7 @@
 
 struct plm_trace {
     struct plm_point *points; /* points[count] */
-    size_t count;
+    size_t count, capacity;
     struct plm_trace_summary summary;
     struct plm_assumed assumed;
     struct plm_start start; /* from is start_from */

@@ -48,11 +48,11 @@ static enum plm_status no_trouble(enum plm_status status)
     return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
 }
 
-static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index, size_t *budget)
+static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index, struct plmi_review_means *means)
 {
     struct plm_finding finding = list->items[index];
     struct plmi_review_edit edit;
-    enum plm_status status = plmi_review_edit_init(&edit, scene, budget);
+    enum plm_status status = plmi_review_edit_init(&edit, scene, means);
     if (status != PLM_STATUS_OK)
         return status;
     const char *put_right = NULL;
@@ -179,10 +179,10 @@ static double most_owed_min(const struct plmi_review_scene *scene, const struct 
     return most_min;
 }
 
-static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all, size_t *budget)
+static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all, struct plmi_review_means *means)
 {
     struct plmi_review_edit edit;
-    enum plm_status status = plmi_review_edit_init(&edit, scene, budget);
+    enum plm_status status = plmi_review_edit_init(&edit, scene, means);
     if (status != PLM_STATUS_OK)
         return status;
     size_t count = 0;
@@ -200,14 +200,16 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
 
 enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all)
 {
-    size_t budget = PLMI_REVIEW_BUDGET;
-    for (size_t i = 0; i < list->count; i++) {
+    struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
+    enum plm_status status = PLM_STATUS_OK;
+    for (size_t i = 0; i < list->count && status == PLM_STATUS_OK; i++) {
         if (plmi_review_editor_of(list->items[i].kind) == NULL)
             continue;
-        enum plm_status status = cost_one(scene, list, i, &budget);
-        if (status != PLM_STATUS_OK)
-            return status;
+        status = cost_one(scene, list, i, &means);
         lower(scene, list, &list->items[i]);
     }
-    return cost_all(scene, list, all, &budget);
+    if (status == PLM_STATUS_OK)
+        status = cost_all(scene, list, all, &means);
+    plm_trace_free(means.spare);
+    return status;
 }

@@ -15,9 +15,9 @@
 #include "replay/edited_replay.h"
 #include "review/phases.h"
 
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, size_t *budget)
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, struct plmi_review_means *means)
 {
-    *edit = (struct plmi_review_edit){.input = original->input, .original = original, .count = original->count, .capacity = original->count, .budget = budget};
+    *edit = (struct plmi_review_edit){.input = original->input, .original = original, .count = original->count, .capacity = original->count, .means = means};
     edit->items = calloc(edit->capacity, sizeof *edit->items);
     if (edit->items == NULL)
         return PLM_STATUS_MEMORY;
@@ -140,28 +140,34 @@ enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_r
     return status;
 }
 
-static void retried_free(struct plmi_review_retried *retried)
+/* The dive goes; its trace is kept to be written over. */
+static void retried_free(struct plmi_review_edit *edit)
 {
-    plm_trace_free(retried->trace);
-    plm_dive_free(retried->dive);
-    *retried = (struct plmi_review_retried){.dive = NULL};
+    if (edit->retried.trace != NULL) {
+        plm_trace_free(edit->means->spare);
+        edit->means->spare = edit->retried.trace;
+    }
+    plm_dive_free(edit->retried.dive);
+    edit->retried = (struct plmi_review_retried){.dive = NULL};
 }
 
 enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit)
 {
     const struct plm_review_input *input = edit->input, *last = edit->retried.dive != NULL ? &edit->retried.input : input;
     struct plmi_review_retried retried = {.input = *input};
-    if (*edit->budget < edit->count)
+    if (edit->means->samples < edit->count)
         return PLM_STATUS_LIMIT;
-    *edit->budget -= edit->count;
+    edit->means->samples -= edit->count;
     enum plm_status status = plmi_review_edit_dive(&retried.dive, edit, NULL);
     if (status != PLM_STATUS_OK)
         return status;
     struct plm_replay_options options = *input->replay;
     struct plmi_replayed before = {last->dive, last->trace};
     options.schedules = false;
+    retried.trace = edit->means->spare;
+    edit->means->spare = NULL;
     status = plmi_edited_replay(&retried.trace, retried.dive, &before, &options, NULL);
-    retried_free(&edit->retried);
+    retried_free(edit);
     if (status != PLM_STATUS_OK) {
         plm_dive_free(retried.dive);
         return status;
@@ -180,7 +186,7 @@ struct plmi_review_scene plmi_review_edit_scene(const struct plmi_review_edit *e
 
 void plmi_review_edit_free(struct plmi_review_edit *edit)
 {
-    retried_free(&edit->retried);
+    retried_free(edit);
     free(edit->items);
     edit->items = NULL;
 }

@@ -17,19 +17,22 @@ struct plmi_review_edit_sample { struct plm_sample sample; size_t origin; };
 /* An edited dive and its replay, as the recording was replayed. */
 struct plmi_review_retried { struct plm_dive *dive; struct plm_trace *trace; struct plm_review_input input; };
 
+/* What a review has for its edits: samples that may still be replayed, and a trace of no more use or NULL. */
+struct plmi_review_means { size_t samples; struct plm_trace *spare; };
+
 /* input and original are the recording's, borrowed. items[count] in the order of time, origins never falling. */
 struct plmi_review_edit {
     const struct plm_review_input *input;
     const struct plmi_review_scene *original;
     struct plmi_review_edit_sample *items;
     size_t count, capacity;
-    size_t *budget;   /* samples that may still be replayed; borrowed */
+    struct plmi_review_means *means;   /* borrowed */
     struct plmi_review_retried retried;   /* the last retry; dive NULL: none */
     bool all;   /* other stretches of the kind are put right as well */
 };
 
 /* A copy of the recording. Returns: OK or MEMORY. */
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, size_t *budget);
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, struct plmi_review_means *means);
 void plmi_review_edit_free(struct plmi_review_edit *edit);
 
 /* The first item that came from this recorded sample or a later one; count where none did. */

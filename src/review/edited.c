@@ -31,12 +31,12 @@ static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_
 
 /* One finding put right, or all of them: index PLM_EDITED_ALL. */
 static enum plm_status make(struct plm_edited *edited, const struct plmi_review_scene *scene, const struct plm_finding *findings, size_t count, size_t index,
-                            size_t *budget)
+                            struct plmi_review_means *means)
 {
     struct plmi_review_edit edit;
     const char *put_right = NULL;
     size_t put_right_count = 1;
-    enum plm_status status = plmi_review_edit_init(&edit, scene, budget);
+    enum plm_status status = plmi_review_edit_init(&edit, scene, means);
     if (status != PLM_STATUS_OK)
         return status;
     if (index == PLM_EDITED_ALL)
@@ -54,13 +54,14 @@ static enum plm_status make_all(struct plm_edited *edited, const struct plm_revi
     struct plmi_review_scene scene = plmi_review_scene_of(input);
     size_t count = 0;
     const struct plm_finding *all = plm_findings_get(findings, &count);
-    size_t budget = PLMI_REVIEW_BUDGET;
+    struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++)
         if (plmi_review_costed(&all[i]))
-            status = make(edited, &scene, all, count, i, &budget);
+            status = make(edited, &scene, all, count, i, &means);
     if (status == PLM_STATUS_OK && edited->count > 1 && plm_findings_all_put_right(findings)->known)
-        status = make(edited, &scene, all, count, PLM_EDITED_ALL, &budget);
+        status = make(edited, &scene, all, count, PLM_EDITED_ALL, &means);
+    plm_trace_free(means.spare);
     return edited->texts.failed ? PLM_STATUS_MEMORY : status;
 }
 

@@ -7,6 +7,7 @@
 
 #include <math.h>
 
+#include "replay/edited_replay.h"
 #include "review/plan.h"
 
 /* Depths deeper and shallower, by share and by step: the corners of the tolerance. */
@@ -103,18 +104,18 @@ static void add_edges(struct plmi_review_list *list, const struct plmi_review_li
     }
 }
 
-static enum plm_status try_corner(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plmi_review_list *edges, double scale, double shift_m)
+static enum plm_status try_corner(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plmi_review_list *edges, double scale, double shift_m,
+                                  struct plm_trace **trace)
 {
     struct plm_replay_options options = *scene->input->replay;
     options.depth_scale *= scale;
     options.depth_shift_m += shift_m;
     options.schedules = false;
     struct plm_review_input input = *scene->input;
-    struct plm_trace *trace = NULL;
-    enum plm_status status = plm_replay(&trace, input.dive, &options, NULL);
+    enum plm_status status = plmi_edited_replay(trace, input.dive, NULL, &options, NULL);
     if (status != PLM_STATUS_OK)
         return status;
-    input.trace = trace;
+    input.trace = *trace;
     input.decompression = NULL;
     struct plmi_review_scene shifted = plmi_review_scene_of(&input);
     plmi_review_plan_lay(&shifted, scene->plan);
@@ -128,7 +129,6 @@ static enum plm_status try_corner(const struct plmi_review_scene *scene, struct 
             gather(edges, &corner.items[i], scene->rules->merge_s);
     status = corner.failed || edges->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
     plmi_review_list_free(&corner);
-    plm_trace_free(trace);
     return status;
 }
 
@@ -141,12 +141,14 @@ enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct p
         list->items[i].value_low = list->items[i].value_high = list->items[i].value;
     }
     struct plmi_review_list edges;
+    struct plm_trace *trace = NULL;
     plmi_review_list_init(&edges);
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < sizeof corners / sizeof corners[0] && status == PLM_STATUS_OK; i++)
-        status = try_corner(scene, list, &edges, 1 + corners[i].scale * share, corners[i].shift * shift_m);
+        status = try_corner(scene, list, &edges, 1 + corners[i].scale * share, corners[i].shift * shift_m, &trace);
     if (status == PLM_STATUS_OK)
         add_edges(list, &edges);
     plmi_review_list_free(&edges);
+    plm_trace_free(trace);
     return status;
 }
