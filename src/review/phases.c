@@ -39,10 +39,12 @@ double plmi_review_dwell_s(const struct plmi_review_scene *scene, double from_s,
 {
     double sum_s = 0;
     for (size_t i = 1; i < scene->count; i++) {
-        double start_s = plmi_review_time_s(scene, i - 1), end_s = plmi_review_time_s(scene, i);
-        if (start_s < from_s || end_s > to_s)
+        double a_m = scene->points[i - 1].depth_m, b_m = scene->points[i].depth_m;
+        if ((a_m < upper_m && b_m < upper_m) || (a_m >= lower_m && b_m >= lower_m))
             continue;
-        sum_s += inside_s(end_s - start_s, scene->points[i - 1].depth_m, scene->points[i].depth_m, upper_m, lower_m);
+        double start_s = plmi_review_time_s(scene, i - 1), end_s = plmi_review_time_s(scene, i);
+        if (start_s >= from_s && end_s <= to_s)
+            sum_s += inside_s(end_s - start_s, a_m, b_m, upper_m, lower_m);
     }
     return sum_s;
 }

@@ -80,7 +80,7 @@ static double least_height_bar(const struct compartment *c, const struct line *l
 }
 
 /* The compartment that owes most at a height; -1: none owes anything. The factor is the same for all, so this vectorises. */
-static int poorest(const struct plmi_limits *limits, double surface_bar, const struct line *line,
+PLMI_INSIDE int poorest(const struct plmi_limits *limits, double surface_bar, const struct line *line,
                    double u)
 {
     double owing_bar[PLM_COMPARTMENTS];
@@ -94,7 +94,7 @@ static int poorest(const struct plmi_limits *limits, double surface_bar, const s
     return plmi_largest(owing_bar, &at) <= 0.0 ? -1 : at;
 }
 
-double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf,
+PLMI_WIDE double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf,
                                int *leading)
 {
     struct line line = line_of(gf);

@@ -10,6 +10,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "tissue/wide.h"
+
 /*
  * 1 - exp(-x).
  *   x  0 .. 700; beyond, no number that means anything; NaN gives NaN
@@ -17,7 +19,7 @@
  * Method: -x = r - n ln 2 with |r| <= ln 2 / 2; exp(r) - 1 by its Taylor series to degree 13, whose
  * rest is below 1e-17; 2^-n by bits of the exponent.
  */
-static inline double plmi_gain(double x)
+PLMI_INSIDE double plmi_gain(double x)
 {
     const double log2_e = 1.4426950408889634;
     /* ln 2 in two parts, the first with 33 bits, so that n times it is exact. */

@@ -11,13 +11,15 @@
 
 #include <plimsoll/tissue.h>
 
+#include "tissue/wide.h"
+
 _Static_assert(PLM_COMPARTMENTS == 16, "the largest is found by halving 16 compartments");
 
 /*
  * The largest of the compartments, halving them without a branch, so that it vectorises; NaN where
  * any is no finite number (a comparison would lose it, a difference with itself does not).
  */
-static inline double plmi_largest_finite(const double value[restrict PLM_COMPARTMENTS])
+PLMI_INSIDE double plmi_largest_finite(const double value[restrict PLM_COMPARTMENTS])
 {
     double most[8], rest[8];
     for (int i = 0; i < 8; i++) {
@@ -42,7 +44,7 @@ static inline double plmi_largest_finite(const double value[restrict PLM_COMPART
 }
 
 /* The largest and which it is (the first of equals); a NaN comes through as the largest. leading may be NULL. */
-static inline double plmi_largest(const double value[PLM_COMPARTMENTS], int *leading)
+PLMI_INSIDE double plmi_largest(const double value[PLM_COMPARTMENTS], int *leading)
 {
     double largest = plmi_largest_finite(value);
     int at = 0;

@@ -12,7 +12,7 @@
 /* [bar] too small to change a tension; gives nitrogen the weight where there is no gas at all. */
 #define TRACE_BAR 1e-300
 
-void plmi_limits_find(struct plmi_limits *restrict limits, const struct plm_tissue *restrict tissue,
+PLMI_WIDE void plmi_limits_find(struct plmi_limits *restrict limits, const struct plm_tissue *restrict tissue,
                       const struct plm_zhl16 *restrict model)
 {
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -37,7 +37,7 @@ void plmi_weighted_ab(const struct plm_tissue *tissue, const struct plm_zhl16 *m
     *b = (model->n2_b[compartment] * n2_bar + model->he_b[compartment] * he_bar) / total_bar;
 }
 
-bool plmi_limits_exceeded(const struct plmi_limits *limits, double gf_frac, double ambient_bar)
+PLMI_WIDE bool plmi_limits_exceeded(const struct plmi_limits *limits, double gf_frac, double ambient_bar)
 {
     double over_bar[PLM_COMPARTMENTS];
     double share_bar = ambient_bar * gf_frac;
@@ -47,7 +47,7 @@ bool plmi_limits_exceeded(const struct plmi_limits *limits, double gf_frac, doub
     return !(plmi_largest_finite(over_bar) <= ambient_bar);
 }
 
-double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading)
+PLMI_WIDE double plmi_limits_gradient_pct(const struct plmi_limits *limits, double ambient_bar, int *leading)
 {
     double gradient[PLM_COMPARTMENTS];
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -65,7 +65,7 @@ void plmi_limits_gradients_pct(double gradient_pct[PLM_COMPARTMENTS], const stru
     }
 }
 
-double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar, double gf_frac,
+PLMI_WIDE double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar, double gf_frac,
                             int *leading)
 {
     double over_bar[PLM_COMPARTMENTS];
@@ -76,7 +76,7 @@ double plmi_limits_over_bar(const struct plmi_limits *limits, double ambient_bar
     return plmi_largest(over_bar, leading);
 }
 
-double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading)
+PLMI_WIDE double plmi_limits_constant_bar(const struct plmi_limits *limits, double gf_frac, int *leading)
 {
     double ceiling_bar[PLM_COMPARTMENTS];
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {

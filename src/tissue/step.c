@@ -30,7 +30,7 @@ void plmi_decay_init(struct plmi_decay *decay, const struct plm_zhl16 *model)
 static const double longest_plain_s = 9e4, shortest_plain_s = 1e-200;
 
 /* k dt of all compartments. */
-static void exponents_of(double x[restrict PLM_COMPARTMENTS],
+PLMI_INSIDE void exponents_of(double x[restrict PLM_COMPARTMENTS],
                          const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
     double scaled = ln_2 / 60.0 * dt_s;
@@ -40,7 +40,7 @@ static void exponents_of(double x[restrict PLM_COMPARTMENTS],
 }
 
 /* Gains for any k dt > 0. */
-static void gains_of(double gain[restrict PLM_COMPARTMENTS],
+PLMI_INSIDE void gains_of(double gain[restrict PLM_COMPARTMENTS],
                      const double x[restrict PLM_COMPARTMENTS], double dt_s)
 {
     if (dt_s > longest_plain_s) {
@@ -55,7 +55,7 @@ static void gains_of(double gain[restrict PLM_COMPARTMENTS],
 }
 
 /* Gains and lags of one gas. */
-static void factors_of_gas(double gain[restrict PLM_COMPARTMENTS],
+PLMI_INSIDE void factors_of_gas(double gain[restrict PLM_COMPARTMENTS],
                            double lag[restrict PLM_COMPARTMENTS],
                            const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
@@ -67,7 +67,7 @@ static void factors_of_gas(double gain[restrict PLM_COMPARTMENTS],
     }
 }
 
-void plmi_factors_find(struct plmi_factors *factors, const struct plm_zhl16 *model, double dt_s)
+PLMI_WIDE void plmi_factors_find(struct plmi_factors *factors, const struct plm_zhl16 *model, double dt_s)
 {
     factors->dt_s = dt_s;
     factors_of_gas(factors->n2_gain, factors->n2_lag, model->n2_half_time_min, dt_s);
@@ -75,7 +75,7 @@ void plmi_factors_find(struct plmi_factors *factors, const struct plm_zhl16 *mod
 }
 
 /* One gas through a leg. */
-static void apply_gas(double tension_bar[restrict PLM_COMPARTMENTS], double start_bar,
+PLMI_INSIDE void apply_gas(double tension_bar[restrict PLM_COMPARTMENTS], double start_bar,
                       double end_bar, const double gain[restrict PLM_COMPARTMENTS],
                       const double lag[restrict PLM_COMPARTMENTS])
 {
@@ -85,7 +85,7 @@ static void apply_gas(double tension_bar[restrict PLM_COMPARTMENTS], double star
     }
 }
 
-void plmi_tissue_apply(struct plm_tissue *tissue, const struct plmi_leg *leg,
+PLMI_WIDE void plmi_tissue_apply(struct plm_tissue *tissue, const struct plmi_leg *leg,
                        const struct plmi_factors *factors)
 {
     apply_gas(tissue->n2_bar, leg->n2_start_bar, leg->n2_end_bar, factors->n2_gain,
@@ -125,7 +125,7 @@ void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg,
 }
 
 /* One gas at a constant inspired pressure. */
-static void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
+PLMI_INSIDE void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
                      const double half_time_min[restrict PLM_COMPARTMENTS], double inspired_bar,
                      double dt_s)
 {
@@ -137,7 +137,7 @@ static void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
     }
 }
 
-void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, double n2_bar,
+PLMI_WIDE void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, double n2_bar,
                       double he_bar, double dt_s)
 {
     hold_gas(tissue->n2_bar, model->n2_half_time_min, n2_bar, dt_s);
