@@ -45,12 +45,11 @@ struct plm_audit_trouble { const char *file, *text; bool partly; };
 struct plm_audit;                /* opaque, immutable */
 
 struct plm_audit_options {
-    const struct plm_debrief_options *debrief;   /* for each file; its card and plan are found beside the log */
+    const struct plm_debrief_options *debrief;   /* for each file; its card and plan are found beside the
+                                                    log; carried is called by one thread at a time       */
     int jobs;                                    /* threads, 1..256; results do not depend on it */
     const char *diver;                           /* only this one; NULL all */
     int64_t since_ms;                            /* only dives that start at or after, local; INT64_MIN all */
-    /* What a diver carries into a dive; false: nothing known. Called by one thread at a time. NULL none. */
-    bool (*carried)(void *context, const struct plm_dive *dive, const char *diver, struct plm_start *start);
     /* Each dive while it is there, as for a page of its own; called by one thread at a time, in no order. NULL none. */
     enum plm_status (*each)(void *context, const struct plm_debriefed *dive, const struct plm_audit_row *row);
     /* Files done, of how many; called by one thread at a time. NULL none. */

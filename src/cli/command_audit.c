@@ -9,6 +9,7 @@
 #include <plimsoll/report_team.h>
 
 #include "cli/audit_pages.h"
+#include "cli/ledger.h"
 #include "cli/number.h"
 #include "cli/run_logs.h"
 
@@ -33,18 +34,34 @@ static const char *set_since(struct plmi_cli_settings *settings, const char *val
     return NULL;
 }
 
-static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
+static const char *set_only(struct plmi_cli_settings *settings, const char *value)
 {
-    settings->diver = value;
+    settings->only = value;
+    return NULL;
+}
+
+static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)
+{
+    settings->ledger = value;
+    settings->carry = true;
+    return value[0] != '\0' ? NULL : "the name of a file";
+}
+
+static const char *set_add(struct plmi_cli_settings *settings, const char *value)
+{
+    (void)value;
+    settings->add = true;
     return NULL;
 }
 
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json|csv|html", "how the answer is written: text for people, json with everything, csv with one row a record, html as a page", set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; with html a folder of the overview, index.html, and a page a dive", plmi_cli_set_output},
-    {"diver", 0, "NAME", "only the dives of this diver", set_diver},
+    {"diver", 0, "NAME", "only the dives of this diver", set_only},
     {"since", 0, "DATE", "only dives that began on this date or later, as 2031-05-06", set_since},
     {"jobs", 'j', "N", "how many threads work at a time; as many as there are cores unless told; the answer is the same", set_jobs},
+    {"ledger", 0, "FILE", "begin each dive with what its diver carries by this exposure ledger", set_ledger},
+    {"add", 0, NULL, "then add the logs to the ledger", set_add},
     {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
 };
 
@@ -115,14 +132,26 @@ static void progress_show(void *context, size_t done, size_t count)
     plmi_cli_progress_show(&pages->call->talk.progress, done, count, "files");
 }
 
+/* A ledger that is to be added to is made where there is none. */
+static bool ledger_ready(struct plmi_cli_call *call)
+{
+    struct plmi_cli_ledger ledger = {.call = call};
+    if (!call->settings.add)
+        return true;
+    bool ready = plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_MAKE);
+    plmi_cli_ledger_close(&ledger);
+    return ready;
+}
+
 static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
-    struct plm_audit_options audit_options = {.debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->diver, .since_ms = INT64_MIN};
+    struct plm_audit_options audit_options = {.debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->only, .since_ms = INT64_MIN};
     struct plm_audit *audit = NULL;
     struct plm_stamp since;
     struct plmi_cli_pages pages = {.call = call};
+    struct plmi_cli_ledger ledger;
     bool paged = in_pages(settings);
     debrief.schedules = false;
     if (settings->since != NULL) {
@@ -137,13 +166,16 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
     audit_options.each = paged ? plmi_cli_pages_add : NULL;
     audit_options.progress = progress_show;
     audit_options.context = &pages;
+    if (!ledger_ready(call) || !plmi_cli_carried_open(&ledger, call, &debrief))
+        return PLMI_CLI_EXIT_TROUBLE;
     enum plm_status status = plm_audit(&audit, call->operands, (size_t)call->operand_count, &audit_options, &call->talk.sink);
     enum plmi_cli_exit exit = plmi_cli_exit_of(status);
     plmi_cli_progress_hide(&call->talk.progress);
     if (audit != NULL)
         exit = plmi_cli_worse(exit, audit_judge(call, audit, paged ? &pages : NULL));
     plm_audit_free(audit);
-    return exit;
+    plmi_cli_ledger_close(&ledger);
+    return settings->add ? plmi_cli_worse(exit, plmi_cli_command_ledger_add.run(call)) : exit;
 }
 
 const struct plmi_cli_command plmi_cli_command_audit = {

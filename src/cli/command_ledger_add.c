@@ -44,20 +44,27 @@ static char *rules_write(const struct plm_rules *rules)
     return text;
 }
 
-static void added_tell(const struct plmi_cli_addition *addition)
+/* What was added is the answer of the command; added on the way of another answer, it is talk. */
+static FILE *answer(const struct plmi_cli_settings *settings)
 {
+    return settings->add ? stderr : stdout;
+}
+
+static void added_tell(const struct plmi_cli_settings *settings, const struct plmi_cli_addition *addition)
+{
+    FILE *out = answer(settings);
     static const char *const words[] = {
         [PLMI_CLI_ADDED_NEW] = "added",
         [PLMI_CLI_ADDED_RECORD] = "added as a second record",
         [PLMI_CLI_ADDED_BETTER_RECORD] = "added as a second record",
         [PLMI_CLI_ADDED_KNOWN] = "there already and left as it is",
     };
-    printf("%s: %s, %s\n", words[addition->what], addition->diver, addition->name);
+    fprintf(out, "%s: %s, %s\n", words[addition->what], addition->diver, addition->name);
     if (addition->other[0] != '\0')
-        printf("  of the same dive as %s%s\n", addition->other,
+        fprintf(out, "  of the same dive as %s%s\n", addition->other,
                addition->what == PLMI_CLI_ADDED_BETTER_RECORD ? "; this one is more complete: the figures are made of it" : "");
     if (addition->recomputed > 0)
-        printf("  recomputed: %ld later dive%s of %s\n", addition->recomputed, addition->recomputed == 1 ? "" : "s", addition->diver);
+        fprintf(out, "  recomputed: %ld later dive%s of %s\n", addition->recomputed, addition->recomputed == 1 ? "" : "s", addition->diver);
 }
 
 /* The next dive of a log. Returns: false at its end. */
@@ -73,7 +80,7 @@ static bool dive_add(struct adding *adding, struct log_in *in)
         status = plmi_cli_ledger_add(&adding->ledger, dive, &in->record, &in->log, &addition);
         if (status == PLM_STATUS_OK) {
             in->known += addition.what == PLMI_CLI_ADDED_KNOWN;
-            added_tell(&addition);
+            added_tell(&adding->ledger.call->settings, &addition);
             fflush(stdout);
         }
         /* What one dive lacks does not stop the others; a ledger that cannot be written does. */
@@ -207,7 +214,7 @@ static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
     for (size_t i = 0; i < count && !adding.stop; i++)
         file_add(&adding, &list[i]);
     if (adding.passed_over > 0)
-        printf("passed over: %zu file%s that %s no log\n", adding.passed_over, adding.passed_over == 1 ? "" : "s",
+        fprintf(answer(&call->settings), "passed over: %zu file%s that %s no log\n", adding.passed_over, adding.passed_over == 1 ? "" : "s",
                adding.passed_over == 1 ? "is" : "are");
     plm_log_files_free(files);
     plmi_cli_ledger_close(&adding.ledger);

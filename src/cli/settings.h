@@ -46,6 +46,8 @@ struct plmi_cli_settings {
     long dive;                               /* 0: all                                        */
     const char *diver;                       /* NULL: all, or as the log says                 */
     const char *merge;                       /* NULL: no                                      */
+    const char *only;                        /* an audit of one diver; NULL: all              */
+    bool add;                                /* an audit adds to the ledger what it read      */
     const char *since;                       /* NULL: all                                     */
     const char *zone;                        /* for starts without one; NULL: not told        */
     const char *ledger;                      /* NULL: not told                                */

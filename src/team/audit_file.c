@@ -75,15 +75,15 @@ static enum plm_status take_dive(struct work *work, const struct plm_debriefed *
     return show(work, one, row);
 }
 
+/* What is carried from outside a file, asked by one thread at a time; inside a file its own word is taken. */
 static bool carried(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
 {
     struct work *work = context;
-    const struct plm_audit_options *options = work->run->options;
-    const char *diver = plm_dive_info_get(dive)->diver;
-    if (in_file || !diver)
+    const struct plm_debrief_options *debrief = work->run->options->debrief;
+    if (in_file)
         return false;
     pthread_mutex_lock(&work->run->lock);
-    bool known = options->carried(options->context, dive, diver, start);
+    bool known = debrief->carried(debrief->carried_context, dive, false, start);
     pthread_mutex_unlock(&work->run->lock);
     return known;
 }
@@ -114,7 +114,7 @@ static enum plm_status read_file(struct work *work)
     if (status == PLM_STATUS_OK) {
         options.card = beside.card;
         options.plan = beside.plan ? beside.plan : options.plan;
-        if (work->run->options->carried) {
+        if (options.carried) {
             options.carried = carried;
             options.carried_context = work;
         }

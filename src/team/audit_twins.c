@@ -30,6 +30,7 @@ static enum plm_status record_open(struct record *record, const struct plmi_audi
     options.dive_index = row->index;
     options.replay_only = true;
     options.schedules = false;
+    options.carried = NULL;
     if (status == PLM_STATUS_OK)
         status = plm_debrief_open(&record->debrief, record->source, &options, &silent);
     return status == PLM_STATUS_OK ? plm_debrief_next(record->debrief, &record->one) : status;
