@@ -98,7 +98,7 @@ static void row_write(struct plmi_text *out, const struct plmi_view_finding *one
     plmi_html_close(out, "td");
     plmi_html_cell(out, &columns[HOLD], one->hold_words);
     plmi_html_cell_open(out, &columns[COST]);
-    plmi_html_text(out, "p", "", one->cost_words[0] != '\0' ? one->cost_words : "-");
+    plmi_html_text(out, "p", one->cost_words[0] != '\0' ? "" : "none", one->cost_words[0] != '\0' ? one->cost_words : "-");
     if (one->compared_words[0] != '\0')
         plmi_html_text(out, "p", "aside", one->compared_words);
     plmi_html_close(out, "td");

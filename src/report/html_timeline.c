@@ -31,7 +31,7 @@ static const struct picture table[] = {
     {"Loading of the compartments", {{"leads", "leading", ALWAYS}}, "gradient over ambient pressure, fast compartments above; half-time in min at the right",
      ALWAYS, plmi_picture_loading, NULL},
     {"Oxygen, bar",
-     {{"line", "breathed", ALWAYS}, {"setpoint", "set point", PLMI_CURVES_SETPOINT}, {"cell", "cells", PLMI_CURVES_CELL},
+     {{"taken", "breathed", ALWAYS}, {"setpoint", "set point", PLMI_CURVES_SETPOINT}, {"cell", "cells", PLMI_CURVES_CELL},
       {"limit", "limits", ALWAYS}},
      "", ALWAYS, plmi_picture_oxygen, NULL},
     {"Ascent, m/min", {{"line", "rate", ALWAYS}, {"limit", "limit", ALWAYS}, {"above", "faster", ALWAYS}}, "descent below zero", ALWAYS,

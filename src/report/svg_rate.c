@@ -59,10 +59,10 @@ void plmi_picture_rate(struct plmi_pictures *pictures)
     levels_draw(pictures, &scale);
     plmi_picture_plot(pictures);
     plmi_svg_room(&pictures->plot, "quiet", pictures->curves->column[PLMI_CURVES_RATE], NULL, 0, &scale);
-    plmi_picture_beyond(pictures, pictures->curves->column[PLMI_CURVES_RATE], pictures->curves->column[PLMI_CURVES_RATE_LIMIT], 0, 1, &scale);
     limit_values(pictures);
     plmi_svg_curve(&pictures->plot, "limit", pictures->values, &scale, true);
     plmi_picture_curve(pictures, "line", PLMI_CURVES_RATE, &scale, false);
+    plmi_picture_beyond(pictures, pictures->curves->column[PLMI_CURVES_RATE], pictures->curves->column[PLMI_CURVES_RATE_LIMIT], 0, 1, &scale);
     plmi_picture_plot_end(pictures);
     plmi_picture_end(pictures, true);
 }
