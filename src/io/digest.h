@@ -9,7 +9,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define PLMI_DIGEST_BLOCK 64
+#define PLMI_DIGEST_BLOCK ((size_t)64)
 
 /* Takes whole blocks into the state. */
 typedef void plmi_digest_blocks(uint32_t state[8], const unsigned char *bytes, size_t blocks);
