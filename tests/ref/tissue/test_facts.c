@@ -199,10 +199,10 @@ static double fsw_kpa(const double *x)
 }
 
 /* Rules by themselves or in another unit; the argument says how many times. */
-#define RULE(name, value)                \
-    static double name(const double *x) \
-    {                                    \
-        return x[0] * (value);           \
+#define RULE(name, value)                                                                          \
+    static double name(const double *x)                                                            \
+    {                                                                                              \
+        return x[0] * (value);                                                                     \
     }
 RULE(rule_air_n2_frac, plm_rules_default().air_n2_frac)
 RULE(rule_surface_default_mbar, 1000.0 * plm_rules_default().surface_default_bar)
@@ -210,7 +210,8 @@ RULE(rule_metres_a_bar, 1.0 / plm_bar_per_m(plm_rules_default().water_kg_m3))
 RULE(rule_schedule_rate_fsw_min, plm_rules_default().schedule_rate_m_min / 0.3048)
 RULE(rule_ascent_limit_m_min, plm_rules_default().ascent_limit_m_min)
 RULE(rule_po2_max_bar, plm_rules_default().po2_max_bar)
-RULE(rule_slack_atm, (plm_rules_default().po2_max_bar + plm_rules_default().deco_po2_slack_bar) / 1.01325)
+RULE(rule_slack_atm,
+     (plm_rules_default().po2_max_bar + plm_rules_default().deco_po2_slack_bar) / 1.01325)
 RULE(rule_cns_half_time_min, plm_rules_default().cns_half_time_min)
 RULE(rule_otu_day_max, plm_rules_default().otu_day_max)
 RULE(rule_esot_day_max, plm_rules_default().esot_day_max)
