@@ -364,30 +364,34 @@ static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
         take_note(reader, "recorder's model:");
         take_note(reader, reader->definitions.notes);
     }
+    if (dive->notes.failed) {
+        plmi_uddf_no_memory(reader);
+    }
     info->notes = plm_dive_builder_text(builder, dive->notes.count > 0 ? dive->notes.bytes : NULL);
 }
 
-/* Whether a dive came of it; without memory the whole reading fails. */
-static bool finish_builder(struct plmi_reader *reader, struct plm_dive_builder *builder, struct plm_dive **out)
+/* Without memory the whole reading fails. Returns: as plm_dive_builder_finish. */
+static enum plm_status finish_builder(struct plmi_reader *reader, struct plm_dive_builder *builder, struct plm_dive **out)
 {
     enum plm_status status = plm_dive_builder_finish(builder, out);
     if (status == PLM_STATUS_MEMORY) {
         plmi_uddf_fail(reader, status);
     }
-    return status == PLM_STATUS_OK;
+    return status;
 }
 
-static void finish_plan(struct plmi_reader *reader)
+/* Keeps the plan in the dive. Returns: false without memory. */
+static bool finish_plan(struct plmi_reader *reader)
 {
     struct plmi_uddf_dive *dive = &reader->dive;
     struct plm_dive *plan = NULL;
     if (!dive->plan_seen || dive->plan.builder == NULL) {
-        return;
+        return true;
     }
     struct plm_dive_builder *builder = dive->plan.builder;
     if (dive->plan.refused || dive->plan.waypoints < 2) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, (long)plm_dive_builder_info(builder)->line, 0, "a plan that cannot be read; dropped");
-        return;
+        return true;
     }
     struct plm_dive_info *info = plm_dive_builder_info(builder);
     const struct plm_dive_info *dived = plm_dive_builder_info(dive->track.builder);
@@ -396,9 +400,11 @@ static void finish_plan(struct plmi_reader *reader)
     info->altitude_m = dived->altitude_m;
     info->water_kg_m3 = dived->water_kg_m3;
     dive->plan.builder = NULL;
-    if (finish_builder(reader, builder, &plan)) {
+    enum plm_status status = finish_builder(reader, builder, &plan);
+    if (status == PLM_STATUS_OK) {
         plm_dive_builder_plan(dive->track.builder, plan);
     }
+    return status != PLM_STATUS_MEMORY;
 }
 
 /* Whether the dive can be finished; tells why not. */
@@ -451,10 +457,12 @@ static void finish_dive(struct plmi_reader *reader)
     settle_altitude(reader, info);
     settle_interval(reader, info);
     settle_texts(reader, info);
-    finish_plan(reader);
+    if (!finish_plan(reader)) {
+        return;   /* the dive goes with its reader */
+    }
     struct plm_dive_builder *builder = dive->track.builder;
     dive->track.builder = NULL;
-    if (finish_builder(reader, builder, &finished)) {
+    if (finish_builder(reader, builder, &finished) == PLM_STATUS_OK) {
         note_end(reader, finished);
         queue_dive(reader, finished);
     }

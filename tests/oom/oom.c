@@ -1,10 +1,11 @@
 /*
- * Debriefs a file's bytes and writes all reports again and again while the n-th allocation fails, for
+ * Debriefs a file's bytes and writes all reports and exports again and again while the n-th allocation fails, for
  * n = 1, 2, ... until none is left to fail. Each time: an error that was
  * reported, or the very same result; and nothing leaked.
  * Once more for the first file with all later allocations failing too.
  * SPDX-License-Identifier: MIT
  */
+#include <plimsoll/export.h>
 #include <plimsoll/report.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -58,6 +59,25 @@ static enum plm_status write_reports(struct outcome *outcome, const struct plm_d
     return status;
 }
 
+/* The dive as every log that can be written. */
+static enum plm_status write_exports(struct outcome *outcome, const struct plm_dive *dive, const struct plm_diag_sink *diag)
+{
+    const struct plm_sink sink = {sum_bytes, outcome};
+    enum plm_status status = PLM_STATUS_OK;
+    for (size_t i = 0; i < plm_export_format_count() && status == PLM_STATUS_OK; i++) {
+        struct plm_export *export = NULL;
+        status = plm_export_open(&export, plm_export_format_get(i)->name, &sink, diag);
+        if (status == PLM_STATUS_OK) {
+            status = plm_export_add(export, dive);
+        }
+        if (status == PLM_STATUS_OK) {
+            status = plm_export_finish(export);
+        }
+        plm_export_free(export);
+    }
+    return status;
+}
+
 /* The whole way over bytes in memory; OK when it came to the end. */
 static struct outcome review_bytes(const void *bytes, size_t count)
 {
@@ -77,6 +97,9 @@ static struct outcome review_bytes(const void *bytes, size_t count)
         if (outcome.status == PLM_STATUS_OK) {
             outcome.dives++;
             outcome.status = write_reports(&outcome, one, &rules, &sink);
+        }
+        if (outcome.status == PLM_STATUS_OK) {
+            outcome.status = write_exports(&outcome, one->dive, &sink);
         }
         plm_debriefed_free(one);
     }
