@@ -9,6 +9,9 @@
 #include "base/number.h"
 #include "import/table_record.h"
 
+/* No limit of a mix [bar] is above it. */
+#define PO2_MOST_BAR 10
+
 /* Cuts the next word off a text; false at its end. */
 static bool word_next(const char **at, char *word, size_t size)
 {
@@ -43,7 +46,8 @@ static bool carried_read(struct plmi_table_carried *carried, const char *value)
             carried->use = strcmp(uses[i].word, word) == 0 ? uses[i].use : carried->use;
         }
         double limit_bar;
-        carried->po2_max_bar = number_of(word, &limit_bar) ? limit_bar : carried->po2_max_bar;
+        bool limit = number_of(word, &limit_bar) && limit_bar > 0 && limit_bar <= PO2_MOST_BAR;
+        carried->po2_max_bar = limit ? limit_bar : carried->po2_max_bar;
     }
     return fits;
 }
