@@ -21,6 +21,7 @@ struct plm_decompression {
     int stop_count;
     struct plm_stop stops[PLM_STOPS_MAX];   /* deepest first; depths owed, or dwelt at for a minute longer than the way through takes */
     double owed_s, done_s;             /* totals over stops */
+    double way_s;                      /* of done: what the way through the bands of these stops takes at the rates of schedules */
     double ascent_s;                   /* really spent from the end of the bottom to the surface */
     double deco_cost_min_per_min;      /* at the end of the bottom; NaN where nothing is owed, even after that minute, or never clears */
     bool bailout;                      /* an open-circuit bail-out schedule exists */

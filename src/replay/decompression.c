@@ -44,6 +44,7 @@ static void stops_list(struct plm_decompression *out, const struct bands *bands,
                 (struct plm_stop){plmi_stop_depth_m(&bands->grid, band), owed_s, done_s};
             out->owed_s += owed_s;
             out->done_s += done_s;
+            out->way_s += way_s;
         }
     }
 }

@@ -7,6 +7,9 @@
 #include <math.h>
 
 static const struct plmi_sentence loading[] = {
+    {"At the start", "start_load_pct",
+     "{start_from}: compartment {start_compartment} still held {start_load_pct} of what it holds at rest; CNS {start_cns_pct}",
+     PLMI_WHEN_KNOWN},
     {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", PLMI_WHEN_KNOWN},
     {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", PLMI_WHEN_KNOWN},
     {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", PLMI_WHEN_ABOVE_ZERO},
@@ -14,14 +17,15 @@ static const struct plmi_sentence loading[] = {
     {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}", PLMI_WHEN_POSITIVE},
     {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m}: above it, at {min_clearance_at_s}", PLMI_WHEN_NEGATIVE},
     {"Gradients achieved", "achieved_gf_low_pct",
-     "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: by these, and by none more cautious, the dive breaks no ceiling", PLMI_WHEN_KNOWN},
-    {"Gradients achieved", "achieved_gf_low_pct", "{achieved_gf_high_pct} high, and no low passes the dive without a ceiling broken", PLMI_WHEN_UNKNOWN},
+     "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: the most cautious gradient factors by which the dive breaks no ceiling", PLMI_WHEN_KNOWN},
+    {"Gradients achieved", "achieved_gf_low_pct", "{achieved_gf_high_pct} high; there is no low with which the dive would have stayed below every ceiling", PLMI_WHEN_UNKNOWN},
 };
 
 static const struct plmi_sentence decompression[] = {
     {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", PLMI_WHEN_KNOWN},
     {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", PLMI_WHEN_KNOWN},
     {"Done since", "done_min", "{done_min} at these stops; {ascent_s} to the surface", PLMI_WHEN_KNOWN},
+    {"Of that", "way_min", "{way_min} are the way from stop to stop at the rate of schedules; owed is waiting alone", PLMI_WHEN_ABOVE_ZERO},
     {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression", PLMI_WHEN_KNOWN},
     {"On bail-out", "bailout_tts_s", "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried", PLMI_WHEN_KNOWN},
 };
@@ -50,7 +54,7 @@ static const struct plmi_sentence assumed[] = {
     {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}", PLMI_WHEN_KNOWN},
     {"Surface pressure", "surface_bar", "{surface_bar} ({surface_from})", PLMI_WHEN_KNOWN},
     {"Depth shown by", "water_kg_m3", "{water_kg_m3} ({water_from})", PLMI_WHEN_KNOWN},
-    {"Oxygen pressure", "oxygen_from", "by {oxygen_from}", PLMI_WHEN_KNOWN},
+    {"Oxygen pressure", "oxygen_from", "{oxygen_from}", PLMI_WHEN_KNOWN},
     {"Schedules", "stop_step_m",
      "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen", PLMI_WHEN_KNOWN},
     {"Schedules, shallow", "schedule_shallow_band_m", "from {schedule_shallow_band_m} up at {schedule_shallow_rate_m_min}", PLMI_WHEN_ABOVE_ZERO},

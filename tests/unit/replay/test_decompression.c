@@ -108,6 +108,22 @@ START_TEST(bail_out_takes_the_mixes_carried)
 }
 END_TEST
 
+/* Of what was done, 20 s a stop are the way: 3 m at 9 m/min, half-way from one stop to the next. */
+START_TEST(the_way_is_told_apart)
+{
+    struct found found;
+    struct made_dive made = deep_loop(1500);
+    find(&found, &made);
+    double way_s = 0.0;
+    for (int i = 0; i < found.decompression->stop_count; i++) {
+        way_s += 20.0;
+    }
+    ck_assert_int_gt(found.decompression->stop_count, 3);
+    ck_assert_double_eq_tol(found.decompression->way_s, way_s, 1e-6);
+    give_back(&found);
+}
+END_TEST
+
 /* The cost of a minute is the difference that a dive a minute longer really makes. */
 START_TEST(the_cost_is_that_of_a_longer_dive)
 {
@@ -212,6 +228,7 @@ int main(void)
 {
     const TTest *const tests[] = {owed_is_the_schedule_and_done_the_time_in_its_bands,
                                   bail_out_takes_the_mixes_carried,
+                                  the_way_is_told_apart,
                                   the_cost_is_that_of_a_longer_dive,
                                   schedules_stand_at_every_sample,
                                   a_dive_that_owes_nothing,

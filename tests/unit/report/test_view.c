@@ -115,6 +115,27 @@ START_TEST(mixes_in_order_of_use)
 }
 END_TEST
 
+/* Half as much again as at rest in one compartment, 0.2 bar of helium in another that holds a little more than at rest. */
+START_TEST(the_start_is_told_where_it_is_carried)
+{
+    struct plmi_text text;
+    struct plmi_view *carried = NULL;
+    plmi_text_init(&text);
+    ck_assert_str_eq(written(&text, "start_load_pct"), "-");
+    ck_assert_str_eq(written(&text, "start_compartment"), "-");
+    struct plm_debriefed later = one;
+    later.start = (struct plm_start){.carried = true, .tissue = plm_tissue_saturated(1.01325, 0.0627, 0.7902)};
+    later.start.tissue.n2_bar[11] *= 1.5;
+    later.start.tissue.he_bar[2] = 0.2;
+    ck_assert_int_eq(plmi_view_new(&carried, &later, &rules), PLM_STATUS_OK);
+    ck_assert_double_eq_tol(plmi_view_find(carried, "start_load_pct")->value, 150, 1e-9);
+    ck_assert_double_eq_tol(plmi_view_find(carried, "start_compartment")->value, 12, 1e-9);
+    ck_assert_double_eq_tol(plmi_view_find(carried, "start_he_bar")->value, 0.2, 1e-12);
+    plmi_view_free(carried);
+    plmi_text_free(&text);
+}
+END_TEST
+
 START_TEST(nothing_found_is_no_proof)
 {
     ck_assert_uint_eq(view->finding_count, 0);
@@ -134,6 +155,7 @@ int main(void)
     tcase_add_test(tests, numbers_and_durations);
     tcase_add_test(tests, sentences_take_figures);
     tcase_add_test(tests, mixes_in_order_of_use);
+    tcase_add_test(tests, the_start_is_told_where_it_is_carried);
     tcase_add_test(tests, nothing_found_is_no_proof);
     Suite *suite = suite_create("report");
     suite_add_tcase(suite, tests);
