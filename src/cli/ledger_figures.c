@@ -125,6 +125,9 @@ const char *plmi_cli_figures_differ(const struct plm_figures *a, const struct pl
             *value_b = rows[i].b;
             return rows[i].name;
         }
+    *value_a = *value_b = (double)NAN;
+    if ((a->worst == NULL) != (b->worst == NULL) || (a->worst != NULL && strcmp(a->worst, b->worst) != 0))
+        return "the first finding";
     const char *tissue = tissue_differ(&a->start, &b->start, "tissue at the start", value_a, value_b);
     return tissue != NULL ? tissue : tissue_differ(&a->end, &b->end, "tissue at the end", value_a, value_b);
 }

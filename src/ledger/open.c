@@ -122,7 +122,14 @@ static enum plm_status connect_file(struct plm_ledger *ledger, const char *path,
     else
         code = sqlite3_open_v2(path, &ledger->db, flags[mode], NULL);
     plmi_text_free(&uri);
-    return code == SQLITE_OK ? settle(ledger, mode) : plmi_ledger_failed(ledger);
+    if (code != SQLITE_OK)
+        return plmi_ledger_failed(ledger);
+    /* SQLite makes do with reading where it may not write. */
+    if (mode != PLM_LEDGER_READ && sqlite3_db_readonly(ledger->db, "main") == 1) {
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: it cannot be written to; nothing was changed");
+        return PLM_STATUS_IO;
+    }
+    return settle(ledger, mode);
 }
 
 enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink)
