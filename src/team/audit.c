@@ -138,7 +138,7 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
     plmi_pair_rows(entries, count, options->jobs);
     bool ok = plmi_team_rows(entries, count);
     if (ok) {
-        plmi_doubt_rows(entries, count);
+        plmi_doubt_rows(entries, count, options->jobs);
         plmi_day_rows(entries, count);
         ok = plmi_audit_compare_twins(&run, entries, count) && rows_sort(audit, entries, count);
     }

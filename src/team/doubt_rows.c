@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "team/align.h"
+#include "team/jobs.h"
 
 /* Offsets that are doubted: set by hand to the wrong zone or half of the day. Less is a slow clock. */
 #define OFFSET_LEAST_S 1200.0
@@ -104,12 +105,21 @@ static void doubt_twin(struct plmi_entry *const *entries, size_t i)
         row->clock_offset_s = offset_s;
 }
 
-void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count)
+/* Only the row's own doubt is written, so that any thread can take any row. */
+struct search { struct plmi_entry *const *entries; size_t count; };
+
+static void doubt(void *context, size_t i)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (entries[i]->row.twin >= 0)
-            doubt_twin(entries, i);
-        else if (entries[i]->row.start.known && team_size(entries, count, entries[i]->row.team) == 1)
-            doubt_alone(entries, count, i);
-    }
+    const struct search *search = context;
+    const struct plm_audit_row *row = &search->entries[i]->row;
+    if (row->twin >= 0)
+        doubt_twin(search->entries, i);
+    else if (row->start.known && team_size(search->entries, search->count, row->team) == 1)
+        doubt_alone(search->entries, search->count, i);
+}
+
+void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count, int threads)
+{
+    struct search search = {entries, count};
+    plmi_jobs_run(count, threads, doubt, &search);
 }

@@ -14,7 +14,7 @@ void plmi_pair_rows(struct plmi_entry *const *entries, size_t count, int threads
 /* Team dives by overlap and like depth, numbered by their start; twins share their better's. Returns: false without memory. */
 bool plmi_team_rows(struct plmi_entry *const *entries, size_t count);
 /* Clocks: a dive that lies beside its team's but for its clock; twins with clocks apart. */
-void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count);
+void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count, int threads);
 /* OTU of each diver's day, twins counted once. */
 void plmi_day_rows(struct plmi_entry *const *entries, size_t count);
 
