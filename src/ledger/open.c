@@ -52,11 +52,6 @@ enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger)
     return PLM_STATUS_MEMORY;
 }
 
-enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
-{
-    return sqlite3_exec(ledger->db, sql, NULL, NULL, NULL) == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
-}
-
 /* Another program writes: sleeps a moment. Returns: 0 to give up. */
 static int wait_turn(void *context, int turns)
 {
@@ -70,6 +65,15 @@ static int wait_turn(void *context, int turns)
     }
     (void)sqlite3_sleep(WAIT_STEP_MS);
     return 1;
+}
+
+enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
+{
+    int code = sqlite3_exec(ledger->db, sql, NULL, NULL, NULL);
+    /* Where waiting could come to a deadlock SQLite does not wait, as when a new file gets its journal; outside a transaction it cannot. */
+    for (int turns = 0; (code & 0xff) == SQLITE_BUSY && sqlite3_get_autocommit(ledger->db) && wait_turn(ledger, turns); turns++)
+        code = sqlite3_exec(ledger->db, sql, NULL, NULL, NULL);
+    return code == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
 }
 
 static enum plm_status settle(struct plm_ledger *ledger, enum plm_ledger_mode mode)

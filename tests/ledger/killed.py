@@ -24,9 +24,11 @@ def main():
     rounds = ROUNDS or 10
     with work() as folder:
         make_dives(os.path.join(folder, "dives"), 16, 3)
-        begun = time.monotonic()
-        run(folder, "ledger", "add", "--ledger", "whole", "dives", expect=(0,))
-        took_s = time.monotonic() - begun
+        took_s = 1e9
+        for ledger in ("first", "whole"):
+            begun = time.monotonic()
+            run(folder, "ledger", "add", "--ledger", ledger, "dives", expect=(0,))
+            took_s = min(took_s, time.monotonic() - begun)
         whole = figures(os.path.join(folder, "whole"))
         killed, tried, seen = 0, 0, set()
         while killed < rounds:
