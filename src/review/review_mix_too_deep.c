@@ -10,11 +10,12 @@
 #define ALLOWANCE_BAR 0.05   /* [bar] half a metre of depth, or the slack of schedules where that is more; convention */
 #define SERIOUS_BAR 0.2      /* [bar] on open circuit: beyond the mix's limit by more; convention */
 
-/* [bar] what the oxygen of the mix may come to: told for the mix, else the rule; on a loop the set point. */
+/* [bar] what the oxygen of the mix may come to: told for the mix, else the rule; on a loop the set point, but for one on oxygen alone. */
 static double limit_bar(const struct plmi_review_scene *scene, size_t point)
 {
     const struct plm_setting *setting = plmi_review_setting(scene, point);
-    if (setting->mode == PLM_MODE_CLOSED)
+    bool oxygen_alone = plmi_review_mix(scene, point)->mix.o2_frac >= 1;
+    if (setting->mode == PLM_MODE_CLOSED && !oxygen_alone)
         return isnan(setting->setpoint_bar) ? scene->rules->po2_max_bar : setting->setpoint_bar;
     double told_bar = plmi_review_mix(scene, point)->po2_max_bar;
     return isnan(told_bar) ? scene->rules->po2_max_bar : told_bar;
@@ -55,13 +56,14 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         size_t worst = stretch.worst;
         const struct plm_mix *mix = &plmi_review_mix(scene, worst)->mix;
         bool loop = plmi_review_setting(scene, worst)->mode == PLM_MODE_CLOSED;
+        bool by_setpoint = loop && mix->o2_frac < 1;
         finding->severity = severity(scene, worst);
         finding->value = scene->points[worst].depth_m;
         finding->limit = fmax(0, plm_depth_m(scene->assumed->surface_bar, limit_bar(scene, worst) / mix->o2_frac, scene->assumed->water_kg_m3));
         finding->text = plmi_review_sentence(list, "{s}{s} was in use at {m}, {t}: its oxygen alone comes to {2} bar there, {2} bar {s} met at {m}.",
                                              loop ? "Diluent " : "", plm_mix_name(mix, name, sizeof name), finding->value,
                                              plmi_review_time_s(scene, worst), mix_bar(scene, worst), limit_bar(scene, worst),
-                                             loop ? "of the set point are" : "as the limit are", finding->limit);
+                                             by_setpoint ? "of the set point are" : "as the limit are", finding->limit);
     }
 }
 
@@ -71,8 +73,8 @@ static const struct plm_explanation explanation = {
     .reached = "Open circuit: a caution, serious more than 0.2 bar beyond the mix's limit. Loop: a note, a caution where the diluent's oxygen is above "
                "po2_bottom_max_bar (1.4 bar), serious above po2_max_bar (1.6 bar). Told from 0.05 bar over the limit on, half a metre of depth, or from "
                "deco_po2_slack_bar on where that is more: oxygen at 6 m is none.",
-    .formula = "Oxygen fraction times ambient pressure against the limit told for the mix, else po2_max_bar; on a loop against the set point. Value "
-               "is the depth, limit the depth at which that pressure is met.",
+    .formula = "Oxygen fraction times ambient pressure against the limit told for the mix, else po2_max_bar; on a loop against the set point, but for one "
+               "on oxygen alone. Value is the depth, limit the depth at which that pressure is met.",
     .source = "NOAA Diving Manual, oxygen exposure limits; the diluent's rule is common practice, no source.",
     .ask = "Was the right cylinder breathed, or is it the log that names the wrong mix? Who checked the switch?"};
 

@@ -124,6 +124,25 @@ START_TEST(spares_mix_too_deep)
 }
 END_TEST
 
+/* A loop on oxygen alone is held against the limit of oxygen, not against a set point that nothing could hold. */
+START_TEST(oxygen_alone_has_no_set_point_to_exceed)
+{
+    for (int i = 0; i < 2; i++) {
+        struct reviewed reviewed;
+        struct made_dive made = made_start(1.0);
+        double time_s = 0, depth_m = 0;
+        made_loop(&made, 1.0, 0, 1.3);
+        made_sample(&made, 0, 0);
+        leg(&made, &time_s, &depth_m, i == 0 ? 6 : 8, 60, 5);
+        leg(&made, &time_s, &depth_m, i == 0 ? 6 : 8, 120, 5);
+        leg(&made, &time_s, &depth_m, 0, 120, 5);
+        reviewed_make(&reviewed, &made, &plain);
+        ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), (size_t)i);
+        reviewed_free(&reviewed);
+    }
+}
+END_TEST
+
 /* On the loop at 30 m and 1.3 bar; for off_s the cells read a, b, c. */
 static void cells(struct reviewed *reviewed, double off_s, double a_bar, double b_bar, double c_bar)
 {
@@ -275,6 +294,7 @@ int main(void)
 {
     const TTest *const tests[] = {raises_gas_density, spares_gas_density, raises_narcotic_depth, spares_narcotic_depth,
                                          raises_counterdiffusion, spares_counterdiffusion, raises_mix_too_deep, spares_mix_too_deep,
+                                         oxygen_alone_has_no_set_point_to_exceed,
                                          raises_setpoint_not_held, spares_setpoint_not_held, raises_cells_disagree, spares_cells_disagree,
                                          raises_recorders_disagree, raises_clock_doubt, spares_recorders_disagree, spares_clock_doubt,
                                          puts_findings_among_others};
