@@ -37,6 +37,7 @@ static const struct plmi_trace_column columns[] = {
     NUMBER(end_m, 2),
     NUMBER(relative_rate_pct_min, 3),
     NUMBER(rate_m_min, 3),
+    {"deco_cost_min_per_min", PLMI_TRACE_COST, 2, true, 0},
     TENSIONS(n2),
     TENSIONS(he),
 };
@@ -47,8 +48,10 @@ const struct plmi_trace_column *plmi_trace_columns(size_t *count)
     return columns;
 }
 
-double plmi_trace_value(const struct plmi_trace_column *column, const struct plm_point *point)
+double plmi_trace_value(const struct plmi_trace_column *column, const struct plm_point *point, double cost_min)
 {
+    if (column->type == PLMI_TRACE_COST)
+        return cost_min;
     const char *field = (const char *)point + column->offset;
     if (column->type == PLMI_TRACE_TIME)
         return (double)point->time_ms / 1e3;

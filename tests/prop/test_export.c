@@ -160,7 +160,7 @@ static void traces_same(int seed, const struct plm_dive *a, const struct plm_div
     const struct plmi_trace_column *columns = plmi_trace_columns(&column_count);
     for (size_t i = 0; i < count; i++)
         for (size_t k = 0; k < column_count; k++)
-            ck_assert_msg(columns[k].type != PLMI_TRACE_DOUBLE || same_number(plmi_trace_value(&columns[k], &as[i]), plmi_trace_value(&columns[k], &bs[i])),
+            ck_assert_msg(columns[k].type != PLMI_TRACE_DOUBLE || same_number(plmi_trace_value(&columns[k], &as[i], 0), plmi_trace_value(&columns[k], &bs[i], 0)),
                           "seed %d: %s at point %zu", seed, columns[k].name, i);
     plm_trace_free(x);
     plm_trace_free(y);
