@@ -23,7 +23,7 @@ static const char *set_no_schedule(struct plmi_cli_settings *settings, const cha
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "csv|jsonl", "a table, or one JSON object a line; csv unless told", set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
-    {"no-schedule", 0, NULL, "leave out the columns of time to surface and no-stop time, for speed", set_no_schedule},
+    {"no-schedule", 0, NULL, "leave out the columns of time to surface, no-stop time and the cost of a minute, for speed", set_no_schedule},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
