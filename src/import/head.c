@@ -44,7 +44,7 @@ static void add_char(struct plmi_head *head, char c, char last[3], bool *comment
         return;
     }
     head->text[head->count++] = c;
-    if (head->text[0] == '<' && ends_with(head->text, head->count, "<!--")) {
+    if (c == '-' && head->text[0] == '<' && ends_with(head->text, head->count, "<!--")) {
         head->count -= 4;
         *comment = true;
     }
