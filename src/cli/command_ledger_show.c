@@ -12,7 +12,7 @@
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
     if (!plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, value))
-        return "one of text, json and csv";
+        return "one of text, json, csv and html";
     settings->format = value;
     return NULL;
 }
@@ -28,7 +28,7 @@ static const char *set_to(struct plmi_cli_settings *settings, const char *value)
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a day", set_format},
+    {"format", 0, "text|json|csv|html", "how the answer is written: text for people, json with everything, csv with one row a day, html as a page with pictures", set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
     {"from", 0, "DATE", "only days from this one on, as 2031-05-06; runs of days are told whole all the same", set_from},
     {"to", 0, "DATE", "only days up to this one", set_to},

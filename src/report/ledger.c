@@ -15,6 +15,7 @@ static const struct {
     {PLM_LEDGER_REPORT_LIST, "text", plmi_ledger_list_text}, {PLM_LEDGER_REPORT_LIST, "json", plmi_ledger_list_json},
     {PLM_LEDGER_REPORT_LIST, "csv", plmi_ledger_list_csv},   {PLM_LEDGER_REPORT_SHOW, "text", plmi_ledger_show_text},
     {PLM_LEDGER_REPORT_SHOW, "json", plmi_ledger_show_json}, {PLM_LEDGER_REPORT_SHOW, "csv", plmi_ledger_show_csv},
+    {PLM_LEDGER_REPORT_SHOW, "html", plmi_ledger_show_html},
     {PLM_LEDGER_REPORT_DUE, "text", plmi_ledger_due_text},   {PLM_LEDGER_REPORT_DUE, "json", plmi_ledger_due_json},
     {PLM_LEDGER_REPORT_DUE, "csv", plmi_ledger_due_csv},
 };

@@ -7,8 +7,6 @@
 #include "report/ledger_view.h"
 #include "syntax/markup.h"
 
-static const char own_caution[] = "The ledger knows the logs that were added to it and no others.";
-
 static void day_json(struct plmi_json *json, const struct plm_day *day)
 {
     struct plmi_text date;
@@ -33,7 +31,7 @@ static void dives_json(struct plmi_json *json, const struct plm_entry *dives, si
 
 static void json_end(struct plmi_json *json)
 {
-    plmi_ledger_cautions_json(json, own_caution);
+    plmi_ledger_cautions_json(json, plmi_ledger_own_caution);
     plmi_json_object_end(json);
     plmi_text_puts(json->out, "\n");
 }

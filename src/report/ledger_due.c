@@ -156,7 +156,7 @@ void plmi_ledger_due_text(struct plmi_text *out, const void *what, const struct 
     tissues_write(&page, &view);
     oxygen_write(&page, &view);
     flying_write(&page, &view);
-    plmi_ledger_cautions_text(&page, "The ledger knows the logs that were added to it and no others.");
+    plmi_ledger_cautions_text(&page, plmi_ledger_own_caution);
 }
 
 static void numbers_json(struct plmi_json *json, const char *key, const double numbers[PLM_COMPARTMENTS], int digits)

@@ -12,7 +12,7 @@
 
 #define LENGTH(array) (sizeof(array) / sizeof(array)[0])
 
-static const char own_caution[] = "The ledger knows the logs that were added to it and no others: a dive that is missing is missing in every figure.";
+const char plmi_ledger_own_caution[] = "The ledger knows the logs that were added to it and no others: a dive that is missing is missing in every figure.";
 
 void plmi_ledger_cautions_text(struct plmi_page *page, const char *own)
 {
@@ -132,13 +132,18 @@ static void dives_write(struct plmi_page *page, const struct plm_entry *dives, s
     }
 }
 
+void plmi_ledger_headline_write(struct plmi_text *out, const struct plm_ledger_shown *shown)
+{
+    plmi_text_printf(out, "%s: %zu dive%s on %zu day%s", shown->diver, shown->dive_count, shown->dive_count == 1 ? "" : "s", shown->day_count,
+                     shown->day_count == 1 ? "" : "s");
+}
+
 void plmi_ledger_show_text(struct plmi_text *out, const void *what, const struct plm_report_options *options)
 {
     const struct plm_ledger_shown *shown = what;
     struct plmi_page page = {.out = out, .colour = options->colour};
     plmi_page_tone(&page, PLMI_PAGE_HEADING);
-    plmi_text_printf(out, "%s: %zu dive%s on %zu day%s", shown->diver, shown->dive_count, shown->dive_count == 1 ? "" : "s", shown->day_count,
-                     shown->day_count == 1 ? "" : "s");
+    plmi_ledger_headline_write(out, shown);
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
     plmi_page_line_end(&page);
     if (shown->day_count > 0) {
@@ -146,7 +151,7 @@ void plmi_ledger_show_text(struct plmi_text *out, const void *what, const struct
         oxygen_write(&page, shown);
         dives_write(&page, shown->dives, shown->dive_count);
     }
-    plmi_ledger_cautions_text(&page, own_caution);
+    plmi_ledger_cautions_text(&page, plmi_ledger_own_caution);
 }
 
 /* The dives of one diver, from the first of them on. */
@@ -185,5 +190,5 @@ void plmi_ledger_list_text(struct plmi_text *out, const void *what, const struct
             plmi_page_line_end(&page);
         }
     }
-    plmi_ledger_cautions_text(&page, own_caution);
+    plmi_ledger_cautions_text(&page, plmi_ledger_own_caution);
 }

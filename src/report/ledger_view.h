@@ -27,6 +27,11 @@ void plmi_ledger_start_write(struct plmi_text *out, const struct plm_dive_span *
 /* "1 serious, 2 cautions"; "nothing". */
 void plmi_ledger_counts_write(struct plmi_text *out, int serious, int caution, int note);
 
+/* "Tern: 4 dives on 4 days" */
+void plmi_ledger_headline_write(struct plmi_text *out, const struct plm_ledger_shown *shown);
+/* That the ledger knows no more than it was given. */
+extern const char plmi_ledger_own_caution[];
+
 /* A column of a table of text: two lines of heading, a figure by its key. */
 struct plmi_ledger_column { const char *head, *unit, *key; int width; };
 /* The headings, behind those of a first column, and the cells of one row. */
@@ -66,6 +71,7 @@ void plmi_ledger_list_json(struct plmi_text *out, const void *what, const struct
 void plmi_ledger_list_csv(struct plmi_text *out, const void *what, const struct plm_report_options *options);
 void plmi_ledger_show_text(struct plmi_text *out, const void *what, const struct plm_report_options *options);
 void plmi_ledger_show_json(struct plmi_text *out, const void *what, const struct plm_report_options *options);
+void plmi_ledger_show_html(struct plmi_text *out, const void *what, const struct plm_report_options *options);
 void plmi_ledger_show_csv(struct plmi_text *out, const void *what, const struct plm_report_options *options);
 void plmi_ledger_due_text(struct plmi_text *out, const void *what, const struct plm_report_options *options);
 void plmi_ledger_due_json(struct plmi_text *out, const void *what, const struct plm_report_options *options);
