@@ -47,7 +47,7 @@ enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger);
 /* Runs SQL text without parameters. */
 enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql);
 
-/* Text or NULL; a number or NULL for NaN. */
+/* Text or NULL, borrowed until plmi_ledger_done, so that binding cannot fail; a number or NULL for NaN. */
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text);
 void plmi_ledger_bind_number(sqlite3_stmt *statement, int place, double value);
 double plmi_ledger_number(sqlite3_stmt *statement, int column);

@@ -26,7 +26,7 @@ enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_l
         plmi_ledger_bind_text(statement, 1, log->sha256);
         plmi_ledger_bind_text(statement, 2, log->name);
         (void)sqlite3_bind_int64(statement, 3, (sqlite3_int64)log->count);
-        (void)sqlite3_bind_blob64(statement, 4, packed, packed_count, SQLITE_TRANSIENT);
+        (void)sqlite3_bind_blob64(statement, 4, packed, packed_count, SQLITE_STATIC);
         status = plmi_ledger_run(ledger, statement);
     }
     free(packed);

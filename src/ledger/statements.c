@@ -40,7 +40,7 @@ enum plm_status plmi_ledger_run(struct plm_ledger *ledger, sqlite3_stmt *stateme
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text)
 {
     if (text)
-        (void)sqlite3_bind_text(statement, place, text, -1, SQLITE_TRANSIENT);
+        (void)sqlite3_bind_text(statement, place, text, -1, SQLITE_STATIC);
     else
         (void)sqlite3_bind_null(statement, place);
 }

@@ -131,8 +131,8 @@ enum plm_status plm_ledger_figures_put(struct plm_ledger *ledger, int64_t exposu
     (void)sqlite3_bind_int(statement, 8, figures->otu_run_days);
     plmi_tissue_pack(start, &figures->start);
     plmi_tissue_pack(end, &figures->end);
-    (void)sqlite3_bind_blob(statement, 9, start, sizeof start, SQLITE_TRANSIENT);
-    (void)sqlite3_bind_blob(statement, 10, end, sizeof end, SQLITE_TRANSIENT);
+    (void)sqlite3_bind_blob(statement, 9, start, sizeof start, SQLITE_STATIC);
+    (void)sqlite3_bind_blob(statement, 10, end, sizeof end, SQLITE_STATIC);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
         plmi_ledger_bind_number(statement, 11 + (int)i, numbers[i]);
     return plmi_ledger_run(ledger, statement);

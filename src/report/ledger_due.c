@@ -87,6 +87,7 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
     plmi_view_number_write(&text, view->hours_to_saturation, 1, "h");
     plmi_text_puts(&text, " until all are within 1 % of saturation with air");
     plmi_page_row(page, "to saturation", text.bytes ? text.bytes : "");
+    page->out->failed = page->out->failed || text.failed;
     plmi_text_clear(&text);
     plmi_text_puts(&text, "percent over saturation with air at ");
     plmi_number_fixed(&text, view->due->surface_bar, 5);

@@ -90,6 +90,7 @@ static void day_cell(struct plmi_text *out, const struct plm_day *day)
     if (day->serious + day->caution > 0)
         plmi_html_text(out, "span", day->serious > 0 ? "flagged serious" : "flagged caution", day->serious > 0 ? "serious" : "caution");
     picture_write(out, day);
+    out->failed = out->failed || text.failed;
     plmi_text_clear(&text);
     plmi_text_printf(&text, "%d dive%s, ", day->dives, day->dives == 1 ? "" : "s");
     plmi_view_number_write(&text, day->max_depth_m, 0, "m");
