@@ -80,7 +80,8 @@ static bool dive_add(struct adding *adding, struct log_in *in)
         status = plmi_cli_ledger_add(&adding->ledger, dive, &in->record, &in->log, &addition);
         if (status == PLM_STATUS_OK) {
             in->known += addition.what == PLMI_CLI_ADDED_KNOWN;
-            added_tell(&adding->ledger.call->settings, &addition);
+            plmi_cli_progress_hide(&adding->ledger.call->talk.progress);
+            added_tell(settings, &addition);
             fflush(stdout);
         }
         /* What one dive lacks does not stop the others; a ledger that cannot be written does. */
@@ -211,8 +212,11 @@ static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
     enum plm_status status = plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &call->settings.rules, &call->talk.sink);
     const struct plm_log_file *list = files != NULL ? plm_log_files_get(files, &count) : NULL;
     adding.exit = plmi_cli_exit_of(status);
-    for (size_t i = 0; i < count && !adding.stop; i++)
+    for (size_t i = 0; i < count && !adding.stop; i++) {
         file_add(&adding, &list[i]);
+        plmi_cli_progress_show(&call->talk.progress, i + 1, count, "files");
+    }
+    plmi_cli_progress_hide(&call->talk.progress);
     if (adding.passed_over > 0)
         fprintf(answer(&call->settings), "passed over: %zu file%s that %s no log\n", adding.passed_over, adding.passed_over == 1 ? "" : "s",
                adding.passed_over == 1 ? "is" : "are");
