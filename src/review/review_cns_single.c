@@ -33,8 +33,8 @@ static const struct plm_explanation explanation = {
             "stands for the risk of a convulsion, and it is a rough measure.",
     .reached = "A note from cns_note_pct (80 %), a caution from cns_caution_pct (100 %).",
     .formula = "The sum of time over the allowed time at each PO2, linear between the rows of the table, exact on ramps; nothing below 0.5 bar; "
-               "above 1.6 bar the allowed time is taken as 45 (45/120)^((PO2 - 1.6)/0.1) min, a convention. At the surface it halves every "
-               "cns_half_time_min (90 min).",
+               "above 1.6 bar no limit is published: minutes there count at the last row, 45 min, which is the least that they can count. At the "
+               "surface it halves every cns_half_time_min (90 min).",
     .source = "NOAA Diving Manual, table of oxygen exposure limits. The half-time is second-hand; data are lacking.",
     .ask = "Was the set point as high as logged? Were there breaks on a leaner gas, which the clock does not reward? Any sign of oxygen "
            "trouble: twitching, vision, nausea?"};

@@ -55,15 +55,6 @@ static double row_dose(const struct plmi_oxygen_table *table, int row, double p0
     return (1.0 - x * (1.0 / 2.0 - x * (1.0 / 3.0 - x * (1.0 / 4.0 - x / 5.0)))) / limit_min;
 }
 
-/* The same above the table, where the limit is an exponential. */
-static double beyond_dose(const struct plmi_oxygen_table *table, double p0, double p1)
-{
-    const int last = PLMI_OXYGEN_ROWS - 1;
-    double over = plmi_oxygen_beyond_per_bar * (p0 - plmi_oxygen_row_bar[last]);
-    double rise = plmi_oxygen_beyond_per_bar * (p1 - p0);
-    return exp(over) / table->limit_min[last] * (rise == 0.0 ? 1.0 : expm1(rise) / rise);
-}
-
 static double limit_pct(const struct plmi_oxygen_table *table, double p0, double p1, double dt_min)
 {
     const int last = PLMI_OXYGEN_ROWS - 1;
@@ -84,8 +75,7 @@ static double limit_pct(const struct plmi_oxygen_table *table, double p0, double
         }
     }
     if (p1 > top_bar) {
-        double share = share_between(p0, p1, top_bar, (double)INFINITY);
-        dose += share * beyond_dose(table, fmax(p0, top_bar), p1);
+        dose += share_between(p0, p1, top_bar, (double)INFINITY) / table->limit_min[last];
     }
     return 100.0 * dt_min * dose;
 }

@@ -21,8 +21,6 @@ const struct plmi_oxygen_table plmi_oxygen_day = {
 
 const double plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS] = {0.5, 0.6, 0.7, 0.8, 0.9, 1.0,
                                                       1.1, 1.2, 1.3, 1.4, 1.5, 1.6};
-/* ln(120/45)/0.1: how fast the limit falls above the table, by the step from 1.5 to 1.6 bar. */
-const double plmi_oxygen_beyond_per_bar = 9.8082925301172620;
 
 int plmi_oxygen_row(double po2_bar)
 {
@@ -43,12 +41,12 @@ double plmi_oxygen_limit_min(const struct plmi_oxygen_table *table, double po2_b
     if (po2_bar < plmi_oxygen_row_bar[0]) {
         return (double)INFINITY;
     }
-    if (po2_bar > plmi_oxygen_row_bar[last]) {
-        double over_bar = po2_bar - plmi_oxygen_row_bar[last];
-        return table->limit_min[last] * exp(-plmi_oxygen_beyond_per_bar * over_bar);
-    }
     if (isnan(po2_bar)) {
         return po2_bar;
+    }
+    /* No limit is published above the last row, and none is made up. */
+    if (po2_bar > plmi_oxygen_row_bar[last]) {
+        return table->limit_min[last];
     }
     int row = plmi_oxygen_row(po2_bar);
     double from_bar = plmi_oxygen_row_bar[row];

@@ -12,12 +12,10 @@ struct plmi_oxygen_table { double limit_min[PLMI_OXYGEN_ROWS]; };
 
 extern const struct plmi_oxygen_table plmi_oxygen_single, plmi_oxygen_day;
 extern const double plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS];
-/* [1/bar] above the last row the limit falls as exp(-this times the excess). */
-extern const double plmi_oxygen_beyond_per_bar;
 
 /* Row at or below po2_bar, 0 .. rows - 2; held at the ends. */
 int plmi_oxygen_row(double po2_bar);
-/* [min] INFINITY below the first row; NaN for NaN. */
+/* [min] INFINITY below the first row, that of the last row above it; NaN for NaN. */
 double plmi_oxygen_limit_min(const struct plmi_oxygen_table *table, double po2_bar);
 
 #endif

@@ -27,7 +27,7 @@ static double rate_of(const double minutes[], double p)
         return 1.0 / (900.0 - 1800.0 * (p - 0.5));
     }
     if (p >= 1.6) {
-        return 1.0 / (minutes[10] * pow(45.0 / 120.0, (p - 1.6) / 0.1));
+        return 1.0 / minutes[10];
     }
     int row = (int)floor((p - 0.6) * 10.0 + 1e-12);
     row = row > 9 ? 9 : row;
