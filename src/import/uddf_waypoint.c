@@ -206,11 +206,13 @@ static void apply_settings(struct plmi_reader *reader, struct plmi_uddf_track *t
         plmi_uddf_mix_use(reader, track, track->breathed, &index)) {
         plm_dive_builder_carry(track->builder, index, PLM_MIX_USE_ANY, reader->definitions.mixes[track->breathed].po2_max_bar);
     }
-    if (waypoint->setpoints) {
-        track->user_bar = isnan(waypoint->user_bar) ? track->user_bar : waypoint->user_bar;
-        track->computer_bar = isnan(waypoint->computer_bar) ? track->computer_bar : waypoint->computer_bar;
-        track->unnamed_bar = isnan(waypoint->unnamed_bar) ? track->unnamed_bar : waypoint->unnamed_bar;
+    if (!isnan(waypoint->unnamed_bar)) {
+        /* It stands for both series, whatever they said before. */
+        track->user_bar = track->computer_bar = (double)NAN;
+        track->unnamed_bar = waypoint->unnamed_bar;
     }
+    track->user_bar = isnan(waypoint->user_bar) ? track->user_bar : waypoint->user_bar;
+    track->computer_bar = isnan(waypoint->computer_bar) ? track->computer_bar : waypoint->computer_bar;
     if (waypoint->setpoints || waypoint->has_mode) {
         plm_dive_builder_setpoint(track->builder, setpoint_in_force(reader, track), waypoint->line);
     }
