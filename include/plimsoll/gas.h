@@ -14,6 +14,15 @@ struct plm_mix { double o2_frac, he_frac, n2_frac; };
 
 enum plm_mode { PLM_MODE_OPEN, PLM_MODE_CLOSED, PLM_MODE_SEMICLOSED };
 
+/* What can surround a dive, wherever it is told: pressures from above the highest lakes that were dived to below the Dead Sea, heights of
+ * the standard atmosphere, water from fresh and hot to heavy with salt. */
+#define PLM_SURFACE_LEAST_BAR 0.4
+#define PLM_SURFACE_MOST_BAR 1.2
+#define PLM_ALTITUDE_LEAST_M (-500.0)
+#define PLM_ALTITUDE_MOST_M 9000.0
+#define PLM_WATER_LEAST_KG_M3 900.0
+#define PLM_WATER_MOST_KG_M3 1100.0
+
 /* "open", "closed", "semiclosed". */
 PLM_API const char *plm_mode_text(enum plm_mode mode);
 

@@ -9,14 +9,6 @@
 #include "cli/command.h"
 #include "cli/number.h"
 
-/* Pressures and densities that a dive can have. */
-#define SURFACE_LEAST_BAR 0.4
-#define SURFACE_MOST_BAR 1.2
-#define ALTITUDE_LEAST_M (-500)
-#define ALTITUDE_MOST_M 9000
-#define WATER_LEAST_KG_M3 900
-#define WATER_MOST_KG_M3 1100
-
 static const char *set_gf(struct plmi_cli_settings *settings, const char *value)
 {
     static const char expected[] = "two gradient factors in percent, 1 to 100, the first not above the second, as 30/70";
@@ -53,7 +45,7 @@ static const char *set_water(struct plmi_cli_settings *settings, const char *val
             return NULL;
         }
     double kg_m3;
-    if (!plmi_cli_number_parse(value, strlen(value), &kg_m3) || kg_m3 < WATER_LEAST_KG_M3 || kg_m3 > WATER_MOST_KG_M3)
+    if (!plmi_cli_number_parse(value, strlen(value), &kg_m3) || kg_m3 < PLM_WATER_LEAST_KG_M3 || kg_m3 > PLM_WATER_MOST_KG_M3)
         return "salt, fresh, en13319, or a density of 900 to 1100 kg/m3";
     settings->water_kg_m3 = kg_m3;
     return NULL;
@@ -62,7 +54,7 @@ static const char *set_water(struct plmi_cli_settings *settings, const char *val
 static const char *set_surface(struct plmi_cli_settings *settings, const char *value)
 {
     double bar;
-    if (!plmi_cli_number_parse(value, strlen(value), &bar) || bar < SURFACE_LEAST_BAR || bar > SURFACE_MOST_BAR)
+    if (!plmi_cli_number_parse(value, strlen(value), &bar) || bar < PLM_SURFACE_LEAST_BAR || bar > PLM_SURFACE_MOST_BAR)
         return "a pressure of 0.4 to 1.2 bar";
     settings->surface_bar = bar;
     return NULL;
@@ -71,7 +63,7 @@ static const char *set_surface(struct plmi_cli_settings *settings, const char *v
 static const char *set_altitude(struct plmi_cli_settings *settings, const char *value)
 {
     double m;
-    if (!plmi_cli_number_parse(value, strlen(value), &m) || m < ALTITUDE_LEAST_M || m > ALTITUDE_MOST_M)
+    if (!plmi_cli_number_parse(value, strlen(value), &m) || m < PLM_ALTITUDE_LEAST_M || m > PLM_ALTITUDE_MOST_M)
         return "an altitude of -500 to 9000 m";
     settings->altitude_m = m;
     return NULL;

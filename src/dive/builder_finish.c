@@ -8,6 +8,7 @@
 
 #include "base/figure.h"
 #include "dive/recording.h"
+#include "dive/told.h"
 
 /* A record that ends deeper than this [m] misses a part of the dive; shallower is how recorders stop. */
 #define END_QUIET_M 3.0
@@ -152,12 +153,27 @@ static void check_rate(struct plm_dive_builder *builder)
     }
 }
 
+/* Numbers about the whole dive that cannot be are left aside. */
+static void check_told(struct plm_dive_builder *builder)
+{
+    struct plm_dive_info *info = &builder->dive->info;
+    struct plmi_report *report = &builder->report;
+    long line = (long)info->line;
+    info->surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, info->surface_bar, report, line);
+    info->altitude_m = plmi_told_settle(PLMI_TOLD_ALTITUDE, info->altitude_m, report, line);
+    info->water_kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, info->water_kg_m3, report, line);
+    info->depth_step_m = plmi_told_settle(PLMI_TOLD_STEP, info->depth_step_m, report, line);
+    info->surface_interval_s = plmi_told_settle(PLMI_TOLD_INTERVAL, info->surface_interval_s, report, line);
+    report->seen[PLM_DIAG_RANGE] = 0;
+}
+
 enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
 {
     struct plm_dive *dive = builder->dive;
     if (builder->no_memory) {
         return PLM_STATUS_MEMORY;
     }
+    check_told(builder);
     enum plm_status status = check_count(builder);
     if (status != PLM_STATUS_OK) {
         return status;

@@ -35,7 +35,7 @@ double plm_depth_m(double surface_bar, double ambient_bar, double water_kg_m3)
 
 double plm_standard_atmosphere_bar(double altitude_m)
 {
-    if (!(altitude_m >= -500.0 && altitude_m <= 9000.0)) {
+    if (!(altitude_m >= PLM_ALTITUDE_LEAST_M && altitude_m <= PLM_ALTITUDE_MOST_M)) {
         return (double)NAN;
     }
     return sea_level_bar * pow(1.0 - lapse_k_m * altitude_m / sea_level_k, pressure_exponent);

@@ -64,12 +64,12 @@ static bool number_in(const char *value, double low, double high, double *number
 
 static const char *take_surface(struct plmi_card_reading *reading, const char *value)
 {
-    return number_in(value, 0.4, 1.2, &reading->card->surface_bar) ? NULL : "a pressure in bar from 0.4 to 1.2 is needed";
+    return number_in(value, PLM_SURFACE_LEAST_BAR, PLM_SURFACE_MOST_BAR, &reading->card->surface_bar) ? NULL : "a pressure in bar from 0.4 to 1.2 is needed";
 }
 
 static const char *take_altitude(struct plmi_card_reading *reading, const char *value)
 {
-    return number_in(value, -500, 9000, &reading->card->altitude_m) ? NULL : "an altitude in m from -500 to 9000 is needed";
+    return number_in(value, PLM_ALTITUDE_LEAST_M, PLM_ALTITUDE_MOST_M, &reading->card->altitude_m) ? NULL : "an altitude in m from -500 to 9000 is needed";
 }
 
 static const char *take_water(struct plmi_card_reading *reading, const char *value)
@@ -80,7 +80,7 @@ static const char *take_water(struct plmi_card_reading *reading, const char *val
             reading->card->water_kg_m3 = WATERS[i].kg_m3;
             return NULL;
         }
-    return number_in(value, 900, 1100, &reading->card->water_kg_m3) ? NULL : "salt, fresh, en13319 or a density in kg/m3 is needed";
+    return number_in(value, PLM_WATER_LEAST_KG_M3, PLM_WATER_MOST_KG_M3, &reading->card->water_kg_m3) ? NULL : "salt, fresh, en13319 or a density in kg/m3 is needed";
 }
 
 const struct plmi_card_key plmi_card_dive_keys[] = {

@@ -48,9 +48,9 @@ enum plm_status plm_card_write(const struct plm_dive_info *info, const struct pl
         text_line(&out, "start", start.bytes);
     text_line(&out, "recorder", info->recorder);
     text_line(&out, "site", info->site);
-    number_line(&out, "surface_bar", info->surface_bar, 0.4, 1.2);
-    number_line(&out, "altitude_m", info->altitude_m, -500, 9000);
-    number_line(&out, "water", info->water_kg_m3, 900, 1100);
+    number_line(&out, "surface_bar", info->surface_bar, PLM_SURFACE_LEAST_BAR, PLM_SURFACE_MOST_BAR);
+    number_line(&out, "altitude_m", info->altitude_m, PLM_ALTITUDE_LEAST_M, PLM_ALTITUDE_MOST_M);
+    number_line(&out, "water", info->water_kg_m3, PLM_WATER_LEAST_KG_M3, PLM_WATER_MOST_KG_M3);
     enum plm_status status = out.failed || start.failed ? PLM_STATUS_MEMORY : sink->write(sink->context, out.bytes, out.count);
     plmi_text_free(&start);
     plmi_text_free(&out);

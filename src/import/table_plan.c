@@ -310,7 +310,10 @@ enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_so
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    plmi_plan_units(plan, options->rules, report);
+    status = plmi_plan_units(plan, options->rules, report);
+    if (status != PLM_STATUS_OK) {
+        return status;
+    }
     plmi_plan_zero(plan, options, report);
     tell_columns(plan, report);
     if (!plmi_plan_verdict(plan)) {

@@ -92,10 +92,11 @@ void plmi_table_plan_free(struct plmi_table_plan *plan);
 /* The parts of it, each in its file. All texts live in plan->head.arena. */
 const char *plmi_plan_text(struct plmi_table_plan *plan, const char *format, ...) PLMI_PRINTF(2, 3);
 void plmi_plan_fact(struct plmi_table_plan *plan, const char *what, const char *found, const char *evidence);
-void plmi_plan_preamble(struct plmi_table_plan *plan);
+void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_report *report);
 void plmi_plan_points(struct plmi_table_plan *plan);
 void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
-void plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_report *report);
+/* Returns: OK; INPUT for pressures that have no surface to be counted from, reported. */
+enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_report *report);
 void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
 bool plmi_plan_verdict(struct plmi_table_plan *plan);
 

@@ -187,7 +187,7 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
 {
     meanings_by_looks(plan);
     settle_date_order(plan, options, report);
-    plmi_plan_preamble(plan);
+    plmi_plan_preamble(plan, report);
     if (plan->preamble.doubtful_date != NULL) {
         tell_doubtful(plan->preamble.doubtful_date, report);
     }

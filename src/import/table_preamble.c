@@ -6,12 +6,13 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "dive/told.h"
 #include "import/table_plan.h"
 
 #define B(concept) PLMI_BIT(concept)
 
 /* One line taken apart; value is what stands behind the key. */
-struct line { struct plmi_header_cell key; const char *name, *value; };
+struct line { struct plmi_header_cell key; const char *name, *value; long line; struct plmi_report *report; };
 
 typedef void (*take)(struct plmi_table_plan *plan, const struct line *line);
 
@@ -71,17 +72,15 @@ static void take_start(struct plmi_table_plan *plan, const struct line *line)
 static void take_surface(struct plmi_table_plan *plan, const struct line *line)
 {
     double bar = measured(line, PLMI_DIMENSION_PRESSURE);
-    if (bar > 300 && bar < 1200) {
+    if (plmi_told_possible(PLMI_TOLD_SURFACE, bar / 1000)) {
         bar /= 1000;   /* a bare number of millibar */
     }
-    if (bar > 0.3 && bar < 1.3) {
-        plan->preamble.surface_bar = bar;
-    }
+    plan->preamble.surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, bar, line->report, line->line);
 }
 
 static void take_altitude(struct plmi_table_plan *plan, const struct line *line)
 {
-    plan->preamble.altitude_m = measured(line, PLMI_DIMENSION_LENGTH);
+    plan->preamble.altitude_m = plmi_told_settle(PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH), line->report, line->line);
 }
 
 static void take_water(struct plmi_table_plan *plan, const struct line *line)
@@ -97,10 +96,8 @@ static void take_water(struct plmi_table_plan *plan, const struct line *line)
             plan->preamble.water_kg_m3 = 1019.7162;
         }
     }
-    double density = measured(line, PLMI_DIMENSION_NONE);
-    if (density > 900 && density < 1100) {
-        plan->preamble.water_kg_m3 = density;
-    }
+    double kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE), line->report, line->line);
+    plan->preamble.water_kg_m3 = isnan(kg_m3) ? plan->preamble.water_kg_m3 : kg_m3;
 }
 
 static void take_units(struct plmi_table_plan *plan, const struct line *line)
@@ -188,11 +185,11 @@ static bool line_read(struct plmi_table_plan *plan, const struct plmi_head_row *
     return true;
 }
 
-void plmi_plan_preamble(struct plmi_table_plan *plan)
+void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_report *report)
 {
     size_t end = plan->head.header == PLMI_NO_ROW ? plan->head.data : plan->head.header;
     for (size_t i = 0; i < end; i++) {
-        struct line line;
+        struct line line = {.line = plan->head.rows[i].line, .report = report};
         if (!line_read(plan, &plan->head.rows[i], &line)) {
             continue;
         }

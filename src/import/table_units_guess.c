@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/figure.h"
+#include "dive/told.h"
 #include "import/table_plan.h"
 
 /* A unit fits where the largest value lies within. First fit wins. */
@@ -115,10 +116,9 @@ static void settle_sign(struct plmi_table_plan *plan, struct plmi_column *depth,
 }
 
 /* Whether a PRESSURE column counts from the surface or from nothing, and the surface's pressure. */
-static void settle_pressure(struct plmi_table_plan *plan, struct plmi_column *column, const struct plm_rules *rules, struct plmi_report *report)
+static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi_column *column, const struct plm_rules *rules, struct plmi_report *report)
 {
-    const double lowest_surface_bar = 0.4;
-    struct plmi_column_stats stats = column->stats;
+        struct plmi_column_stats stats = column->stats;
     uint64_t concepts = plmi_header_read(column->header).concepts;
     bool told = (concepts & (PLMI_BIT(AMBIENT) | PLMI_BIT(GAUGE))) != 0;
     if (column->unit == NULL) {
@@ -126,15 +126,21 @@ static void settle_pressure(struct plmi_table_plan *plan, struct plmi_column *co
         guess(plan, column, near_zero ? "bar" : FIT(AMBIENT_FITS, stats.least), PLM_LEVEL_WARNING, near_zero ? "no unit is named" : "so the least value is the air's pressure", report);
     }
     double least_bar = plmi_unit_convert(column->unit, stats.least);
-    plan->gauge = told ? (concepts & PLMI_BIT(GAUGE)) != 0 : !(least_bar >= lowest_surface_bar);
+    plan->gauge = told ? (concepts & PLMI_BIT(GAUGE)) != 0 : !(least_bar >= PLM_SURFACE_LEAST_BAR);
     double water_kg_m3 = isnan(plan->preamble.water_kg_m3) ? rules->water_kg_m3 : plan->preamble.water_kg_m3;
     plan->bar_per_m = plm_bar_per_m(water_kg_m3);
     if (plan->gauge) {
         plan->surface_bar = 0;
         column->evidence = plmi_plan_text(plan, "%s; from the surface%s", column->evidence, told ? ", as the name says" : ", as it begins near 0");
-        return;
+        return PLM_STATUS_OK;
     }
     bool preamble = !isnan(plan->preamble.surface_bar);
+    if (!preamble && !plmi_told_possible(PLMI_TOLD_SURFACE, least_bar)) {
+        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, 0, 0,
+                        "column %zu, pressure: its least value, %s bar, is no surface pressure (0.4 to 1.2 bar); a line before the header tells it: "
+                        "surface pressure, 1.013 bar; nothing read", column->index + 1, plmi_figure(least_bar, 3).text);
+        return PLM_STATUS_INPUT;
+    }
     plan->surface_bar = preamble ? plan->preamble.surface_bar : least_bar;
     column->evidence = plmi_plan_text(plan, "%s; absolute, less %s bar at the surface, %s", column->evidence, plmi_figure(plan->surface_bar, 3).text,
                                       preamble ? "as the lines before the header say" : "its least value");
@@ -142,6 +148,7 @@ static void settle_pressure(struct plmi_table_plan *plan, struct plmi_column *co
         plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_PRESSURE, 0, 0, "the surface pressure is taken from the least value of column %zu, %s bar",
                         column->index + 1, plmi_figure(plan->surface_bar, 3).text);
     }
+    return PLM_STATUS_OK;
 }
 
 static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *column, struct plmi_report *report)
@@ -164,7 +171,7 @@ static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *col
     guess(plan, column, unit, PLM_LEVEL_NOTE, why, report);
 }
 
-void plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_report *report)
+enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_report *report)
 {
     for (size_t i = 0; i < plan->count; i++) {
         struct plmi_column *column = &plan->columns[i];
@@ -182,13 +189,15 @@ void plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules
     if (depth != PLMI_NO_COLUMN) {
         settle_sign(plan, &plan->columns[depth], report);
     }
+    enum plm_status status = PLM_STATUS_OK;
     if (pressure != PLMI_NO_COLUMN) {
-        settle_pressure(plan, &plan->columns[pressure], rules, report);
+        status = settle_pressure(plan, &plan->columns[pressure], rules, report);
     }
     size_t when = plan->by_meaning[PLMI_MEANING_TIME];
     if (when != PLMI_NO_COLUMN && plan->time_kind == PLMI_TIME_KIND_NUMBER && plan->columns[when].unit == NULL) {
         guess_time(plan, &plan->columns[when], report);
     }
+    return status;
 }
 
 double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value)

@@ -7,6 +7,7 @@
 
 #include "base/figure.h"
 #include "base/number.h"
+#include "dive/told.h"
 #include "import/uddf.h"
 
 #define PA_PER_BAR 100000.0
@@ -109,7 +110,7 @@ double plmi_uddf_surface_bar(struct plmi_reader *reader, const char *text, long 
     if (isnan(bar)) {
         return bar;
     }
-    if (bar < 0.3 || bar > 1.3) {
+    if (!plmi_told_possible(PLMI_TOLD_SURFACE, bar)) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, line, column, "a surface pressure of %s cannot be; value dropped",
                         plmi_figure_short(value, 3).text);
         return (double)NAN;

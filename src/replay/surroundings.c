@@ -8,8 +8,8 @@
 
 #include "replay/surroundings.h"
 
-/* [bar] what a surface pressure can be: from above the highest lakes to below the Dead Sea. */
-static const double surface_least_bar = 0.3, surface_most_bar = 1.3;
+/* [bar] the least that an altitude can tell: 0.307 bar at 9000 m. A pressure told is narrower, and was looked at where it was told. */
+static const double surface_least_bar = 0.3;
 
 static void by_altitude(struct plm_trace *trace, double altitude_m, const char *whose)
 {
@@ -65,13 +65,13 @@ enum plm_status plmi_surroundings_find(struct plm_trace *trace, const struct plm
     struct plm_assumed *assumed = &trace->assumed;
     surface_find(trace, info, options, report);
     water_find(assumed, info, options);
-    if (!(assumed->surface_bar >= surface_least_bar && assumed->surface_bar <= surface_most_bar)) {
+    if (!(assumed->surface_bar >= surface_least_bar && assumed->surface_bar <= PLM_SURFACE_MOST_BAR)) {
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, (long)info->line, 0,
                         "the surface pressure (%s) cannot be; the dive is not replayed",
                         assumed->surface_from);
         return PLM_STATUS_INPUT;
     }
-    if (!(assumed->water_kg_m3 >= 900.0 && assumed->water_kg_m3 <= 1300.0)) {
+    if (!(assumed->water_kg_m3 >= PLM_WATER_LEAST_KG_M3 && assumed->water_kg_m3 <= PLM_WATER_MOST_KG_M3)) {
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_RANGE, (long)info->line, 0,
                         "the density of the water (%s) cannot be; the dive is not replayed",
                         assumed->water_from);

@@ -240,6 +240,52 @@ START_TEST(what_is_no_dive)
 }
 END_TEST
 
+/* What a dive can have around it: plimsoll-log(5). What is left standing is what a log can tell, limits among it. */
+START_TEST(surroundings_that_cannot_be_are_dropped_and_told)
+{
+    static const struct { double surface_bar, altitude_m, water_kg_m3; bool kept; const char *told; } trials[] = {
+        {0.4, -500, 900, true, ""}, {1.2, 9000, 1100, true, ""},
+        {0, 0, 1000, false, "a surface pressure of 0.000 bar is not within 0.4 to 1.2; it is left aside"},
+        {1.21, 0, 1000, false, "a surface pressure of 1.210 bar is not within"},
+        {(double)INFINITY, 0, 1000, false, "a surface pressure of"},
+        {1, 9001, 1000, false, "an altitude of 9001 m is not within -500 to 9000; it is left aside"},
+        {1, 0, 1101, false, "a density of 1101 kg/m3 is not within 900 to 1100; it is left aside"},
+        {1, 0, -1e300, false, "a density of"},
+    };
+    for (size_t i = 0; i < sizeof trials / sizeof trials[0]; i++) {
+        begin();
+        struct plm_dive_info *info = plm_dive_builder_info(builder);
+        info->surface_bar = trials[i].surface_bar;
+        info->altitude_m = trials[i].altitude_m;
+        info->water_kg_m3 = trials[i].water_kg_m3;
+        add(0, 0, 2);
+        add(60, 20, 3);
+        add(120, 0, 4);
+        finish();
+        const struct plm_dive_info *kept = plm_dive_info_get(dive);
+        bool all = kept->surface_bar == trials[i].surface_bar && kept->altitude_m == trials[i].altitude_m && kept->water_kg_m3 == trials[i].water_kg_m3;
+        ck_assert_msg(all == trials[i].kept, "trial %zu", i);
+        ck_assert_msg(trials[i].kept ? told.count == 0 : diag_list_has(&told, trials[i].told), "trial %zu: %s", i, told.lines[0]);
+        end();
+    }
+}
+END_TEST
+
+START_TEST(steps_and_intervals_that_cannot_be)
+{
+    struct plm_dive_info *info = plm_dive_builder_info(builder);
+    info->depth_step_m = 1e300;
+    info->surface_interval_s = -5;
+    add(0, 0, 2);
+    add(60, 20, 3);
+    add(120, 0, 4);
+    finish();
+    ck_assert(!(plm_dive_info_get(dive)->depth_step_m > 10) && isnan(plm_dive_info_get(dive)->surface_interval_s));
+    ck_assert(diag_list_has(&told, "a step of depths of") && diag_list_has(&told, "a surface interval of -5 s is not within"));
+    end();
+}
+END_TEST
+
 START_TEST(gaps_and_impossible_rates)
 {
     for (int i = 0; i <= 20; i++) {
@@ -375,6 +421,8 @@ int main(void)
     tcase_add_test(tests, one_moment_twice);
     tcase_add_test(tests, a_record_that_begins_below_gets_a_surface);
     tcase_add_test(tests, what_is_no_dive);
+    tcase_add_test(tests, surroundings_that_cannot_be_are_dropped_and_told);
+    tcase_add_test(tests, steps_and_intervals_that_cannot_be);
     tcase_add_test(tests, gaps_and_impossible_rates);
     tcase_add_test(tests, the_step_of_depth);
     tcase_add_test(tests, a_copy_is_the_same_dive);

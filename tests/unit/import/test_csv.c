@@ -274,6 +274,48 @@ START_TEST(a_clock_coarser_than_the_sampling)
 }
 END_TEST
 
+/* An absolute pressure needs a surface to be counted from: 1.013 bar read as 0 m, and 2.013 bar as 10 m with EN 13319. */
+START_TEST(absolute_pressures_need_a_surface)
+{
+    read_text("time_s,absolute pressure (bar)\n0,1.013\n60,2.013\n120,1.013\n", 1);
+    ck_assert(info(0)->surface_bar == 1.013);
+    ck_assert_double_eq_tol(samples(0, 3)[1].depth_m, 10, 1e-6);
+    read_text("time_s,absolute pressure (bar)\n0,0\n60,2.013\n120,1.013\n", 0);
+    ck_assert_int_eq(got.status, PLM_STATUS_INPUT);
+    TOLD("column 2, pressure: its least value, 0.000 bar, is no surface pressure (0.4 to 1.2 bar); a line before the header tells it: "
+         "surface pressure, 1.013 bar; nothing read");
+    read_text("time_s,absolute pressure (bar)\n0,3.2\n60,4\n120,3.3\n", 0);
+    TOLD("its least value, 3.200 bar, is no surface pressure");
+    read_text("surface pressure,1.013 bar\ntime_s,absolute pressure (bar)\n0,0\n60,2.013\n120,1.013\n", 1);
+    ck_assert(info(0)->surface_bar == 1.013 && samples(0, 3)[0].depth_m == 0);
+    TOLD("is above the surface; 0 m taken");
+}
+END_TEST
+
+START_TEST(surroundings_before_the_header)
+{
+    static const struct { const char *line; double surface_bar, altitude_m, water_kg_m3; const char *told; } trials[] = {
+        {"Water: 1100", NAN, NAN, 1100, NULL}, {"Water: 900 kg/m3", NAN, NAN, 900, NULL}, {"Density: 1025", NAN, NAN, 1025, NULL},
+        {"Density: 1101", NAN, NAN, NAN, "t:1: warning: a density of 1101 kg/m3 is not within 900 to 1100; it is left aside"},
+        {"Surface pressure: 400 mbar", 0.4, NAN, NAN, NULL}, {"Surface pressure: 1200", 1.2, NAN, NAN, NULL},
+        {"Surface pressure: 0 bar", NAN, NAN, NAN, "t:1: warning: a surface pressure of 0.000 bar is not within 0.4 to 1.2; it is left aside"},
+        {"Altitude: 9500 m", NAN, NAN, NAN, "an altitude of 9500 m is not within -500 to 9000; it is left aside"},
+    };
+    for (size_t i = 0; i < sizeof trials / sizeof trials[0]; i++) {
+        char text[200];
+        snprintf(text, sizeof text, "%s\ntime_s,depth_m\n0,0\n60,9\n120,0\n", trials[i].line);
+        read_text(text, 1);
+        ck_assert_msg((isnan(trials[i].surface_bar) && isnan(info(0)->surface_bar)) || fabs(info(0)->surface_bar - trials[i].surface_bar) < 1e-9, "%s", text);
+        ck_assert_msg((isnan(trials[i].altitude_m) && isnan(info(0)->altitude_m)) || info(0)->altitude_m == trials[i].altitude_m, "%s", text);
+        ck_assert_msg((isnan(trials[i].water_kg_m3) && isnan(info(0)->water_kg_m3)) || info(0)->water_kg_m3 == trials[i].water_kg_m3, "%s", text);
+        if (trials[i].told != NULL) {
+            TOLD(trials[i].told);
+        }
+        ck_assert_msg(got.partial == (trials[i].told != NULL), "%s", text);
+    }
+}
+END_TEST
+
 START_TEST(bounds)
 {
     got.rules.dives_max = 1;
@@ -339,7 +381,7 @@ int main(void)
         order_of_day_and_month, a_start_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
         zero_offset_told_and_taken_off, depths_written_as_negative_numbers, commas_that_are_two_things,
-        a_clock_coarser_than_the_sampling, bounds, a_new_mix_in_every_row, a_verdict_for_every_column,
+        a_clock_coarser_than_the_sampling, absolute_pressures_need_a_surface, surroundings_before_the_header, bounds, a_new_mix_in_every_row, a_verdict_for_every_column,
     };
     TCase *tests = tcase_create("csv");
     tcase_add_checked_fixture(tests, begin, end);

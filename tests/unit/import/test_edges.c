@@ -110,9 +110,9 @@ START_TEST(a_bare_surface_pressure_before_the_header)
 {
     NEAR(preamble_surface_bar("1013"), 1.013);
     NEAR(preamble_surface_bar("1013.25 hPa"), 1.01325);
-    NEAR(preamble_surface_bar("301"), 0.301);
+    NEAR(preamble_surface_bar("400"), 0.4);
     NEAR(preamble_surface_bar("1.013"), 1.013);
-    ck_assert(isnan(preamble_surface_bar("300")));
+    ck_assert(isnan(preamble_surface_bar("399")));
     ck_assert(isnan(preamble_surface_bar("9999")));
 }
 END_TEST
@@ -181,10 +181,10 @@ START_TEST(a_surface_pressure_in_pascal_bar_or_millibar)
     TOLD("a surface pressure of 1.013 is read as bar");
     NEAR(uddf_surface_bar("1013"), 1.013);
     TOLD("a surface pressure of 1013 is read as mbar");
-    NEAR(uddf_surface_bar("301"), 0.301);
-    /* 300 Pa and 1300 Pa are no surface. */
-    ck_assert(isnan(uddf_surface_bar("300")));
-    TOLD("a surface pressure of 300 cannot be; value dropped");
+    NEAR(uddf_surface_bar("400"), 0.4);
+    /* 399 mbar and 1300 Pa are no surface: 0.4 to 1.2 bar by plimsoll-log(5). */
+    ck_assert(isnan(uddf_surface_bar("399")));
+    TOLD("a surface pressure of 399 cannot be; value dropped");
     ck_assert(isnan(uddf_surface_bar("1300")));
 }
 END_TEST

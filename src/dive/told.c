@@ -1,0 +1,36 @@
+/*
+ * The limits of what a source tells of a whole dive. Must not know who told it.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include <plimsoll/gas.h>
+
+#include "base/figure.h"
+#include "dive/told.h"
+
+/* No recorder shows depth in coarser steps [m]. */
+#define STEP_MOST_M 10.0
+
+static const struct { const char *what, *unit; double least, most; int digits; const char *range; } LIMITS[] = {
+    [PLMI_TOLD_SURFACE] = {"a surface pressure", "bar", PLM_SURFACE_LEAST_BAR, PLM_SURFACE_MOST_BAR, 3, "0.4 to 1.2"},
+    [PLMI_TOLD_ALTITUDE] = {"an altitude", "m", PLM_ALTITUDE_LEAST_M, PLM_ALTITUDE_MOST_M, 0, "-500 to 9000"},
+    [PLMI_TOLD_WATER] = {"a density", "kg/m3", PLM_WATER_LEAST_KG_M3, PLM_WATER_MOST_KG_M3, 0, "900 to 1100"},
+    [PLMI_TOLD_STEP] = {"a step of depths", "m", 0, STEP_MOST_M, 3, "0 to 10"},
+    [PLMI_TOLD_INTERVAL] = {"a surface interval", "s", 0, (double)INFINITY, 0, "0 and more"},
+};
+
+bool plmi_told_possible(enum plmi_told what, double value)
+{
+    return value >= LIMITS[what].least && value <= LIMITS[what].most;
+}
+
+double plmi_told_settle(enum plmi_told what, double value, struct plmi_report *report, long line)
+{
+    if (isnan(value) || plmi_told_possible(what, value)) {
+        return value;
+    }
+    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, 0, "%s of %s %s is not within %s; it is left aside", LIMITS[what].what,
+                    plmi_figure(value, LIMITS[what].digits).text, LIMITS[what].unit, LIMITS[what].range);
+    return (double)NAN;
+}

@@ -1,0 +1,19 @@
+/*
+ * What a source tells of a whole dive, held against what can be: one table for every reader and for the builder.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_DIVE_TOLD_H
+#define PLM_DIVE_TOLD_H
+
+#include <stdbool.h>
+
+#include "base/report.h"
+
+enum plmi_told { PLMI_TOLD_SURFACE, PLMI_TOLD_ALTITUDE, PLMI_TOLD_WATER, PLMI_TOLD_STEP, PLMI_TOLD_INTERVAL };
+
+/* Whether a number lies within the limits of its kind; NaN does not. */
+bool plmi_told_possible(enum plmi_told what, double value);
+/* The number where it is possible, else NaN, which is reported unless nothing was told. */
+double plmi_told_settle(enum plmi_told what, double value, struct plmi_report *report, long line);
+
+#endif
