@@ -46,7 +46,7 @@ static double rest_s(const struct excess *excess, double limit_bar)
         double enough_s = log(size_bar / limit_bar) / fmin(excess->n2_k_s, excess->he_k_s);
         return reach_s(excess, turned_s, fmax(enough_s, turned_s), limit_bar);
     }
-    return turned_s > 0 && excess_bar(excess, 0) > limit_bar ? reach_s(excess, 0, turned_s, limit_bar) : 0;
+    return excess_bar(excess, 0) > limit_bar ? reach_s(excess, 0, turned_s, limit_bar) : 0;
 }
 
 double plm_tissue_rest_s(const struct plm_tissue *tissue, int variant, double saturated_bar, double frac)

@@ -17,6 +17,9 @@ static const struct name {
     {1.0, 0.0, "oxygen"},     {0.996, 0.0, "oxygen"},   {0.18, 0.45, "18/45"},
     {0.10, 0.70, "10/70"},    {0.08, 0.65, "8/65"},     {0.21, 0.35, "21/35"},
     {0.21, 0.004, "air"},     {0.12, 0.0, "nitrox 12"}, {0.04, 0.96, "4/96"},
+    /* air is what rounds to 21 %: half a percent to either side, no more */
+    {0.205, 0.0, "air"},      {0.2049, 0.0, "nitrox 20"}, {0.215, 0.0, "air"},
+    {0.2151, 0.0, "nitrox 22"}, {0.22, 0.0, "nitrox 22"}, {0.20, 0.0, "nitrox 20"},
 };
 
 START_TEST(mixes_have_the_trade_s_names)
@@ -73,6 +76,20 @@ START_TEST(a_loop_of_oxygen_has_no_inert_gas)
 }
 END_TEST
 
+/*
+ * A loop cannot hold more oxygen than there is pressure. Oxygen 1.428, nitrogen 1.251, helium 0.178 g/L at 1 atm (handbook values,
+ * as in Anthony and Mitchell 2016). Set point 1.3 on 10/60, so nitrogen is a third of what is not oxygen, helium two thirds:
+ * at 1.2 bar all is oxygen; at 1.3 bar still; at 1.6 bar 0.3 bar are inert, 0.1 nitrogen and 0.2 helium.
+ */
+START_TEST(a_loop_holds_no_more_oxygen_than_pressure)
+{
+    const struct plm_mix diluent = {0.1, 0.6, 0.3};
+    ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.2, 1.3), 1.2 * 1.428 / 1.01325, 1e-12);
+    ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.3, 1.3), 1.3 * 1.428 / 1.01325, 1e-12);
+    ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.6, 1.3), (1.3 * 1.428 + 0.1 * 1.251 + 0.2 * 0.178) / 1.01325, 1e-12);
+}
+END_TEST
+
 START_TEST(nothing_inspired_is_negative)
 {
     const struct plm_mix mix = {0.18, 0.45, 0.37};
@@ -92,6 +109,7 @@ int main(void)
     tcase_add_test(tests, modes_have_words);
     tcase_add_test(tests, atmosphere_ends_where_it_is_not_tested);
     tcase_add_test(tests, a_loop_of_oxygen_has_no_inert_gas);
+    tcase_add_test(tests, a_loop_holds_no_more_oxygen_than_pressure);
     tcase_add_test(tests, nothing_inspired_is_negative);
     Suite *suite = suite_create("gas");
     suite_add_tcase(suite, tests);
