@@ -27,7 +27,7 @@ struct plm_decompression {
     bool bailout;                      /* an open-circuit bail-out schedule exists */
     double bailout_tts_s;              /* NaN: not on a loop or no mixes carried; INFINITY: never clears */
     double achieved_gf_high_pct;       /* the surfacing gradient */
-    double achieved_gf_low_pct;        /* lowest GF low, 1..100, with which and the above the dive passes (to 1 mm); NaN: none does */
+    double achieved_gf_low_pct;        /* lowest GF low, 1..100, with which and the above the dive passes (to 1 mm) and with one less does not; NaN: none */
 };
 
 /* Owed and done of a replayed dive, by the rules of options. Allocates nothing. Returns: OK. */

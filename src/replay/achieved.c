@@ -12,9 +12,14 @@
 /* [bar] a ceiling deeper than the diver by less, 1 mm of water, is not exceeded: the surfacing gradient itself puts a ceiling at the surface. */
 static const double slack_bar = 1e-4;
 
-/* Does the dive pass under these bounds? */
-static bool passes(const struct plm_trace *trace, const struct plmi_bounds *bounds,
-                   const struct plm_start *start, double surface_depth_m)
+/*
+ * Whether a dive passes under some bounds. Under a larger GF low more passes as long as there is an anchor; a GF low that is never met leaves
+ * no anchor, and GF high alone may fail what a line from there to a lower anchor lets pass.
+ */
+enum outcome { PASSES, FAILS_BELOW_ANCHOR, FAILS_WITHOUT_ANCHOR };
+
+static enum outcome outcome_of(const struct plm_trace *trace, const struct plmi_bounds *bounds,
+                               const struct plm_start *start, double surface_depth_m)
 {
     double anchor_bar = start->anchor_bar;
     /* Nowhere is the line of gradient factors below its lower end: above that end's ceiling nothing is exceeded. */
@@ -28,10 +33,10 @@ static bool passes(const struct plm_trace *trace, const struct plmi_bounds *boun
         double reached_bar = point->ambient_bar + slack_bar;
         if (plmi_limits_constant_bar(&limits, least_frac, NULL) > reached_bar &&
             plmi_anchored_ceiling_bar(bounds, &limits, anchor_bar) > reached_bar) {
-            return false;
+            return isnan(anchor_bar) ? FAILS_WITHOUT_ANCHOR : FAILS_BELOW_ANCHOR;
         }
     }
-    return true;
+    return PASSES;
 }
 
 double plmi_achieved_gf_low_pct(const struct plm_trace *trace, double high_pct,
@@ -40,15 +45,18 @@ double plmi_achieved_gf_low_pct(const struct plm_trace *trace, double high_pct,
     struct plmi_bounds bounds = plmi_bounds_of(rules, trace->assumed.surface_bar);
     /* A gradient below 1 percent at the surface: nothing is owed there at any factor. */
     bounds.high_frac = fmax(high_pct, 1.0) / 100.0;
-    int fails = 0, works = 101;
-    while (works - fails > 1) {
-        int tried = (fails + works) / 2;
+    int too_low = 0, least = 101;
+    bool passes = false;
+    while (least - too_low > 1) {
+        int tried = (too_low + least) / 2;
         bounds.low_frac = tried / 100.0;
-        if (passes(trace, &bounds, &trace->start, rules->surface_depth_m)) {
-            works = tried;
+        enum outcome outcome = outcome_of(trace, &bounds, &trace->start, rules->surface_depth_m);
+        if (outcome == FAILS_BELOW_ANCHOR) {
+            too_low = tried;
         } else {
-            fails = tried;
+            least = tried;
+            passes = outcome == PASSES;
         }
     }
-    return works <= 100 ? (double)works : (double)NAN;
+    return passes ? (double)least : (double)NAN;
 }

@@ -224,6 +224,82 @@ START_TEST(a_record_that_never_surfaces)
 }
 END_TEST
 
+/* ascent_from.h: on the loop the set point in force, or where none is recorded the PO2 that the model took. */
+START_TEST(a_schedule_is_breathed_at_the_set_point_in_force)
+{
+    struct made_dive made = made_start(1.01325);
+    made_loop(&made, 0.10, 0.60, 1.3);
+    made_sample(&made, 0, 0);
+    made_sample_cells(&made, 120, 20, 1.1, 1.1, 1.1);
+    made_sample_cells(&made, 600, 20, 1.1, 1.1, 1.1);
+    struct plm_dive *dive = made_finish(&made);
+    struct plm_trace *trace = made_replay(dive, &made.rules);
+    size_t count;
+    struct plm_point point = plm_trace_points(trace, &count)[2];
+    struct plmi_ascent_from from;
+    ck_assert_double_eq_tol(point.po2_bar, 1.1, 1e-12);
+    plmi_ascent_from_point(&from, plm_trace_assumed(trace), &point);
+    ck_assert_double_eq(from.gas.setpoint_bar, 1.3);
+    point.setpoint_bar = (double)NAN;
+    plmi_ascent_from_point(&from, plm_trace_assumed(trace), &point);
+    ck_assert_double_eq_tol(from.gas.setpoint_bar, 1.1, 1e-12);
+    plm_trace_free(trace);
+    plm_dive_free(dive);
+}
+END_TEST
+
+/* [m] least clearance of the dive replayed anew by these gradient factors. */
+static double clearance_m(const struct found *found, double low_pct, double high_pct)
+{
+    struct plm_rules rules = found->rules;
+    rules.gf_low_pct = low_pct;
+    rules.gf_high_pct = high_pct;
+    struct plm_trace *trace = made_replay(found->dive, &rules);
+    double least_m = plm_trace_summary_get(trace)->min_clearance_m;
+    plm_trace_free(trace);
+    return least_m;
+}
+
+/*
+ * Up to 3 m at once (9 m of 10 m, and then once more to 6 m), and there until the surface is reached at a much smaller gradient than 3 m was: lines of gradient factors that end at
+ * the smaller one pass 3 m only where GF low is above GF high, or never. Each GF low from 1 to 100 is held by a replay of its own.
+ */
+START_TEST(achieved_low_may_be_above_high)
+{
+    static const struct { double bottom_m, bottom_min, stop_min; bool dip; } rows[] = {{15, 14, 20, false}, {15, 26, 40, false}, {20, 10, 10, false},
+                                                                                     {40, 14, 40, false}, {10, 2, 20, true},  {10, 10, 20, true}};
+    int none = 0, above = 0;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct found found;
+        struct made_dive made = made_start(1.01325);
+        double t_s = 3 * rows[i].bottom_m, stop_m = rows[i].bottom_m > 10 ? 3 : 9;
+        made_open(&made, 0.21, 0.0);
+        made_sample(&made, 0, 0);
+        made_sample(&made, t_s, rows[i].bottom_m);
+        made_sample(&made, t_s += 60 * rows[i].bottom_min, rows[i].bottom_m);
+        made_sample(&made, t_s += 6 * (rows[i].bottom_m - stop_m), stop_m);
+        made_sample(&made, t_s += 60 * rows[i].stop_min, stop_m);
+        made_sample(&made, t_s += 7 * stop_m, 0);
+        for (int k = 0; k < 4 && rows[i].dip; k++)
+            made_sample(&made, t_s += k == 0 ? 60 : k == 2 ? 600 : 100, k == 1 || k == 2 ? 6 : 0);
+        find(&found, &made);
+        double high_pct = found.decompression->achieved_gf_high_pct, low_pct = 1;
+        ck_assert_double_gt(high_pct, 1.0);
+        while (low_pct <= 100 && clearance_m(&found, low_pct, high_pct) < -1e-3)
+            low_pct++;
+        if (low_pct > 100)
+            ck_assert_msg(isnan(found.decompression->achieved_gf_low_pct), "dive %zu: %g, none passes", i, found.decompression->achieved_gf_low_pct);
+        else
+            ck_assert_msg(fabs(found.decompression->achieved_gf_low_pct - low_pct) < 1e-9, "dive %zu: %g, %g is the least to pass", i,
+                          found.decompression->achieved_gf_low_pct, low_pct);
+        none += low_pct > 100;
+        above += low_pct <= 100 && low_pct > high_pct;
+        give_back(&found);
+    }
+    ck_assert(none > 0 && above > 0);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {owed_is_the_schedule_and_done_the_time_in_its_bands,
@@ -233,6 +309,8 @@ int main(void)
                                   schedules_stand_at_every_sample,
                                   a_dive_that_owes_nothing,
                                   what_never_clears,
-                                  a_record_that_never_surfaces};
+                                  a_record_that_never_surfaces,
+                                  a_schedule_is_breathed_at_the_set_point_in_force,
+                                  achieved_low_may_be_above_high};
     return SUITE_RUN("decompression", tests);
 }

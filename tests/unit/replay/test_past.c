@@ -46,6 +46,23 @@ START_TEST(doses_of_a_day_and_of_a_run)
 }
 END_TEST
 
+/* The day is the 24 h before: a dive that ended a second less ago counts, one that ended 24 h ago does not. */
+START_TEST(a_day_is_over_after_24_hours)
+{
+    struct plm_rules rules = plm_rules_default();
+    const struct plm_past_dive within[] = {past_dive(24 - 1 / HOUR, 99, 200), past_dive(3, 100, 50)};
+    const struct plm_past_dive at[] = {past_dive(24, 99, 200), past_dive(3, 100, 50)};
+    ck_assert_double_eq_tol(plm_start_from_past(within, 2, 100, &rules).otu_day, 250, 1e-9);
+    ck_assert_double_eq_tol(plm_start_from_past(at, 2, 100, &rules).otu_day, 50, 1e-9);
+    ck_assert_int_eq(plm_start_from_past(at, 2, 100, &rules).recent_count, 1);
+    /* nor where there are so many that the oldest are put together, PLM_RECENT_DOSES of them within the day */
+    struct plm_past_dive many[PLM_RECENT_DOSES + 1] = {past_dive(24, 99, 200)};
+    for (int i = 1; i <= PLM_RECENT_DOSES; i++)
+        many[i] = past_dive(20 - 0.5 * i, 100, 1);
+    ck_assert_double_eq_tol(plm_start_from_past(many, PLM_RECENT_DOSES + 1, 100, &rules).otu_day, PLM_RECENT_DOSES, 1e-9);
+}
+END_TEST
+
 START_TEST(a_day_off_ends_a_run)
 {
     struct plm_rules rules = plm_rules_default();
@@ -100,7 +117,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {nothing_before_is_saturated, doses_of_a_day_and_of_a_run, a_day_off_ends_a_run, many_dives_in_a_day_all_count,
+    const TTest *const tests[] = {nothing_before_is_saturated, doses_of_a_day_and_of_a_run, a_day_is_over_after_24_hours, a_day_off_ends_a_run, many_dives_in_a_day_all_count,
                                   past_is_what_the_trace_leaves};
     return SUITE_RUN("past", tests);
 }

@@ -133,10 +133,32 @@ START_TEST(sliding_is_as_good_as_fitting_afresh)
 }
 END_TEST
 
+/*
+ * The window never leaves the record: at its ends it is as long as elsewhere. A corner 10 s before the end lies in the middle of the last
+ * 20 s, and the slope of a corner in the middle is half of the slope behind it: 6 m/min of 12 (as in a_corner_is_rounded_over_the_window).
+ * The same at the beginning, with a corner 10 s after it.
+ */
+START_TEST(the_window_is_whole_at_the_ends)
+{
+    struct record record = {.count = 0};
+    for (int t_s = 0; t_s <= 200; t_s++) {
+        double before_m = t_s < 10 ? 0.2 * (10 - t_s) : 0.0, behind_m = t_s > 190 ? 0.2 * (t_s - 190) : 0.0;
+        put(&record, t_s, 30.0 + before_m - behind_m);
+    }
+    fit(&record);
+    for (int i = 0; i <= 10; i++) {
+        ck_assert_double_eq_tol(record.points[i].rate_m_min, 6.0, 1e-6);
+        ck_assert_double_eq_tol(record.points[200 - i].rate_m_min, 6.0, 1e-6);
+    }
+    ck_assert_double_eq_tol(record.points[100].rate_m_min, 0.0, 1e-9);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {a_straight_ascent_has_its_slope_everywhere,       a_corner_is_rounded_over_the_window,
                                   coarse_sampling_takes_the_interval_that_led_there, a_pair_among_coarse_samples_does_not_shout,
-                                  a_short_record_and_one_without_duration,          sliding_is_as_good_as_fitting_afresh};
+                                  a_short_record_and_one_without_duration,          sliding_is_as_good_as_fitting_afresh,
+                                  the_window_is_whole_at_the_ends};
     return SUITE_RUN("rate", tests);
 }

@@ -105,6 +105,50 @@ START_TEST(phases_of_a_dive)
 }
 END_TEST
 
+/* The bottom ends with the last sample at or below the share of the greatest depth that the rule tells: half of 40 m here. */
+START_TEST(the_bottom_ends_at_its_share_of_depth)
+{
+    for (int at = 0; at < 2; at++) {
+        struct made_dive made = made_start(1.0);
+        made.rules.bottom_frac = 0.5;
+        made_open(&made, 0.21, 0.0);
+        made_sample(&made, 0, 0);
+        made_sample(&made, 60, 40);
+        made_sample(&made, 600, 40);
+        made_sample(&made, 700, at ? 20 : 19.99);
+        made_sample(&made, 800, 0);
+        struct replayed r = replay(&made);
+        ck_assert_uint_eq(r.summary->bottom_end, at ? 3 : 2);
+        give_back(&r);
+    }
+}
+END_TEST
+
+/*
+ * What is shallower than the rule's surface is the surface: hours at 0.3 m clear the anchor, as at 0 m. At the rule's depth itself the diver
+ * is in the water still, and the anchor stays.
+ */
+START_TEST(the_surface_is_where_the_rule_puts_it)
+{
+    static const struct { double rest_m; bool kept; } rows[] = {{0.0, false}, {0.3, false}, {0.49, false}, {0.5, true}, {1.0, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct made_dive made = made_start(1.0);
+        made.rules.surface_depth_m = 0.5;
+        made_open(&made, 0.21, 0.0);
+        made_sample(&made, 0, 0);
+        made_sample(&made, 180, 45);
+        made_sample(&made, 2400, 45);
+        made_sample(&made, 2700, rows[i].rest_m);
+        made_sample(&made, 30000, rows[i].rest_m);
+        struct replayed r = replay(&made);
+        ck_assert_double_gt(r.points[3].anchor_bar, 1.0);
+        ck_assert(r.points[4].ceiling_m <= 0.0);
+        ck_assert_msg(isnan(r.points[4].anchor_bar) == !rows[i].kept, "%g m", rows[i].rest_m);
+        give_back(&r);
+    }
+}
+END_TEST
+
 /* A switch at 22 m from air to nitrox 50: the highest oxygen pressure is behind it, though the next sample is shallower. */
 START_TEST(extremes_lie_on_either_side_of_a_switch)
 {
@@ -196,6 +240,8 @@ int main(void)
     const TTest *const tests[] = {the_smallest_dive,
                                   a_dive_in_no_time,
                                   phases_of_a_dive,
+                                  the_bottom_ends_at_its_share_of_depth,
+                                  the_surface_is_where_the_rule_puts_it,
                                   extremes_lie_on_either_side_of_a_switch,
                                   depth_is_scaled_and_shifted_and_never_negative,
                                   ceiling_anchor_and_clearance,

@@ -59,6 +59,42 @@ START_TEST(doses_count_for_a_day)
 }
 END_TEST
 
+/* Doses age under water, too: the first dive ended 3 h before a second of 1 h began; so 19.5 h after the second it is 23.5 h old, and after 20.5 h 24.5 h. */
+START_TEST(doses_age_during_a_dive)
+{
+    struct plm_rules rules;
+    struct plm_dive *dive = dive_of_an_hour(&rules);
+    struct plm_trace *first = made_replay(dive, &rules);
+    double otu = plm_trace_summary_get(first)->otu;
+    struct plm_start soon = plm_start_after(first, 3 * HOUR, 1.0, &rules);
+    struct plm_trace *second = replay_from(dive, &rules, &soon);
+    struct plm_start both = plm_start_after(second, 19.5 * HOUR, 1.0, &rules), one = plm_start_after(second, 20.5 * HOUR, 1.0, &rules);
+    ck_assert_double_eq_tol(both.otu_day, 2 * otu, 1e-9);
+    ck_assert_double_eq_tol(both.recent[0].age_s, 23.5 * HOUR, 1e-6);
+    ck_assert_double_eq_tol(one.otu_day, otu, 1e-9);
+    plm_trace_free(first);
+    plm_trace_free(second);
+    plm_dive_free(dive);
+}
+END_TEST
+
+/* The day is the 24 h before (a convention of ours): what ended a second less ago counts, what ended 24 h ago does not. */
+START_TEST(a_day_is_over_after_24_hours)
+{
+    struct plm_rules rules = plm_rules_default();
+    struct plm_start start = plm_start_rest(NULL, 0.0, 1.0, &rules);
+    start.carried = true;
+    start.otu_day = start.otu_run = 100.0;
+    start.otu_run_days = 2;
+    start.surface_interval_s = 0.0;
+    struct plm_start kept = plm_start_rest(&start, 24 * HOUR - 1, 1.0, &rules), gone = plm_start_rest(&start, 24 * HOUR, 1.0, &rules);
+    ck_assert(kept.otu_day == 100.0 && kept.recent_count == 1 && kept.otu_run_days == 2);
+    ck_assert(gone.otu_day == 0.0 && gone.recent_count == 0);
+    /* and 24 h without a dive end a run of days */
+    ck_assert(gone.otu_run_days == 0 && gone.otu_run == 0.0 && kept.otu_run == 100.0);
+}
+END_TEST
+
 START_TEST(totals_without_their_parts_age_as_one)
 {
     struct plm_rules rules = plm_rules_default();
@@ -145,6 +181,8 @@ END_TEST
 int main(void)
 {
     const TTest *const tests[] = {doses_count_for_a_day,
+                                  doses_age_during_a_dive,
+                                  a_day_is_over_after_24_hours,
                                   totals_without_their_parts_age_as_one,
                                   more_dives_than_room_lose_no_dose,
                                   without_end_of_the_interval_all_is_at_rest,
