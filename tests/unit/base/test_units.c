@@ -1,6 +1,6 @@
 /*
  * Units against NIST Special Publication 811 (2008), appendix B.8, to the digits printed there:
- * foot 3.048 E-01 m, atmosphere (standard) 1.013 25 E+05 Pa, psi 6.894 757 E+03 Pa, degree Fahrenheit
+ * foot 3.048 E-01 m (exact), atmosphere (standard) 1.013 25 E+05 Pa, psi 6.894 757 E+03 Pa, degree Fahrenheit
  * t/C = (t/F - 32)/1.8, kelvin t/C = T/K - 273.15, bar 1.0 E+05 Pa, minute 60 s, hour 3600 s.
  * SPDX-License-Identifier: MIT
  */
@@ -23,6 +23,10 @@ START_TEST(factors)
 {
     check_unit(PLMI_QUANTITY_DEPTH, "ft", 1, 0.3048, 0);
     check_unit(PLMI_QUANTITY_DEPTH, "FEET", 100, 30.48, 0);
+    /* feet and metres of sea water are the depths that they stand for: a foot is 0.3048 m exactly */
+    check_unit(PLMI_QUANTITY_DEPTH, "fsw", 1, 0.3048, 0);
+    check_unit(PLMI_QUANTITY_DEPTH, "fsw", 190, 57.912, 1e-12);
+    check_unit(PLMI_QUANTITY_DEPTH, "msw", 40.5, 40.5, 0);
     check_unit(PLMI_QUANTITY_DEPTH, "m", 40.5, 40.5, 0);
     check_unit(PLMI_QUANTITY_PRESSURE, "atm", 1, 1.01325, 0);
     check_unit(PLMI_QUANTITY_PRESSURE, "ata", 2, 2.0265, 0);

@@ -55,10 +55,29 @@ START_TEST(parts_settle)
 }
 END_TEST
 
+/* Oxygen as the rest: 1 - 0.78 nitrogen - 0.01 argon = 0.21; with helium 0.35, nitrogen 0.43, argon 0.01: 0.21, too. Both guesses are told. */
+START_TEST(oxygen_is_what_argon_leaves)
+{
+    static const struct plmi_mix_parts rows[] = {{NAN, NAN, 0.78, 0.01, NAN}, {NAN, 0.35, 0.43, 0.01, NAN}};
+    for (size_t i = 0; i < 2; i++) {
+        struct diag_list told;
+        struct plm_diag_sink sink = diag_list_sink(&told);
+        struct plmi_report report;
+        struct plmi_mix_parts parts = rows[i];
+        plmi_report_init(&report, &sink, "m");
+        ck_assert(plmi_mix_parts_settle(&parts, "x", 7, &report));
+        ck_assert_double_eq_tol(parts.o2, 0.21, 1e-12);
+        ck_assert_double_eq_tol(parts.n2, i == 0 ? 0.79 : 0.44, 1e-12);
+        ck_assert(diag_list_has(&told, "tells no oxygen") && diag_list_has(&told, "argon, 0.01"));
+    }
+}
+END_TEST
+
 int main(void)
 {
     TCase *tests = tcase_create("mix parts");
     tcase_add_loop_test(tests, parts_settle, 0, (int)(sizeof CASES / sizeof CASES[0]));
+    tcase_add_test(tests, oxygen_is_what_argon_leaves);
     Suite *suite = suite_create("dive");
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
