@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "syntax/decode.h"
 
 #define TEXT_MAX_BYTES ((size_t)1 << 20)
 /* inih cuts names and sections behind this many bytes. */
@@ -38,8 +39,6 @@ static const char *fault_of(const char *line, size_t n, size_t room)
     size_t start = 0;
     while (start < n && (line[start] == ' ' || line[start] == '\t'))
         start++;
-    if (memchr(line, '\0', n))
-        return "a zero byte";
     if (n + 3 > room)
         return "the line is too long";
     if (start < n && line[start] == '[') {
@@ -86,17 +85,18 @@ static int take_entry(void *user, const char *section, const char *name, const c
     return 1;
 }
 
-static enum plm_status read_all(struct plm_source *source, struct plmi_text *text, struct plmi_report *report)
+/* All decoded text behind what is there. */
+static enum plm_status take_pieces(struct plmi_decoder *decoder, struct plmi_text *text, struct plmi_report *report)
 {
-    char piece[4096];
     for (;;) {
-        size_t got;
-        enum plm_status status = plm_source_read(source, piece, sizeof piece, &got);
+        const char *piece;
+        size_t count;
+        enum plm_status status = plmi_decoder_next(decoder, &piece, &count);
         if (status == PLM_STATUS_END)
             return PLM_STATUS_OK;
         if (status != PLM_STATUS_OK)
             return status;
-        plmi_text_add(text, piece, got);
+        plmi_text_add(text, piece, count);
         if (text->failed) {
             plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
             return PLM_STATUS_MEMORY;
@@ -106,6 +106,16 @@ static enum plm_status read_all(struct plm_source *source, struct plmi_text *tex
             return PLM_STATUS_LIMIT;
         }
     }
+}
+
+static enum plm_status read_all(struct plm_source *source, struct plmi_text *text, struct plmi_report *report)
+{
+    struct plmi_decoder *decoder;
+    enum plm_status status = plmi_decoder_open(&decoder, source, PLMI_TEXT_TABLE, report);
+    if (status == PLM_STATUS_OK)
+        status = take_pieces(decoder, text, report);
+    plmi_decoder_free(decoder);
+    return status;
 }
 
 /* inih names the first line it could not read; it hands the others over. */

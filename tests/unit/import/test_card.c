@@ -142,6 +142,26 @@ START_TEST(a_change_between_samples_lies_on_the_line)
 END_TEST
 
 /* Each bad line is an error that names file and line, and the card is not used. */
+/* Windows-1252 has o with stroke at 0xF8 (Unicode, mappings, CP1252.TXT). */
+START_TEST(a_card_is_decoded_like_a_table)
+{
+    struct plm_dive *dive = laid(LOG, "\xEF\xBB\xBF[dive]\r\n" "diver = Tern\r\nsite = N\xC3\xB8k\n", 1);
+    ck_assert_str_eq(plm_dive_info_get(dive)->diver, "Tern");
+    ck_assert_str_eq(plm_dive_info_get(dive)->site, "N\xC3\xB8k");
+    plm_dive_free(dive);
+    told[0] = '\0';
+    dive = laid(LOG, "[dive]\ndiver = S\xF8ren\n", 1);
+    ck_assert_str_eq(plm_dive_info_get(dive)->diver, "S\xC3\xB8ren");
+    ck_assert_msg(strstr(told, "a.card: note: the text is WINDOWS-1252; read as that") != NULL, "%s", told);
+    plm_dive_free(dive);
+    told[0] = '\0';
+    dive = laid(LOG, "[dive]\ndiver = T\x1b[1mern\n", 1);
+    ck_assert_str_eq(plm_dive_info_get(dive)->diver, "T\xEF\xBF\xBD[1mern");
+    ck_assert_msg(strstr(told, "a.card:2: warning: byte 0x1b is not text") != NULL, "%s", told);
+    plm_dive_free(dive);
+}
+END_TEST
+
 static const struct { const char *text, *said; } BAD[] = {
     {"[dive]\ndivr = Tern\n", "a.card:2: error: no key \"divr\" in [dive]; the nearest is diver [card]"},
     {"[dive]\nstart = yesterday\n", "a.card:2"},
@@ -213,6 +233,7 @@ int main(void)
     TCase *cases = tcase_create("cards");
     tcase_add_checked_fixture(cases, setup, NULL);
     tcase_add_test(cases, a_card_tells_who_when_where);
+    tcase_add_test(cases, a_card_is_decoded_like_a_table);
     tcase_add_test(cases, changes_are_timed_and_stay);
     tcase_add_test(cases, what_a_card_leaves_out_stays_the_logs);
     tcase_add_test(cases, a_change_between_samples_lies_on_the_line);
