@@ -4,6 +4,8 @@
  */
 #include <plimsoll/diag.h>
 
+#include <plimsoll/text.h>
+
 #include <assert.h>
 #include <stdio.h>
 
@@ -42,14 +44,28 @@ static void write_line(const struct plm_place *place, char *buffer, size_t size)
     }
 }
 
+/* One part behind the others, as much of it as fits. */
+static void part_add(char *buffer, int size, int *length, const char *part)
+{
+    char nothing[1];
+    int added = *length < size ? plm_text_plain(part, buffer + *length, size - *length) : plm_text_plain(part, nothing, 1);
+    *length += added;
+}
+
 int plm_diag_format(const struct plm_diag *diag, char *buffer, int size)
 {
     assert(size > 0);
     char line[64];
     write_line(&diag->place, line, sizeof line);
     const char *file = diag->place.file;
-    return snprintf(buffer, (size_t)size, "%s%s%s%s%s: %s [%s]", file == NULL ? "" : file,
-                    file == NULL ? "" : ":", line, file == NULL && line[0] == '\0' ? "" : " ",
-                    plm_level_text(diag->level), diag->text == NULL ? "" : diag->text,
-                    plm_diag_id_text(diag->id));
+    const char *const parts[] = {
+        file, file == NULL ? "" : ":", line, file == NULL && line[0] == '\0' ? "" : " ", plm_level_text(diag->level), ": ",
+        diag->text, " [", plm_diag_id_text(diag->id), "]",
+    };
+    int length = 0;
+    buffer[0] = '\0';
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        part_add(buffer, size, &length, parts[i]);
+    }
+    return length;
 }

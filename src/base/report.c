@@ -5,6 +5,8 @@
  */
 #include "base/report.h"
 
+#include <plimsoll/text.h>
+
 #include <stdio.h>
 #include <string.h>
 
@@ -13,24 +15,6 @@ enum { FOLD_AFTER = 20, TEXT_BYTES = 1024 };
 void plmi_report_init(struct plmi_report *report, const struct plm_diag_sink *sink, const char *file)
 {
     *report = (struct plmi_report){ .sink = sink, .file = file };
-}
-
-/* Input may stand in a message: bytes that steer a terminal or are not UTF-8 are shown as '?'. */
-static void make_safe(char *text)
-{
-    size_t left = strlen(text);
-    for (char *at = text; left > 0;) {
-        size_t length = plmi_utf8_length(at, left);
-        unsigned char first = (unsigned char)*at;
-        bool control = first < 0x20 || first == 0x7f ||
-                       (length == 2 && first == 0xc2 && (unsigned char)at[1] < 0xa0);
-        if (length == 0 || control) {
-            length = length == 0 ? 1 : length;
-            memset(at, '?', length);
-        }
-        at += length;
-        left -= length;
-    }
 }
 
 static void send(const struct plmi_report *report, const struct plm_diag *diag)
@@ -49,17 +33,19 @@ void plmi_report_add(struct plmi_report *report, enum plm_level level, enum plm_
     if (report->seen[id] > FOLD_AFTER) {
         return;
     }
-    char text[TEXT_BYTES];
+    char said[TEXT_BYTES], text[TEXT_BYTES];
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(text, sizeof text, format, arguments);
+    int length = vsnprintf(said, sizeof said, format, arguments);
     va_end(arguments);
     if (length < 0) {
-        text[0] = '\0';
-    } else if ((size_t)length >= sizeof text) {
-        memcpy(text + sizeof text - 4, "...", 4);
+        said[0] = '\0';
     }
-    make_safe(text);
+    /* A caller may print the text by itself. */
+    if (plm_text_plain(said, text, TEXT_BYTES) >= TEXT_BYTES || length >= TEXT_BYTES) {
+        (void)plm_text_plain(said, text, TEXT_BYTES - 3);
+        memcpy(text + strlen(text), "...", 4);
+    }
     struct plm_diag diag = { level, id, { report->file, line, column }, text };
     send(report, &diag);
 }

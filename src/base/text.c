@@ -2,7 +2,7 @@
  * Text that grows, and questions about text. Must not depend on a locale.
  * SPDX-License-Identifier: MIT
  */
-#include "base/text.h"
+#include "base/plain.h"
 
 #include <stdint.h>
 #include <stdio.h>
@@ -13,7 +13,13 @@ enum { TEXT_FIRST = 64, DISTANCE_MAX = 64 };
 
 void plmi_text_init(struct plmi_text *text)
 {
-    *text = (struct plmi_text){ NULL, 0, 0, false };
+    *text = (struct plmi_text){ NULL, 0, 0, false, false };
+}
+
+void plmi_text_init_plain(struct plmi_text *text)
+{
+    plmi_text_init(text);
+    text->plain = true;
 }
 
 void plmi_text_clear(struct plmi_text *text)
@@ -28,7 +34,7 @@ void plmi_text_clear(struct plmi_text *text)
 void plmi_text_free(struct plmi_text *text)
 {
     free(text->bytes);
-    plmi_text_init(text);
+    *text = (struct plmi_text){ NULL, 0, 0, false, text->plain };
 }
 
 /* Room for n more bytes and the NUL. */
@@ -52,7 +58,7 @@ static bool grow(struct plmi_text *text, size_t n)
     return true;
 }
 
-void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n)
+void plmi_text_add_raw(struct plmi_text *text, const char *bytes, size_t n)
 {
     if (text->capacity - text->count <= n && !grow(text, n)) {
         return;
@@ -64,9 +70,40 @@ void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n)
     text->bytes[text->count] = '\0';
 }
 
+void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n)
+{
+    if (!text->plain) {
+        plmi_text_add_raw(text, bytes, n);
+        return;
+    }
+    size_t lines = 0;
+    while (lines < n && bytes[n - 1 - lines] == '\n') {
+        lines++;
+    }
+    plmi_text_add_plain(text, bytes, n - lines);
+    plmi_text_add_raw(text, bytes + n - lines, lines);
+}
+
 void plmi_text_puts(struct plmi_text *text, const char *string)
 {
     plmi_text_add(text, string, strlen(string));
+}
+
+/* What is longer than a little: straight into a text that takes it as it is. */
+static void add_long(struct plmi_text *text, size_t length, const char *format, va_list arguments)
+{
+    struct plmi_text whole;
+    plmi_text_init(&whole);
+    struct plmi_text *to = text->plain ? &whole : text;
+    if (to->capacity - to->count > length || grow(to, length)) {
+        (void)vsnprintf(to->bytes + to->count, length + 1, format, arguments);
+        to->count += length;
+    }
+    if (text->plain) {
+        text->failed = text->failed || whole.failed;
+        plmi_text_add(text, whole.failed ? "" : whole.bytes, whole.count);
+        plmi_text_free(&whole);
+    }
 }
 
 void plmi_text_printf(struct plmi_text *text, const char *format, ...)
@@ -82,9 +119,8 @@ void plmi_text_printf(struct plmi_text *text, const char *format, ...)
         text->failed = true;
     } else if ((size_t)length < sizeof few) {
         plmi_text_add(text, few, (size_t)length);
-    } else if (text->capacity - text->count > (size_t)length || grow(text, (size_t)length)) {
-        (void)vsnprintf(text->bytes + text->count, (size_t)length + 1, format, again);
-        text->count += (size_t)length;
+    } else {
+        add_long(text, (size_t)length, format, again);
     }
     va_end(again);
 }

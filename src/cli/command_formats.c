@@ -8,6 +8,7 @@
 
 #include <plimsoll/verdict.h>
 
+#include "cli/print.h"
 #include "cli/run_logs.h"
 
 enum { LABEL = 20, WIDTH = 79 };
@@ -17,21 +18,21 @@ static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_readin
 /* A label, and words behind it that go on below one another within the width of a page. */
 static void write_row(const char *label, const char *words)
 {
-    int column = printf("  %-*s", LABEL - 2, label);
+    int column = plmi_cli_print(stdout, "  %-*s", LABEL - 2, label);
     if (column >= LABEL + 1) {
-        (void)printf("\n%*s", LABEL, "");
+        plmi_cli_print(stdout, "\n%*s", LABEL, "");
     }
     column = LABEL;
     while (*words != '\0') {
         int n = (int)strcspn(words, " ");
         if (column > LABEL && column + 1 + n > WIDTH) {
-            (void)printf("\n%*s", LABEL, "");
+            plmi_cli_print(stdout, "\n%*s", LABEL, "");
             column = LABEL;
         }
-        column += printf("%s%.*s", column > LABEL ? " " : "", n, words);
+        column += plmi_cli_print(stdout, "%s%.*s", column > LABEL ? " " : "", n, words);
         words += n + (words[n] == ' ');
     }
-    (void)printf("\n");
+    plmi_cli_print(stdout, "\n");
 }
 
 static void write_fact(const char *what, const char *found, const char *evidence)
@@ -98,7 +99,7 @@ static enum plm_status write_dives(struct plm_import *import)
 {
     struct plm_dive *dive = NULL;
     enum plm_status status;
-    (void)printf("\nDIVES\n");
+    plmi_cli_print(stdout, "\nDIVES\n");
     while ((status = plm_import_next(import, &dive)) == PLM_STATUS_OK) {
         write_dive(dive);
         plm_dive_free(dive);
@@ -118,12 +119,12 @@ static enum plmi_cli_exit show_log(struct plmi_cli_call *call, const char *path)
         status = plm_import_open(&import, source, &asked.import, &call->talk.sink);
     }
     if (status == PLM_STATUS_OK) {
-        (void)printf("%s\n", strcmp(path, "-") == 0 ? "standard input" : path);
+        plmi_cli_print(stdout, "%s\n", strcmp(path, "-") == 0 ? "standard input" : path);
         bool guessed = write_verdict(plm_import_verdict(import));
         status = write_dives(import);
         if (guessed) {
-            (void)printf("\n?  taken from the values, or from a name that was understood in part: check it,\n"
-                         "   and say it by hand with --columns where it is wrong\n");
+            plmi_cli_print(stdout, "\n?  taken from the values, or from a name that was understood in part: check it,\n");
+            plmi_cli_print(stdout, "   and say it by hand with --columns where it is wrong\n");
         }
         partial = plm_import_partial(import);
     }
@@ -135,11 +136,12 @@ static enum plmi_cli_exit show_log(struct plmi_cli_call *call, const char *path)
 static void show_formats(void)
 {
     const struct plm_format_info *info;
-    (void)printf("Formats are told by what is in a file, never by its name. Either may be\ncompressed by gzip.\n\n");
+    plmi_cli_print(stdout, "Formats are told by what is in a file, never by its name. Either may be\n");
+    plmi_cli_print(stdout, "compressed by gzip.\n\n");
     for (size_t i = 0; (info = plm_import_format_get(i)) != NULL; i++) {
         write_fact(info->name, info->summary, info->refused ? "known by sight, not read" : "");
     }
-    (void)printf("\nplimsoll formats LOG tells what was understood of a log, column by column.\n");
+    plmi_cli_print(stdout, "\nplimsoll formats LOG tells what was understood of a log, column by column.\n");
 }
 
 static enum plmi_cli_exit formats_run(struct plmi_cli_call *call)
@@ -149,7 +151,9 @@ static enum plmi_cli_exit formats_run(struct plmi_cli_call *call)
         show_formats();
     }
     for (int i = 0; i < call->operand_count; i++) {
-        (void)printf("%s", i > 0 ? "\n" : "");
+        if (i > 0) {
+            plmi_cli_print(stdout, "\n");
+        }
         exit = plmi_cli_worse(exit, show_log(call, call->operands[i]));
     }
     if (fflush(stdout) != 0 || ferror(stdout)) {

@@ -11,6 +11,7 @@
 
 #include "cli/held.h"
 #include "cli/ledger.h"
+#include "cli/print.h"
 #include "cli/run_logs.h"
 
 static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_ledger, &plmi_cli_options_adding, &plmi_cli_options_model,
@@ -59,12 +60,12 @@ static void added_tell(const struct plmi_cli_settings *settings, const struct pl
         [PLMI_CLI_ADDED_BETTER_RECORD] = "added as a second record",
         [PLMI_CLI_ADDED_KNOWN] = "there already and left as it is",
     };
-    fprintf(out, "%s: %s, %s\n", words[addition->what], addition->diver, addition->name);
+    plmi_cli_print(out, "%s: %s, %s\n", words[addition->what], addition->diver, addition->name);
     if (addition->other[0] != '\0')
-        fprintf(out, "  of the same dive as %s%s\n", addition->other,
+        plmi_cli_print(out, "  of the same dive as %s%s\n", addition->other,
                addition->what == PLMI_CLI_ADDED_BETTER_RECORD ? "; this one is more complete: the figures are made of it" : "");
     if (addition->recomputed > 0)
-        fprintf(out, "  recomputed: %ld later dive%s of %s\n", addition->recomputed, addition->recomputed == 1 ? "" : "s", addition->diver);
+        plmi_cli_print(out, "  recomputed: %ld later dive%s of %s\n", addition->recomputed, addition->recomputed == 1 ? "" : "s", addition->diver);
 }
 
 /* The next dive of a log. Returns: false at its end. */
@@ -218,7 +219,7 @@ static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
     }
     plmi_cli_progress_hide(&call->talk.progress);
     if (adding.passed_over > 0)
-        fprintf(answer(&call->settings), "passed over: %zu file%s that %s no log\n", adding.passed_over, adding.passed_over == 1 ? "" : "s",
+        plmi_cli_print(answer(&call->settings), "passed over: %zu file%s that %s no log\n", adding.passed_over, adding.passed_over == 1 ? "" : "s",
                adding.passed_over == 1 ? "is" : "are");
     plm_log_files_free(files);
     plmi_cli_ledger_close(&adding.ledger);

@@ -9,6 +9,7 @@
 #include <plimsoll/version.h>
 
 #include "cli/ledger.h"
+#include "cli/print.h"
 
 static const char *set_recompute(struct plmi_cli_settings *settings, const char *value)
 {
@@ -119,9 +120,9 @@ static enum plmi_cli_exit check_run(struct plmi_cli_call *call)
         if (checking.differ > 0 && !settings->renew)
             exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
         if (sound == PLM_STATUS_OK)
-            printf("the file is sound, and every log is what it was\n");
+            plmi_cli_print(stdout, "the file is sound, and every log is what it was\n");
         if (checking.dives > 0)
-            printf("figures of %ld dive%s computed again: %ld differ%s\n", checking.dives, checking.dives == 1 ? "" : "s", checking.differ,
+            plmi_cli_print(stdout, "figures of %ld dive%s computed again: %ld differ%s\n", checking.dives, checking.dives == 1 ? "" : "s", checking.differ,
                    checking.differ > 0 && settings->renew && computed == PLM_STATUS_OK ? ", and were renewed" : "");
     }
     plmi_cli_ledger_close(&checking.ledger);

@@ -13,6 +13,7 @@
 #include <plimsoll/report_ledger.h>
 
 #include "cli/ledger.h"
+#include "cli/print.h"
 #include "cli/run_logs.h"
 
 #define PATH_BYTES 4096
@@ -268,7 +269,7 @@ static enum plmi_cli_exit export_all(struct exporting *exporting)
         worst = status != PLM_STATUS_OK ? status : worst;
     }
     plm_entries_free(entries);
-    printf("written: %ld record%s of %zu dive%s\n", exporting->records, exporting->records == 1 ? "" : "s", count, count == 1 ? "" : "s");
+    plmi_cli_print(stdout, "written: %ld record%s of %zu dive%s\n", exporting->records, exporting->records == 1 ? "" : "s", count, count == 1 ? "" : "s");
     return worst == PLM_STATUS_IO ? PLMI_CLI_EXIT_TROUBLE : plmi_cli_exit_of(worst);
 }
 

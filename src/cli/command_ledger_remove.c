@@ -7,6 +7,7 @@
 
 #include "cli/ledger.h"
 #include "cli/number.h"
+#include "cli/print.h"
 
 static const char *set_yes(struct plmi_cli_settings *settings, const char *value)
 {
@@ -28,7 +29,7 @@ static bool agreed(const struct plmi_cli_call *call, const struct plm_exposure *
     char answer[16] = "";
     if (call->settings.yes)
         return true;
-    fprintf(stderr, "remove %s of %s%s? yes or no: ", name, exposure->diver, exposure->record_count > 1 ? " with all its records" : "");
+    plmi_cli_print(stderr, "remove %s of %s%s? yes or no: ", name, exposure->diver, exposure->record_count > 1 ? " with all its records" : "");
     fflush(stderr);
     return fgets(answer, sizeof answer, stdin) != NULL && strcmp(answer, "yes\n") == 0;
 }
@@ -65,13 +66,13 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
         status = PLM_STATUS_INPUT;
     }
     if (status == PLM_STATUS_OK && !agreed(ledger->call, &list[0].exposure, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name))) {
-        printf("left as it is: %s, %s\n", list[0].exposure.diver, name);
+        plmi_cli_print(stdout, "left as it is: %s, %s\n", list[0].exposure.diver, name);
     } else if (status == PLM_STATUS_OK) {
         status = take_out(ledger, &list[0].exposure, &recomputed);
         if (status == PLM_STATUS_OK)
-            printf("removed: %s, %s\n", list[0].exposure.diver, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name));
+            plmi_cli_print(stdout, "removed: %s, %s\n", list[0].exposure.diver, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name));
         if (status == PLM_STATUS_OK && recomputed > 0)
-            printf("  recomputed: %ld later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s", list[0].exposure.diver);
+            plmi_cli_print(stdout, "  recomputed: %ld later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s", list[0].exposure.diver);
     }
     plm_entries_free(entries);
     return status == PLM_STATUS_IO ? PLMI_CLI_EXIT_TROUBLE : plmi_cli_worse(exit, plmi_cli_exit_of(status));

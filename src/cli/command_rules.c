@@ -21,9 +21,11 @@ static void rule_put(struct plmi_cli_page *page, const struct plmi_cli_settings 
         snprintf(text, sizeof text, "One of %s.", rule->words);
         plmi_cli_page_wrap(page, "# ", text);
     }
-    snprintf(text, sizeof text, "%s = %s  ; %s%s%s\n", rule->key, plm_rules_get(&settings->rules, rule->key, value, sizeof value), rule->unit,
-             rule->unit[0] == '\0' ? "" : ", ", plm_rule_origin(settings->origins, rule->key));
+    snprintf(text, sizeof text, "%s = %s  ; %s%s", rule->key, plm_rules_get(&settings->rules, rule->key, value, sizeof value), rule->unit,
+             rule->unit[0] == '\0' ? "" : ", ");
     plmi_cli_page_put(page, text);
+    plmi_cli_page_put(page, plm_rule_origin(settings->origins, rule->key));
+    plmi_cli_page_put(page, "\n");
 }
 
 static enum plmi_cli_exit rules_run(struct plmi_cli_call *call)

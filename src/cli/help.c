@@ -8,6 +8,7 @@
 #include <plimsoll/version.h>
 
 #include "cli/command.h"
+#include "cli/print.h"
 
 #define COLUMNS 80
 #define NAME_COLUMNS 23
@@ -19,18 +20,18 @@ static void wrapped_print(const char *text, int at, int indent)
     while (*text != '\0') {
         int length = (int)strcspn(text, " ");
         if (column > indent && column + 1 + length > COLUMNS) {
-            printf("\n%*s", indent, "");
+            plmi_cli_print(stdout, "\n%*s", indent, "");
             column = indent;
         } else if (column > indent) {
-            putchar(' ');
+            plmi_cli_print(stdout, " ");
             column++;
         }
-        printf("%.*s", length, text);
+        plmi_cli_print(stdout, "%.*s", length, text);
         column += length;
         text += length;
         text += strspn(text, " ");
     }
-    putchar('\n');
+    plmi_cli_print(stdout, "\n");
 }
 
 static void option_print(const struct plmi_cli_option *option)
@@ -40,18 +41,19 @@ static void option_print(const struct plmi_cli_option *option)
                                      : snprintf(left, sizeof left, "  --%s", option->name);
     if (option->argument != NULL)
         length += snprintf(left + length, sizeof left - (size_t)length, " %s", option->argument);
-    printf("%s\n%*s", left, 8, "");
+    plmi_cli_print(stdout, "%s\n", left);
+    plmi_cli_print(stdout, "%*s", 8, "");
     wrapped_print(option->help, 8, 8);
 }
 
 void plmi_cli_help_command(const struct plmi_cli_command *command)
 {
     bool any = command->options[0] != NULL;
-    printf("usage: plimsoll %s%s%s%s\n\n", command->name, any ? " [OPTION...]" : "", command->operands[0] != '\0' ? " " : "",
+    plmi_cli_print(stdout, "usage: plimsoll %s%s%s%s\n\n", command->name, any ? " [OPTION...]" : "", command->operands[0] != '\0' ? " " : "",
            command->operands);
     wrapped_print(command->summary, 0, 0);
     for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
-        printf("\n%s:\n", (*group)->heading);
+        plmi_cli_print(stdout, "\n%s:\n", (*group)->heading);
         for (size_t i = 0; i < (*group)->count; i++)
             option_print(&(*group)->rows[i]);
     }
@@ -59,36 +61,53 @@ void plmi_cli_help_command(const struct plmi_cli_command *command)
 
 static void command_print(const struct plmi_cli_command *command)
 {
-    int length = printf("  %s%s%s", command->name, command->operands[0] != '\0' ? " " : "", command->operands);
+    int length = plmi_cli_print(stdout, "  %s%s%s", command->name, command->operands[0] != '\0' ? " " : "", command->operands);
     if (length < NAME_COLUMNS)
-        printf("%*s", NAME_COLUMNS - length, "");
+        plmi_cli_print(stdout, "%*s", NAME_COLUMNS - length, "");
     else
-        printf("\n%*s", NAME_COLUMNS, "");
+        plmi_cli_print(stdout, "\n%*s", NAME_COLUMNS, "");
     wrapped_print(command->summary, NAME_COLUMNS, NAME_COLUMNS);
 }
 
 void plmi_cli_help_parts(const struct plmi_cli_command *command)
 {
-    printf("usage: plimsoll %s COMMAND [OPTION...] [OPERAND...]\n\n", command->name);
+    plmi_cli_print(stdout, "usage: plimsoll %s COMMAND [OPTION...] [OPERAND...]\n\n", command->name);
     wrapped_print(command->summary, 0, 0);
-    printf("\n");
+    plmi_cli_print(stdout, "\n");
     for (size_t i = 0; command->parts[i] != NULL; i++)
         command_print(command->parts[i]);
-    printf("\n  plimsoll %s COMMAND --help   the options of a command\n", command->name);
+    plmi_cli_print(stdout, "\n  plimsoll %s COMMAND --help   the options of a command\n", command->name);
+}
+
+static void lines_print(const char *const *lines, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        plmi_cli_print(stdout, "%s\n", lines[i]);
 }
 
 void plmi_cli_help_program(void)
 {
+    static const char *const before[] = {
+        "usage: plimsoll COMMAND [OPTION...] [OPERAND...]",
+        "",
+        "Reviews dives after they were dived, from the logs of their recorders.",
+        "",
+    };
+    static const char *const behind[] = {
+        "",
+        "  plimsoll COMMAND --help   the options of a command",
+        "  plimsoll --version        the version",
+        "",
+        "A LOG named - is standard input. Exit status: 0 nothing found at or above",
+        "--fail-on, 1 found, 2 some input not used, 3 wrong usage or no way to write.",
+        "",
+        "A model of average tissue, no proof that a dive was safe, and not for planning.",
+        "With symptoms call the emergency services and a diving doctor at once.",
+    };
     size_t count;
     const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
-    printf("usage: plimsoll COMMAND [OPTION...] [OPERAND...]\n\n"
-           "Reviews dives after they were dived, from the logs of their recorders.\n\n");
+    lines_print(before, sizeof before / sizeof before[0]);
     for (size_t i = 0; i < count; i++)
         command_print(commands[i]);
-    printf("\n  plimsoll COMMAND --help   the options of a command\n"
-           "  plimsoll --version        the version\n\n"
-           "A LOG named - is standard input. Exit status: 0 nothing found at or above\n"
-           "--fail-on, 1 found, 2 some input not used, 3 wrong usage or no way to write.\n\n"
-           "A model of average tissue, no proof that a dive was safe, and not for planning.\n"
-           "With symptoms call the emergency services and a diving doctor at once.\n");
+    lines_print(behind, sizeof behind / sizeof behind[0]);
 }

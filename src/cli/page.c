@@ -2,7 +2,10 @@
  * Writes short pages of words.
  * SPDX-License-Identifier: MIT
  */
+#include <stdlib.h>
 #include <string.h>
+
+#include <plimsoll/text.h>
 
 #include "cli/page.h"
 
@@ -36,9 +39,32 @@ static void put(struct plmi_cli_page *page, const char *bytes, size_t count)
         page->failed = page->sink.write(page->sink.context, bytes, count) != PLM_STATUS_OK;
 }
 
+/* text[n] made plain. */
+static void plain_put(struct plmi_cli_page *page, const char *text, size_t n)
+{
+    char *words = malloc(n + 1);
+    char *shown = NULL;
+    if (words != NULL) {
+        memcpy(words, text, n);
+        words[n] = '\0';
+        int room = plm_text_plain(words, (char[1]){0}, 1) + 1;
+        shown = malloc((size_t)room);
+        if (shown != NULL)
+            put(page, shown, (size_t)plm_text_plain(words, shown, room));
+    }
+    page->failed = page->failed || shown == NULL;
+    free(words);
+    free(shown);
+}
+
 void plmi_cli_page_put(struct plmi_cli_page *page, const char *text)
 {
-    put(page, text, strlen(text));
+    size_t length = strlen(text), lines = 0;
+    while (lines < length && text[length - 1 - lines] == '\n')
+        lines++;
+    if (length > lines)
+        plain_put(page, text, length - lines);
+    put(page, text + length - lines, lines);
 }
 
 void plmi_cli_page_wrap(struct plmi_cli_page *page, const char *indent, const char *text)
@@ -52,7 +78,7 @@ void plmi_cli_page_wrap(struct plmi_cli_page *page, const char *indent, const ch
         }
         plmi_cli_page_put(page, column == 0 ? indent : " ");
         column += column == 0 ? strlen(indent) : 1;
-        put(page, text, length);
+        plain_put(page, text, length);
         column += length;
         text += length;
         text += strspn(text, " ");

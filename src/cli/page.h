@@ -14,7 +14,7 @@ struct plmi_cli_page { struct plm_file_sink *file; struct plm_sink sink; bool fa
 
 /* Returns: false when reported. */
 bool plmi_cli_page_open(struct plmi_cli_page *page, struct plmi_cli_call *call);
-/* Words as they are. */
+/* Words, made plain (plm_text_plain), and the line feeds behind them. */
 void plmi_cli_page_put(struct plmi_cli_page *page, const char *text);
 /* Words wrapped at 80 columns, each line behind the indent. */
 void plmi_cli_page_wrap(struct plmi_cli_page *page, const char *indent, const char *text);

@@ -10,6 +10,7 @@
 
 #include "cli/command.h"
 #include "cli/number.h"
+#include "cli/print.h"
 
 enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b)
 {
@@ -107,7 +108,7 @@ static enum plmi_cli_exit program_run(int argc, char **argv)
         return PLMI_CLI_EXIT_CLEAR;
     }
     if (strcmp(argv[1], "--version") == 0) {
-        printf("plimsoll %s\n", plm_version_get());
+        plmi_cli_print(stdout, "plimsoll %s\n", plm_version_get());
         return PLMI_CLI_EXIT_CLEAR;
     }
     size_t count;

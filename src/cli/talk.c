@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "cli/print.h"
 #include "cli/talk.h"
 
 /* Longer lines get memory of their own. */
@@ -16,13 +17,13 @@ static void talk_print(const struct plm_diag *diag)
     char line[LINE_BYTES];
     int length = plm_diag_format(diag, line, LINE_BYTES);
     if (length < LINE_BYTES) {
-        fprintf(stderr, "%s\n", line);
+        plmi_cli_print(stderr, "%s\n", line);
         return;
     }
     char *longer = malloc((size_t)length + 1);
     if (longer != NULL)
         plm_diag_format(diag, longer, length + 1);
-    fprintf(stderr, "%s\n", longer != NULL ? longer : line);
+    plmi_cli_print(stderr, "%s\n", longer != NULL ? longer : line);
     free(longer);
 }
 

@@ -31,7 +31,7 @@ enum plm_status plm_report_audit(const struct plm_audit *audit, const char *form
         struct plmi_text out;
         if (strcmp(FORMATS[i].name, format) != 0)
             continue;
-        plmi_text_init(&out);
+        plmi_whole_init(&out, format);
         if (plmi_audit_view_init(&view, audit, options)) {
             view.page = page;
             FORMATS[i].write(&out, &view);

@@ -42,7 +42,7 @@ static void clean_add(struct plmi_text *out, const char *text, bool one_line)
             plmi_text_add(&clean, shown, 1);
     }
     if (clean.bytes != NULL)
-        plmi_markup_text(out, clean.bytes);
+        plmi_xml_text(out, clean.bytes);
     out->failed = out->failed || clean.failed;
     plmi_text_free(&clean);
 }

@@ -91,7 +91,7 @@ static bool fit_alarm(const struct fit *fit)
     plmi_text_puts(fit->out, "<alarm");
     plmi_export_uddf_number_attribute(fit->out, "level", fit->event->value);
     plmi_text_puts(fit->out, ">");
-    plmi_markup_text(fit->out, fit->event->text);
+    plmi_xml_text(fit->out, fit->event->text);
     plmi_text_puts(fit->out, "</alarm>");
     return true;
 }
@@ -101,7 +101,7 @@ static bool fit_marker(const struct fit *fit)
     if (!isnan(fit->event->value) || !isnan(fit->event->value2))
         return false;
     plmi_text_puts(fit->out, "<setmarker>");
-    plmi_markup_text(fit->out, fit->event->text);
+    plmi_xml_text(fit->out, fit->event->text);
     plmi_text_puts(fit->out, "</setmarker>");
     return true;
 }

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/report.h"
+#include "report/whole.h"
 
 static enum plm_status fail(struct plm_report *report, enum plm_status status, enum plm_diag_id id, const char *what)
 {
@@ -178,7 +179,7 @@ static void handover_begin(struct plm_report *report)
         return;
     }
     plmi_arena_init(&report->handover->arena);
-    plmi_text_init(&report->handover->page);
+    plmi_whole_init(&report->handover->page, report->writer->format.name);
 }
 
 static enum plm_status handover_add(struct plm_report *report, const struct plm_debriefed *debriefed, const struct plmi_handover_form *form)
@@ -211,7 +212,7 @@ static void handover_end(struct plm_report *report, const struct plmi_handover_f
     if (handover->count == 0)
         return;
     report->out.failed = report->out.failed || handover->page.failed;
-    plmi_text_add(&report->out, handover->page.bytes != NULL ? handover->page.bytes : "", handover->page.count);
+    plmi_text_add_raw(&report->out, handover->page.bytes != NULL ? handover->page.bytes : "", handover->page.count);
     form->rest(&report->out, &report->options, handover);
 }
 

@@ -204,14 +204,14 @@ static void rest_write(struct plmi_text *out, const struct plm_report_options *o
     struct plmi_page page = {.out = out, .colour = options->colour};
     struct plmi_text foot;
     struct plmi_page foot_page = {.out = &foot, .colour = options->colour};
-    plmi_text_init(&foot);
+    plmi_text_init_plain(&foot);
     paragraph_write(&foot_page, "First aid", plmi_handover_aid, plmi_handover_aid_count);
     paragraph_write(&foot_page, "Caution", plmi_standing_cautions, plmi_standing_caution_count);
     earlier_write(&page, handover);
     plmi_text_puts(out, "\n");
     blanks_write(&page, PAGE_LINES - lines_of(out) - blank_lines() + 1 - lines_of(&foot));
     plmi_text_puts(out, "\n");
-    plmi_text_add(out, foot.bytes != NULL ? foot.bytes : "", foot.count);
+    plmi_text_add_raw(out, foot.bytes != NULL ? foot.bytes : "", foot.count);
     out->failed = out->failed || foot.failed;
     plmi_text_free(&foot);
 }

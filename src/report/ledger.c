@@ -36,7 +36,7 @@ static enum plm_status report_write(enum plm_ledger_report report, const void *w
     for (size_t i = 0; i < FORMAT_COUNT; i++)
         if (FORMATS[i].report == report && strcmp(FORMATS[i].name, format) == 0) {
             struct plmi_text out;
-            plmi_text_init(&out);
+            plmi_whole_init(&out, format);
             FORMATS[i].write(&out, what, options);
             return plmi_whole_write(&out, sink, diag);
         }

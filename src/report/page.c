@@ -5,56 +5,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/plain.h"
 #include "report/page.h"
 
 #define LABEL_INDENT 2
 #define LABEL_COLUMNS 20
-
-int plmi_page_width(const char *text)
-{
-    int width = 0;
-    for (; *text != '\0'; text++)
-        width += ((unsigned char)*text & 0xC0) != 0x80;
-    return width;
-}
-
-/* Okabe-Ito on a terminal of 256 colours: vermillion, orange, sky blue; bold for lines, bluish green for rooms. */
-void plmi_page_tone(struct plmi_page *page, enum plmi_page_tone tone)
-{
-    static const char *const codes[] = {"\033[0m", "\033[1m", "\033[1;38;5;166m", "\033[38;5;214m", "\033[38;5;74m", "\033[0;1m", "\033[0;38;5;36m"};
-    if (page->colour)
-        plmi_text_puts(page->out, codes[tone]);
-}
-
-void plmi_page_heading(struct plmi_page *page, const char *text)
-{
-    plmi_text_puts(page->out, "\n");
-    plmi_page_tone(page, PLMI_PAGE_HEADING);
-    plmi_text_puts(page->out, text);
-    plmi_page_tone(page, PLMI_PAGE_PLAIN);
-    plmi_text_puts(page->out, "\n");
-}
-
-static void blanks(struct plmi_text *out, int count)
-{
-    for (int i = 0; i < count; i++)
-        plmi_text_add(out, " ", 1);
-}
-
-/* text[n] without control codes: what a log says must not steer a terminal. */
-static void clean_add(struct plmi_text *out, const char *text, size_t n)
-{
-    for (size_t i = 0; i < n;) {
-        size_t length = plmi_utf8_length(text + i, n - i);
-        const unsigned char *byte = (const unsigned char *)text + i;
-        bool control = length == 0 || byte[0] < 0x20 || byte[0] == 0x7F || (length == 2 && byte[0] == 0xC2 && byte[1] < 0xA0);
-        if (control)
-            plmi_text_puts(out, "?");
-        else
-            plmi_text_add(out, text + i, length);
-        i += length > 0 ? length : 1;
-    }
-}
 
 /* Columns of text[n]. */
 static int columns_of(const char *text, size_t n)
@@ -65,7 +20,50 @@ static int columns_of(const char *text, size_t n)
     return width;
 }
 
-void plmi_page_wrap(struct plmi_page *page, int at, int indent, const char *text)
+int plmi_page_width(const char *text)
+{
+    int width = 0;
+    size_t left = strlen(text);
+    while (left > 0) {
+        char shown[PLMI_SHOWN_BYTES];
+        size_t plain = plmi_plain_length(text, left);
+        width += columns_of(text, plain);
+        text += plain;
+        left -= plain;
+        if (left > 0) {
+            size_t taken = plmi_plain_shown(text, left, shown);
+            width += columns_of(shown, strlen(shown));
+            text += taken;
+            left -= taken;
+        }
+    }
+    return width;
+}
+
+/* Okabe-Ito on a terminal of 256 colours: vermillion, orange, sky blue; bold for lines, bluish green for rooms. */
+void plmi_page_tone(struct plmi_page *page, enum plmi_page_tone tone)
+{
+    static const char *const codes[] = {"\033[0m", "\033[1m", "\033[1;38;5;166m", "\033[38;5;214m", "\033[38;5;74m", "\033[0;1m", "\033[0;38;5;36m"};
+    if (page->colour)
+        plmi_text_add_raw(page->out, codes[tone], strlen(codes[tone]));
+}
+
+void plmi_page_heading(struct plmi_page *page, const char *text)
+{
+    plmi_text_puts(page->out, "\n");
+    plmi_page_tone(page, PLMI_PAGE_HEADING);
+    plmi_text_add_plain(page->out, text, strlen(text));
+    plmi_page_tone(page, PLMI_PAGE_PLAIN);
+    plmi_text_puts(page->out, "\n");
+}
+
+static void blanks(struct plmi_text *out, int count)
+{
+    for (int i = 0; i < count; i++)
+        plmi_text_add(out, " ", 1);
+}
+
+static void wrap(struct plmi_page *page, int at, int indent, const char *text)
 {
     bool first = true;
     int column = at;
@@ -81,13 +79,29 @@ void plmi_page_wrap(struct plmi_page *page, int at, int indent, const char *text
             blanks(page->out, 1);
             column++;
         }
-        clean_add(page->out, text, length);
+        plmi_text_add_plain(page->out, text, length);
         column += width;
         first = false;
         text += length;
         text += strspn(text, " ");
     }
     plmi_text_puts(page->out, "\n");
+}
+
+void plmi_page_wrap(struct plmi_page *page, int at, int indent, const char *text)
+{
+    size_t length = strlen(text);
+    if (plmi_plain_length(text, length) == length) {
+        wrap(page, at, indent, text);
+        return;
+    }
+    /* Lines are broken by what is shown. */
+    struct plmi_text shown;
+    plmi_text_init(&shown);
+    plmi_text_add_plain(&shown, text, length);
+    wrap(page, at, indent, shown.bytes != NULL ? shown.bytes : "");
+    page->out->failed = page->out->failed || shown.failed;
+    plmi_text_free(&shown);
 }
 
 /* Whether one word alone is wider than the place behind the labels. */
@@ -107,7 +121,7 @@ void plmi_page_row(struct plmi_page *page, const char *label, const char *text)
     int width = plmi_page_width(label);
     int gap = width < LABEL_COLUMNS && !word_too_wide(text) ? LABEL_COLUMNS - width : 1;
     blanks(page->out, LABEL_INDENT);
-    plmi_text_puts(page->out, label);
+    plmi_text_add_plain(page->out, label, strlen(label));
     blanks(page->out, gap);
     plmi_page_wrap(page, LABEL_INDENT + width + gap, LABEL_INDENT + LABEL_COLUMNS, text);
 }
@@ -117,7 +131,7 @@ void plmi_page_cell(struct plmi_page *page, int width, const char *text)
     int fill = abs(width) - plmi_page_width(text);
     if (width < 0)
         blanks(page->out, fill);
-    clean_add(page->out, text, strlen(text));
+    plmi_text_add_plain(page->out, text, strlen(text));
     if (width > 0)
         blanks(page->out, fill);
 }

@@ -1,6 +1,6 @@
 /*
  * A page of plain text: headings, wrapped paragraphs, labelled rows, cells in columns, and colour where it is wanted.
- * Knows nothing of dives.
+ * What a text says stays in its place and steers nothing (base/plain.h). Knows nothing of dives.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_PAGE_H
@@ -17,7 +17,7 @@ struct plmi_page { struct plmi_text *out; bool colour; };
 enum plmi_page_tone { PLMI_PAGE_PLAIN, PLMI_PAGE_HEADING, PLMI_PAGE_SERIOUS, PLMI_PAGE_CAUTION, PLMI_PAGE_NOTE,
                       PLMI_PAGE_LINE, PLMI_PAGE_FILL   /* of pictures */ };
 
-/* Columns that a text takes: its letters, whatever their bytes. */
+/* Columns that a text takes as it is shown: its letters, whatever their bytes. */
 int plmi_page_width(const char *text);
 /* Starts and ends a stretch in a tone; nothing without colour. */
 void plmi_page_tone(struct plmi_page *page, enum plmi_page_tone tone);

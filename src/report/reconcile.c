@@ -218,7 +218,7 @@ enum plm_status plm_report_reconciliation(const struct plm_reconciliation *recon
         struct plmi_text out;
         if (strcmp(FORMATS[i].name, format) != 0)
             continue;
-        plmi_text_init(&out);
+        plmi_whole_init(&out, format);
         FORMATS[i].write(&out, &subject);
         return plmi_whole_write(&out, sink, diag);
     }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/report.h"
+#include "report/whole.h"
 #include "report/writer.h"
 
 static const struct plmi_writer *const writers[] = {
@@ -77,7 +78,7 @@ enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject
     report->options = *options;
     report->sink = sink;
     report->diag = diag;
-    plmi_text_init(&report->out);
+    plmi_whole_init(&report->out, format);
     plmi_text_init(&report->index);
     if (writer->begin != NULL)
         writer->begin(report);

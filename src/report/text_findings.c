@@ -155,7 +155,8 @@ void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *v
     glance_write(page, view);
     details_write(page, view, verbose);
     if (view->cost_known) {
-        plmi_text_puts(page->out, "\n    all of these put right at once\n");
+        plmi_text_puts(page->out, "\n");
+        plmi_text_puts(page->out, "    all of these put right at once\n");
         words_write(page, view->all_put_right_words);
     }
 }

@@ -4,7 +4,17 @@
  */
 #include "report/whole.h"
 
+#include <string.h>
+
 #include "base/report.h"
+
+void plmi_whole_init(struct plmi_text *text, const char *format)
+{
+    if (strcmp(format, "text") == 0)
+        plmi_text_init_plain(text);
+    else
+        plmi_text_init(text);
+}
 
 enum plm_status plmi_whole_write(struct plmi_text *text, const struct plm_sink *sink, const struct plm_diag_sink *diag)
 {

@@ -10,6 +10,8 @@
 #include "base/text.h"
 #include "report/page.h"
 
+/* A text for a report in this format: what is for people ("text") is made plain on its way in (base/text.h). */
+void plmi_whole_init(struct plmi_text *text, const char *format);
 /* Gives the text to the sink and frees it. Returns: OK, MEMORY (reported), IO (the sink has reported). */
 enum plm_status plmi_whole_write(struct plmi_text *text, const struct plm_sink *sink, const struct plm_diag_sink *diag);
 /* Reports that there is no such format. Returns: ARGUMENT. */

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/plain.h"
 
 enum { DEPTH_MAX = sizeof ((struct plmi_json *)0)->first / sizeof(bool) };
 
@@ -39,7 +40,7 @@ static void break_line(struct plmi_json *json)
 static size_t plain_length(const char *s, size_t n)
 {
     size_t at = 0;
-    while (at < n && (unsigned char)s[at] >= 0x20 && (unsigned char)s[at] < 0x80 && s[at] != '"' && s[at] != '\\') {
+    while (at < n && (unsigned char)s[at] >= 0x20 && (unsigned char)s[at] < 0x7f && s[at] != '"' && s[at] != '\\') {
         at++;
     }
     return at;
@@ -56,11 +57,13 @@ static size_t write_escaped(struct plmi_text *out, const char *s, size_t n)
         plmi_text_add(out, pair, 2);
         return 1;
     }
-    if ((unsigned char)*s < 0x20) {
-        plmi_text_printf(out, "\\u%04x", (unsigned)(unsigned char)*s);
-        return 1;
-    }
     size_t length = plmi_utf8_length(s, n);
+    unsigned long code = length > 0 ? plmi_utf8_code(s, length) : 0;
+    /* None of these is beyond U+FFFF. */
+    if (length > 0 && plmi_steers(code)) {
+        plmi_text_printf(out, "\\u%04lx", code);
+        return length;
+    }
     if (length == 0) {
         plmi_text_puts(out, "\xef\xbf\xbd");
         return 1;

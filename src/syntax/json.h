@@ -1,5 +1,5 @@
 /*
- * JSON written in order, never read. Escapes text, invalid UTF-8 becomes U+FFFD; NaN and infinities become null.
+ * JSON written in order, never read. Escapes text, whatever would steer a terminal too; invalid UTF-8 becomes U+FFFD; NaN and infinities become null.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_SYNTAX_JSON_H

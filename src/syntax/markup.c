@@ -1,10 +1,12 @@
 /*
- * Escaping for HTML, SVG, XML and CSV. Must not let a byte of the input steer the page.
+ * Escaping for HTML, SVG and XML. Must not let a byte of the input steer the page.
  * SPDX-License-Identifier: MIT
  */
 #include "syntax/markup.h"
 
 #include <string.h>
+
+#include "base/plain.h"
 
 /* What stands for a character in markup, NULL where it stands for itself. */
 static const char *entity_of(char c)
@@ -20,35 +22,51 @@ static const char *entity_of(char c)
     return NULL;
 }
 
-static bool is_control(unsigned char c)
-{
-    return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7f;
-}
+/* Writes a character that steers by other means than its bytes. */
+typedef void write_steering(struct plmi_text *out, unsigned long code);
 
-/* U+0080..U+009F, and U+FFFE and U+FFFF, which are no characters of XML. */
-static bool is_dropped(const char *s, size_t length)
-{
-    return (length == 2 && (unsigned char)s[0] == 0xc2 && (unsigned char)s[1] < 0xa0) ||
-           (length == 3 && memcmp(s, "\xef\xbf", 2) == 0 && (unsigned char)s[2] >= 0xbe);
-}
-
-void plmi_markup_text(struct plmi_text *out, const char *text)
+static void markup_write(struct plmi_text *out, const char *text, write_steering *steering)
 {
     size_t left = strlen(text);
     while (left > 0) {
         size_t length = plmi_utf8_length(text, left);
+        unsigned long code = length > 0 ? plmi_utf8_code(text, length) : 0;
         const char *entity = entity_of(*text);
         if (length == 0) {
             plmi_text_puts(out, "\xef\xbf\xbd");
             length = 1;
         } else if (entity != NULL) {
             plmi_text_puts(out, entity);
-        } else if (!is_control((unsigned char)*text) && !is_dropped(text, length)) {
+        } else if (plmi_steers(code) && code != '\t' && code != '\n') {
+            steering(out, code);
+        } else if (code != 0xfffe && code != 0xffff) {   /* which are no characters of XML */
             plmi_text_add(out, text, length);
         }
         text += length;
         left -= length;
     }
+}
+
+static void show(struct plmi_text *out, unsigned long code)
+{
+    plmi_text_printf(out, "\\u{%lx}", code);
+}
+
+static void refer(struct plmi_text *out, unsigned long code)
+{
+    if (code >= 0x20 || code == '\r') {
+        plmi_text_printf(out, "&#x%lx;", code);
+    }
+}
+
+void plmi_markup_text(struct plmi_text *out, const char *text)
+{
+    markup_write(out, text, show);
+}
+
+void plmi_xml_text(struct plmi_text *out, const char *text)
+{
+    markup_write(out, text, refer);
 }
 
 void plmi_markup_attribute(struct plmi_text *out, const char *name, const char *value)
@@ -60,19 +78,3 @@ void plmi_markup_attribute(struct plmi_text *out, const char *name, const char *
     plmi_text_add(out, "\"", 1);
 }
 
-void plmi_csv_cell(struct plmi_text *out, const char *text)
-{
-    size_t length = strlen(text);
-    bool edge_blank = length > 0 && (text[0] == ' ' || text[length - 1] == ' ');
-    if (!edge_blank && strpbrk(text, ",;\t\"\r\n") == NULL) {
-        plmi_text_add(out, text, length);
-        return;
-    }
-    plmi_text_add(out, "\"", 1);
-    for (const char *quote; (quote = strchr(text, '"')) != NULL; text = quote + 1) {
-        plmi_text_add(out, text, (size_t)(quote - text) + 1);
-        plmi_text_add(out, "\"", 1);
-    }
-    plmi_text_puts(out, text);
-    plmi_text_add(out, "\"", 1);
-}

@@ -11,6 +11,7 @@
 
 #include "base/arena.h"
 #include "syntax/decode.h"
+#include "syntax/markup.h"
 
 enum {
     CELL_BLOCK_BYTES = 4096,
@@ -109,8 +110,13 @@ static void on_cell(void *bytes, size_t count, void *context)
         return;
     }
     rows->cells = cells;
-    rows->cells[rows->count++] = (struct cell){ rows->text.count, count, rows->cell_column };
+    size_t offset = rows->text.count;
     plmi_text_add(&rows->text, bytes, count);
+    if (!rows->text.failed) {
+        count = plmi_csv_cell_read(rows->text.bytes + offset, count);
+        rows->text.count = offset + count;
+    }
+    rows->cells[rows->count++] = (struct cell){ offset, count, rows->cell_column };
     plmi_text_add(&rows->text, "", 1);
     if (rows->text.failed) {
         fail_memory(rows);

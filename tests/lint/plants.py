@@ -63,6 +63,8 @@ PLANTS = [
     ("sizes", *plant("src/base/text.c", "/* */\n" * 600), "cap 600"),
     ("style", *plant("src/base/text.c", '    printf("x");\n'), "printf"),
     ("style", *plant("src/base/text.c", "    return atof(x);\n"), "atof"),
+    ("style", *plant("src/cli/main.c", '    fputs(name, out);\n'), "fputs"),
+    ("style", *plant("src/gas/mix.c", "    plmi_text_add_raw(out, name, n);\n"), "add_raw"),
     ("style", *plant("src/base/text.c", '    snprintf(a, n, "%.2f", x);\n'), "locale"),
     ("style", *plant("src/base/text.c", "\tint x;\n"), "a tab"),
     ("style", *plant("src/base/text.c", "int x; \n"), "white space"),

@@ -14,6 +14,12 @@ OWN_T = re.compile(r"^\s*(typedef\b.*\b\w+_t\s*;|\}\s*\w+_t\s*;)")
 # Functions that the library must not call: output, exit, environment, locale, clock, and what reads numbers by locale.
 LIBRARY_BANS = re.compile(r"(?<![\w.>])(printf|fprintf|vprintf|vfprintf|puts|putchar|perror|exit|_exit|abort|getenv|setlocale|"
                           r"time|localtime|system|stdout|stderr|signal|errx?|warnx?|syslog)\s*(\(|\b(?=[,)]))")
+# The command line prints by cli/print.h alone, which makes text plain; the line of progress holds words of ours and erases itself.
+PRINT_BANS = re.compile(r"(?<![\w.>])(printf|fprintf|vprintf|vfprintf|puts|fputs|putchar|putc|fputc|fwrite|perror)\s*\(")
+PRINTERS = {"src/cli/print.c", "src/cli/progress.c"}
+# What passes text on as it is: the text itself, colours, and a page that was made plain before.
+RAW = re.compile(r"(?<!\w)(plmi_text_add_raw)\s*\(")
+RAW_ADDERS = ("src/base/text.", "src/base/plain.", "src/report/page.c", "src/report/handover.c", "src/report/handover_text.c")
 # Functions that nobody calls.
 ALL_BANS = re.compile(r"(?<![\w.>])(gets|strcpy|strcat|sprintf|vsprintf|strtod|strtof|atof|atoi|atol|scanf|sscanf|fscanf|"
                       r"strtok|alloca|tmpnam|mktemp)\s*\(")
@@ -53,12 +59,14 @@ def look_at_c(root, path, report):
     if path.endswith(".h") and f"#ifndef {guard_of(root, path)}\n#define {guard_of(root, path)}\n" not in text:
         report.add(path, 1, f"has no guard {guard_of(root, path)}")
     in_library = relative.startswith(("src/", "include/")) and not relative.startswith("src/cli/")
+    printer = relative in PRINTERS or not relative.startswith("src/cli/")
+    raw = relative.startswith(RAW_ADDERS) or not relative.startswith("src/")
     in_house = relative.startswith(("src/", "include/"))
     for number, line, bare in code_lines(text):
         bare = bare.replace("format(printf,", "")
         if OWN_T.match(bare):
             report.add(path, number, "a type name of ours ends in _t")
-        for bans in ([LIBRARY_BANS] if in_library else []) + [ALL_BANS]:
+        for bans in ([LIBRARY_BANS] if in_library else []) + ([] if printer else [PRINT_BANS]) + ([] if raw else [RAW]) + [ALL_BANS]:
             banned = bans.search(bare)
             if banned:
                 report.add(path, number, f"{banned.group(1)} is not used here")

@@ -86,7 +86,16 @@ START_TEST(what_steers_a_terminal_is_not_passed_on)
     struct plmi_report report;
     plmi_report_init(&report, &sink, "d.csv");
     plmi_report_add(&report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s", "\x1b[2J\r\n\xff\xc2\x9b" "1m \xc3\xa9");
-    ck_assert_str_eq(told.lines[0], "d.csv: note: ?[2J??\?\?\?1m \xc3\xa9 [unused]");
+    ck_assert_str_eq(told.lines[0], "d.csv: note: \\u{1b}[2J\\u{d}\\u{a}\xef\xbf\xbd\\u{9b}1m \xc3\xa9 [unused]");
+}
+END_TEST
+
+START_TEST(a_file_name_stays_in_its_place)
+{
+    char buffer[80];
+    struct plm_diag diag = { PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, { "a\x1b]0;t\x07\nb.csv: note", 3, 0 }, "x\ny" };
+    (void)plm_diag_format(&diag, buffer, (int)sizeof buffer);
+    ck_assert_str_eq(buffer, "a\\u{1b}]0;t\\u{7}\\u{a}b.csv: note:3: error: x\\u{a}y [file-missing]");
 }
 END_TEST
 
@@ -117,6 +126,7 @@ int main(void)
     tcase_add_test(tests, the_written_form);
     tcase_add_test(tests, repeats_are_folded_and_counted);
     tcase_add_test(tests, what_steers_a_terminal_is_not_passed_on);
+    tcase_add_test(tests, a_file_name_stays_in_its_place);
     tcase_add_test(tests, long_text_is_cut_and_no_sink_is_fine);
     Suite *suite = suite_create("base");
     suite_add_tcase(suite, tests);

@@ -54,7 +54,20 @@ START_TEST(control_codes_are_shown_not_sent)
 {
     plmi_page_wrap(&page, 0, 0, "evil\033[2Jname\a \xC2\x9B" "31m \xFF");
     ck_assert_ptr_null(strchr(text.bytes, '\033'));
-    ck_assert_str_eq(text.bytes, "evil?[2Jname? ?31m ?\n");
+    ck_assert_str_eq(text.bytes, "evil\\u{1b}[2Jname\\u{7} \\u{9b}31m \xEF\xBF\xBD\n");
+}
+END_TEST
+
+START_TEST(what_is_shown_is_what_is_measured)
+{
+    plmi_page_cell(&page, 12, "a\nb");
+    plmi_page_cell(&page, 1, "|");
+    plmi_page_line_end(&page);
+    ck_assert_str_eq(text.bytes, "a\\u{a}b     |\n");
+    plmi_text_clear(&text);
+    plmi_page_heading(&page, "x\ny");
+    plmi_page_row(&page, "l\n", "\xE2\x80\xAE");
+    ck_assert_str_eq(text.bytes, "\nx\\u{a}y\n  l\\u{a}              \\u{202e}\n");
 }
 END_TEST
 
@@ -85,6 +98,7 @@ int main(void)
     tcase_add_test(tests, letters_count_and_not_bytes);
     tcase_add_test(tests, blanks_at_the_end_go);
     tcase_add_test(tests, control_codes_are_shown_not_sent);
+    tcase_add_test(tests, what_is_shown_is_what_is_measured);
     tcase_add_test(tests, rows_hang);
     tcase_add_test(tests, colour_only_where_wanted);
     Suite *suite = suite_create("report");

@@ -45,6 +45,19 @@ START_TEST(one_line)
 }
 END_TEST
 
+/* RFC 8259, section 7: any character may be escaped. */
+START_TEST(what_steers_is_escaped)
+{
+    struct plmi_text out;
+    struct plmi_json json;
+    plmi_text_init(&out);
+    plmi_json_init(&json, &out, 0);
+    plmi_json_text(&json, NULL, "\x7f\xc2\x9b\xe2\x80\xae\xe2\x80\xa8\xd8\x9c\xc3\xa9\xff");
+    ck_assert_str_eq(out.bytes, "\"\\u007f\\u009b\\u202e\\u2028\\u061c\xc3\xa9\xef\xbf\xbd\"");
+    plmi_text_free(&out);
+}
+END_TEST
+
 START_TEST(a_line_a_member)
 {
     struct plmi_text out;
@@ -80,6 +93,7 @@ int main(void)
 {
     TCase *tests = tcase_create("json");
     tcase_add_test(tests, one_line);
+    tcase_add_test(tests, what_steers_is_escaped);
     tcase_add_test(tests, a_line_a_member);
     tcase_add_test(tests, text_is_valid_utf8_whatever_comes);
     Suite *suite = suite_create("syntax");

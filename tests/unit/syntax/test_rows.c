@@ -100,6 +100,12 @@ START_TEST(quotes)
 }
 END_TEST
 
+START_TEST(what_our_tables_escape_is_taken_back)
+{
+    check_rows("\"'=x\",'-2\n\\u{202e}a,\\u{5c}u{9}\n", 31, ',', "1:=x@1|-2@7;2:\xe2\x80\xae" "a@1|\\u{9}@11;");
+}
+END_TEST
+
 START_TEST(an_open_quote_is_told_where_it_stands)
 {
     struct table table = { .rules = plm_rules_default() };
@@ -224,6 +230,7 @@ int main(void)
     tcase_add_test(tests, plain_tables);
     tcase_add_test(tests, blank_lines_count_but_are_no_rows);
     tcase_add_test(tests, quotes);
+    tcase_add_test(tests, what_our_tables_escape_is_taken_back);
     tcase_add_test(tests, an_open_quote_is_told_where_it_stands);
     tcase_add_test(tests, encodings);
     tcase_add_test(tests, what_is_no_text_is_replaced_and_told);

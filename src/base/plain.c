@@ -1,0 +1,125 @@
+/*
+ * Text of strangers made harmless. Must not know where it goes.
+ * SPDX-License-Identifier: MIT
+ */
+#include "base/plain.h"
+
+#include <plimsoll/text.h>
+
+#include <assert.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Source: The Unicode Standard 15.0, DerivedGeneralCategory.txt (Cc, Zl, Zp) and PropList.txt (Bidi_Control). */
+static const struct { unsigned long from, to; } STEERING[] = {
+    { 0x00, 0x1f },     { 0x7f, 0x9f },     { 0x061c, 0x061c }, { 0x200e, 0x200f },
+    { 0x2028, 0x202e }, { 0x2066, 0x2069 },
+};
+
+bool plmi_steers(unsigned long code)
+{
+    for (size_t i = 0; i < sizeof STEERING / sizeof STEERING[0]; i++) {
+        if (code >= STEERING[i].from && code <= STEERING[i].to) {
+            return true;
+        }
+    }
+    return false;
+}
+
+unsigned long plmi_utf8_code(const char *s, size_t length)
+{
+    static const unsigned char FIRST_MASKS[] = { 0, 0x7f, 0x1f, 0x0f, 0x07 };
+    unsigned long code = (unsigned char)s[0] & FIRST_MASKS[length];
+    for (size_t i = 1; i < length; i++) {
+        code = code << 6 | ((unsigned char)s[i] & 0x3f);
+    }
+    return code;
+}
+
+size_t plmi_plain_length(const char *s, size_t n)
+{
+    size_t at = 0;
+    while (at < n) {
+        unsigned char first = (unsigned char)s[at];
+        size_t length = 1;
+        if (first < 0x20 || first >= 0x7f) {
+            length = plmi_utf8_length(s + at, n - at);
+            if (length == 0 || plmi_steers(plmi_utf8_code(s + at, length))) {
+                return at;
+            }
+        }
+        at += length;
+    }
+    return at;
+}
+
+size_t plmi_plain_shown(const char *s, size_t n, char shown[PLMI_SHOWN_BYTES])
+{
+    size_t length = plmi_utf8_length(s, n);
+    if (length == 0) {
+        memcpy(shown, "\xef\xbf\xbd", 4);
+        return 1;
+    }
+    (void)snprintf(shown, PLMI_SHOWN_BYTES, "\\u{%lx}", plmi_utf8_code(s, length));
+    return length;
+}
+
+void plmi_text_add_plain(struct plmi_text *text, const char *bytes, size_t n)
+{
+    while (n > 0) {
+        size_t plain = plmi_plain_length(bytes, n);
+        plmi_text_add_raw(text, bytes, plain);
+        bytes += plain;
+        n -= plain;
+        if (n > 0) {
+            char shown[PLMI_SHOWN_BYTES];
+            size_t taken = plmi_plain_shown(bytes, n, shown);
+            plmi_text_add_raw(text, shown, strlen(shown));
+            bytes += taken;
+            n -= taken;
+        }
+    }
+}
+
+/* Puts as many whole characters of piece[n] as fit behind *used; full once one did not. */
+struct fitting { char *buffer; size_t size, used, wanted; bool full; };
+
+static void fit(struct fitting *fitting, const char *piece, size_t n)
+{
+    fitting->wanted += n;
+    while (n > 0 && !fitting->full) {
+        size_t length = plmi_utf8_length(piece, n);
+        fitting->full = fitting->used + length + 1 > fitting->size;
+        if (!fitting->full) {
+            memcpy(fitting->buffer + fitting->used, piece, length);
+            fitting->used += length;
+        }
+        piece += length;
+        n -= length;
+    }
+}
+
+int plm_text_plain(const char *text, char *buffer, int size)
+{
+    assert(size > 0);
+    struct fitting fitting = { .buffer = buffer, .size = (size_t)size };
+    size_t left = text == NULL ? 0 : strlen(text);
+    while (left > 0) {
+        size_t plain = plmi_plain_length(text, left);
+        fit(&fitting, text, plain);
+        text += plain;
+        left -= plain;
+        if (left > 0) {
+            char shown[PLMI_SHOWN_BYTES];
+            size_t taken = plmi_plain_shown(text, left, shown);
+            size_t length = strlen(shown);
+            /* An escape that is cut in two would be read as another. */
+            fitting.full = fitting.full || fitting.used + length + 1 > fitting.size;
+            fit(&fitting, shown, length);
+            text += taken;
+            left -= taken;
+        }
+    }
+    buffer[fitting.used] = '\0';
+    return (int)fitting.wanted;
+}
