@@ -90,6 +90,7 @@ void plmi_text_puts(struct plmi_text *text, const char *string)
 }
 
 /* What is longer than a little: straight into a text that takes it as it is. */
+PLMI_PRINTF(3, 0)
 static void add_long(struct plmi_text *text, size_t length, const char *format, va_list arguments)
 {
     struct plmi_text whole;

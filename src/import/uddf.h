@@ -45,6 +45,7 @@ struct plmi_uddf_definitions {
     const char *diver;          /* first and last name of the owner */
     const char *notes;          /* gradient factors of a decomodel */
     bool gases_seen;            /* gasdefinitions were met */
+    size_t mix_open, thing_open;/* [from 1] being read; 0 none. Indices, as the arrays move when they grow and go with a first pass */
 };
 
 /* A unit that a file may have wrong: found at the first value, all others must agree. */
@@ -113,8 +114,6 @@ struct plmi_reader {
     bool definitions_done;                  /* such a pass was made */
     bool restart;                           /* asks for one */
     struct plmi_uddf_definitions definitions;
-    struct plmi_uddf_mix *mix;              /* being read */
-    struct plmi_uddf_thing *thing;          /* being read */
     struct plmi_uddf_dive dive;
     struct plmi_uddf_waypoint waypoint;
     struct plmi_uddf_queue queue;

@@ -60,8 +60,7 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
                             (unsigned long)definitions->mixes[i].line);
         }
     }
-    definitions->mix_count++;
-    reader->mix = mix;
+    definitions->mix_open = ++definitions->mix_count;
 }
 
 static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, const char *const *attributes, long line)
@@ -75,8 +74,9 @@ static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, con
         plmi_uddf_no_memory(reader);
         return;
     }
-    reader->thing = &definitions->things[definitions->thing_count++];
-    *reader->thing = (struct plmi_uddf_thing){.kind = kind, .id = id, .name = "", .altitude_m = (double)NAN, .water_kg_m3 = (double)NAN, .mix_ref = ""};
+    struct plmi_uddf_thing *thing = &definitions->things[definitions->thing_count];
+    *thing = (struct plmi_uddf_thing){.kind = kind, .id = id, .name = "", .altitude_m = (double)NAN, .water_kg_m3 = (double)NAN, .mix_ref = ""};
+    definitions->thing_open = ++definitions->thing_count;
     if (kind == PLMI_UDDF_KIND_CELL && reader->cell_count < PLM_CELLS) {
         reader->cell_refs[reader->cell_count++] = id;
     }
@@ -133,19 +133,20 @@ static double po2_max_bar(struct plmi_reader *reader, const char *text, long lin
 
 static void close_in_mix(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
 {
-    double *part = part_of(&reader->mix->parts, element);
+    struct plmi_uddf_mix *mix = &reader->definitions.mixes[reader->definitions.mix_open - 1];
+    double *part = part_of(&mix->parts, element);
     if (part != NULL) {
         *part = plmi_uddf_number(reader, text, "part of a mix", line, column);
     } else if (element == PLMI_UDDF_name) {
-        reader->mix->name = keep(reader, text);
+        mix->name = keep(reader, text);
     } else if (element == PLMI_UDDF_maximumpo2) {
-        reader->mix->po2_max_bar = po2_max_bar(reader, text, line, column);
+        mix->po2_max_bar = po2_max_bar(reader, text, line, column);
     }
 }
 
 static void close_in_thing(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
 {
-    struct plmi_uddf_thing *thing = reader->thing;
+    struct plmi_uddf_thing *thing = &reader->definitions.things[reader->definitions.thing_open - 1];
     if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) != PLMI_UDDF_OTHER) {
         thing->name = keep(reader, text);
     } else if (element == PLMI_UDDF_altitude) {
@@ -197,13 +198,13 @@ bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_elem
         return false;
     }
     if (element == PLMI_UDDF_mix) {
-        reader->mix = NULL;
+        reader->definitions.mix_open = 0;
     } else if (element == PLMI_UDDF_site || element == PLMI_UDDF_tank || element == PLMI_UDDF_o2sensor || element == PLMI_UDDF_divecomputer ||
                element == PLMI_UDDF_tankdata) {
-        reader->thing = NULL;
-    } else if (reader->mix != NULL) {
+        reader->definitions.thing_open = 0;
+    } else if (reader->definitions.mix_open > 0) {
         close_in_mix(reader, element, text, line, column);
-    } else if (reader->thing != NULL) {
+    } else if (reader->definitions.thing_open > 0) {
         close_in_thing(reader, element, text, line, column);
     } else if ((element == PLMI_UDDF_firstname || element == PLMI_UDDF_lastname) && plmi_uddf_inside(reader, PLMI_UDDF_owner)) {
         close_name_of_owner(reader, text);

@@ -240,6 +240,22 @@ START_TEST(oxygen_pressures_in_pascal_or_bar)
 }
 END_TEST
 
+/* Where the gases stand behind, the definitions are read anew from the start, while what encloses the dives is open still. */
+START_TEST(dives_inside_of_what_they_refer_to)
+{
+    static const char *const AROUND[][2] = {{"<mix id='m'><o2>0.3</o2>", "<o2>0.4</o2><name>later</name><maximumpo2>140000</maximumpo2></mix>"},
+                                            {"<site id='s'><name>reef</name>", "<altitude>100</altitude><name>later</name></site>"},
+                                            {"<tankdata><mixref ref='tx'/>", "<name>later</name></tankdata>"}};
+    char text[4096];
+    for (size_t i = 0; i < sizeof AROUND / sizeof AROUND[0]; i++) {
+        (void)snprintf(text, sizeof text, "<uddf version='3.2.0'><generator><name>logger</name><o2>0.5</o2></generator>%s<profiledata>%s</profiledata>%s%s</uddf>",
+                       AROUND[i][0], DIVE(FIRST, POINTS(OPEN, "")), AROUND[i][1], MIXES);
+        read_text(text, 1);
+        ck_assert_double_eq_tol(sample(0, 1)->depth_m, 9, 1e-9);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("edges");
@@ -261,6 +277,7 @@ int main(void)
     tcase_add_test(uddf, the_last_set_point_told_is_in_force);
     tcase_add_test(uddf, on_the_loop_again_by_the_computers_set_point);
     tcase_add_test(uddf, oxygen_pressures_in_pascal_or_bar);
+    tcase_add_test(uddf, dives_inside_of_what_they_refer_to);
     suite_add_tcase(suite, uddf);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
