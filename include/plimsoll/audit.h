@@ -24,7 +24,7 @@ struct plm_audit_row {
     const char *diver, *recorder, *site;   /* NULL unknown                           */
     struct plm_stamp start;
     char date[11];               /* local day, "2031-05-06"; "" unknown               */
-    double duration_s, max_depth_m, surfacing_gradient_pct, peak_gradient_pct, cns_pct, cns_day_pct, otu, esot;
+    double duration_s, max_depth_m, surfacing_gradient_pct /* NaN: the record ends in the water */, peak_gradient_pct, cns_pct, cns_day_pct, otu, esot;
     double owed_min, done_min;   /* decompression; NaN unknown                        */
     double otu_of_day;           /* of this diver on this day, all dives              */
     bool carried;                /* began with a carried state                        */

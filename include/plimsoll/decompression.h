@@ -22,11 +22,11 @@ struct plm_decompression {
     struct plm_stop stops[PLM_STOPS_MAX];   /* deepest first; depths owed, or dwelt at for a minute longer than the way through takes */
     double owed_s, done_s;             /* totals over stops */
     double way_s;                      /* of done: what the way through the bands of these stops takes at the rates of schedules */
-    double ascent_s;                   /* really spent from the end of the bottom to the surface */
+    double ascent_s;                   /* really spent from the end of the bottom to the surface; NaN for a record that ends in the water */
     double deco_cost_min_per_min;      /* at the end of the bottom; NaN where nothing is owed, even after that minute, or never clears */
     bool bailout;                      /* an open-circuit bail-out schedule exists */
     double bailout_tts_s;              /* NaN: not on a loop or no mixes carried; INFINITY: never clears */
-    double achieved_gf_high_pct;       /* the surfacing gradient */
+    double achieved_gf_high_pct;       /* the surfacing gradient; both NaN for a record that ends in the water */
     double achieved_gf_low_pct;        /* lowest GF low, 1..100, with which and the above the dive passes (to 1 mm) and with one less does not; NaN: none */
 };
 

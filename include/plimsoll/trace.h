@@ -44,8 +44,10 @@ struct plm_trace_summary {
     double duration_s;             /* of the whole record                                         */
     double max_depth_m, max_depth_at_s;
     double mean_depth_m;           /* from descent_start to surfaced, weighted by time            */
-    double surfacing_gradient_pct; /* the largest gradient from the point surfaced on; at surface pressure for a record that ends deeper */
-    int surfacing_leading;         /* 1..16                                                       */
+    bool ends_in_water;            /* the record ends before the diver is at the surface          */
+    double surfacing_gradient_pct; /* the largest gradient from the point surfaced on; at surface pressure for a record that ends just
+                                      below; NaN for one that ends in the water                   */
+    int surfacing_leading;         /* 1..16; 0 with NaN                                           */
     double peak_gradient_pct, peak_at_s, peak_depth_m;
     int peak_leading;
     double min_clearance_m, min_clearance_at_s;   /* over samples with a ceiling; NaN: there never was one */

@@ -32,12 +32,16 @@ enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char
         return status;
     const struct plm_entry *list = plm_entries_get(entries, &count);
     struct plm_past_dive *past = calloc(count + 1, sizeof *past);
+    double last_pct = 0;   /* the surfacing gradient of the last dive */
     for (size_t i = 0; past != NULL && i < count; i++)
-        if (list[i].has_figures && list[i].exposure.span.start_utc_ms + list[i].exposure.span.wet_to_ms <= span->start_utc_ms + span->wet_from_ms)
+        if (list[i].has_figures && list[i].exposure.span.start_utc_ms + list[i].exposure.span.wet_to_ms <= span->start_utc_ms + span->wet_from_ms) {
             past[past_count++] = past_of(&list[i], span->start_utc_ms);
+            last_pct = list[i].figures.surfacing_gradient_pct;
+        }
     if (past != NULL) {
         *start = plm_start_from_past(past, past_count, plm_day_of(span->start_utc_ms, span->offset_min), rules);
-        start->from = "the ledger";
+        bool in_water = past_count > 0 && isnan(last_pct);
+        start->from = in_water ? "the ledger, whose last dive ends in the water" : "the ledger";
     } else {
         plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "no memory for the dives before");
         status = PLM_STATUS_MEMORY;

@@ -80,6 +80,10 @@ struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct pl
     double interval_s = interval_find_s(carry, info, report);
     if (!isfinite(interval_s))
         return saturated();
+    if (carry->in_water)
+        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+                        "the record of dive %d ends in the water; dive %d starts with what it shows, as if the diver had surfaced there", carry->index,
+                        info->index);
     struct plm_start start = plm_start_rest(&carry->end, interval_s, carry->surface_bar, rules);
     start.carried = true;
     start.from = carry->from;
@@ -97,5 +101,6 @@ void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, cons
     carry->index = info->index;
     carry->start = info->start;
     carry->duration_s = plm_trace_summary_get(trace)->duration_s;
-    snprintf(carry->from, sizeof carry->from, "dive %d", info->index);
+    carry->in_water = info->ends_in_water;
+    snprintf(carry->from, sizeof carry->from, "dive %d%s", info->index, info->ends_in_water ? ", whose record ends in the water" : "");
 }

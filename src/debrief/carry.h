@@ -18,7 +18,8 @@ struct plmi_carry {
     int group, index;
     struct plm_stamp start;
     double duration_s;
-    char from[32];                   /* "dive 1"                                                    */
+    bool in_water;                   /* its record ends there: what it left is not all known        */
+    char from[48];                   /* "dive 1"                                                    */
 };
 
 void plmi_carry_init(struct plmi_carry *carry, const struct plm_start *first);

@@ -17,6 +17,8 @@
 /* No loop holds more oxygen than this [bar]; beyond it the value is a fault of the record. */
 #define PO2_POSSIBLE_BAR 10.0
 #define SETPOINT_POSSIBLE_BAR 3.0
+/* No record is longer than a thousand years [ms]; and differences of such times are never too large. */
+#define TIME_POSSIBLE_MS INT64_C(31556952000000)
 
 void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
                          const char *format, ...)
@@ -185,6 +187,11 @@ static bool sample_usable(struct plm_dive_builder *builder, const struct plm_sam
     const struct plm_dive *dive = builder->dive;
     if (!isfinite(sample->depth_m)) {
         plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_MISSING, sample->line, "no depth; sample dropped");
+        return false;
+    }
+    if (sample->time_ms > TIME_POSSIBLE_MS || sample->time_ms < -TIME_POSSIBLE_MS) {
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line, "a time of %s s cannot be; sample dropped",
+                            plmi_figure_short((double)sample->time_ms / 1000.0, 3).text);
         return false;
     }
     if (sample->depth_m > builder->rules.depth_max_m) {

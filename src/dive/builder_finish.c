@@ -92,6 +92,7 @@ static void check_end(struct plm_dive_builder *builder)
         plmi_builder_report(builder, last->depth_m < END_QUIET_M ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_DIVE_EDGES, last->line,
                             "the record ends at %s m; the dive is closed there", plmi_figure(last->depth_m, 1).text);
     }
+    builder->dive->info.ends_in_water = builder->dive->info.ends_in_water || last->depth_m >= END_QUIET_M;
 }
 
 static void tell_gap(struct plm_dive_builder *builder, size_t i)
@@ -174,6 +175,9 @@ enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
         return PLM_STATUS_MEMORY;
     }
     check_told(builder);
+    if (!builder->copied) {
+        plmi_builder_end(builder);
+    }
     enum plm_status status = check_count(builder);
     if (status != PLM_STATUS_OK) {
         return status;

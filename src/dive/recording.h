@@ -47,6 +47,11 @@ void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level,
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
 /* Puts the checks of the whole dive, in the order of builder_finish.c. */
 enum plm_status plmi_builder_check(struct plm_dive_builder *builder);
+/*
+ * Ends the record where it cannot be followed: at a gap in the water longer than rules->gap_max_min, and at rules->dive_max_h from the
+ * first sample in the water on. What is behind is taken away and told.
+ */
+void plmi_builder_end(struct plm_dive_builder *builder);
 /* Puts events in the order of time; stable. false without memory: they stay as they were. */
 bool plmi_events_order(struct plm_event *events, size_t count);
 /* [m] the step of the recorded depths; NaN where they don't show one. */

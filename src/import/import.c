@@ -28,7 +28,7 @@ static const bool LOSES[PLM_DIAG_COUNT] = {
     [PLM_DIAG_CSV_COLUMNS] = true, [PLM_DIAG_XML_SYNTAX] = true, [PLM_DIAG_XML_ELEMENT] = true, [PLM_DIAG_NUMBER] = true,
     [PLM_DIAG_RANGE] = true, [PLM_DIAG_STAMP] = true, [PLM_DIAG_TIME_ORDER] = true, [PLM_DIAG_TIME_MISSING] = true,
     [PLM_DIAG_DEPTH_MISSING] = true, [PLM_DIAG_MIX] = true, [PLM_DIAG_MIX_UNKNOWN] = true, [PLM_DIAG_MODE] = true, [PLM_DIAG_SETPOINT] = true,
-    [PLM_DIAG_PO2] = true, [PLM_DIAG_REFERENCE] = true, [PLM_DIAG_DIVE_SKIPPED] = true,
+    [PLM_DIAG_PO2] = true, [PLM_DIAG_REFERENCE] = true, [PLM_DIAG_DIVE_SKIPPED] = true, [PLM_DIAG_GAP] = true,
 };
 
 static void count_and_pass(void *context, const struct plm_diag *diag)

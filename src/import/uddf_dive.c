@@ -18,12 +18,14 @@
 #define INTERVAL_SLACK_S 600.0
 /* Surface pressure may differ so much [bar] from the altitude's: weather. */
 #define WEATHER_BAR 0.04
+/* One day: a plan names its corners, and the way between them is no gap. */
+#define PLAN_GAP_MIN 1440
 
-static bool track_begin(struct plmi_reader *reader, struct plmi_uddf_track *track, const struct plm_diag_sink *sink)
+static bool track_begin(struct plmi_reader *reader, struct plmi_uddf_track *track, const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     size_t count = reader->definitions.mix_count;
     *track = (struct plmi_uddf_track){.breathed = PLMI_UDDF_NONE, .user_bar = (double)NAN, .computer_bar = (double)NAN, .unnamed_bar = (double)NAN};
-    track->builder = plm_dive_builder_new(reader->report->file, reader->options->rules, sink);
+    track->builder = plm_dive_builder_new(reader->report->file, rules, sink);
     track->mix_index = malloc((count + 1) * sizeof *track->mix_index);
     if (track->builder == NULL || track->mix_index == NULL) {
         plmi_uddf_no_memory(reader);
@@ -65,7 +67,7 @@ static void open_dive(struct plmi_reader *reader, const char *const *attributes,
     *dive = (struct plmi_uddf_dive){.active = true, .year = -1, .month = -1, .day = -1, .hour = -1, .minute = -1};
     dive->interval_s = dive->altitude_m = dive->site_altitude_m = dive->surface_bar = (double)NAN;
     plmi_text_init(&dive->notes);
-    if (!track_begin(reader, &dive->track, &reader->sink)) {
+    if (!track_begin(reader, &dive->track, reader->options->rules, &reader->sink)) {
         return;
     }
     struct plm_dive_info *info = plm_dive_builder_info(dive->track.builder);
@@ -84,7 +86,9 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     uint32_t index;
     track_free(plan);
     reader->dive.plan_seen = true;
-    if (!track_begin(reader, plan, &reader->quiet_sink)) {
+    struct plm_rules rules = *reader->options->rules;
+    rules.gap_max_min = PLAN_GAP_MIN;
+    if (!track_begin(reader, plan, &rules, &reader->quiet_sink)) {
         return;
     }
     struct plm_dive_info *info = plm_dive_builder_info(plan->builder);

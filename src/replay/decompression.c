@@ -86,10 +86,10 @@ enum plm_status plm_decompression_find(struct plm_decompression *out, const stru
     out->bottom_end_s = (double)end->time_ms / 1000.0;
     out->bottom_end_depth_m = end->depth_m;
     out->tts_s = schedule.status == PLM_STATUS_OK ? schedule.tts_s : (double)INFINITY;
-    out->ascent_s = (double)(surfaced->time_ms - end->time_ms) / 1000.0;
+    out->ascent_s = summary->ends_in_water ? (double)NAN : (double)(surfaced->time_ms - end->time_ms) / 1000.0;
     out->deco_cost_min_per_min = plmi_minute_cost_min(&from, model, rules, end->po2_bar);
     bail_out_find(out, &from, model, rules);
     out->achieved_gf_high_pct = summary->surfacing_gradient_pct;
-    out->achieved_gf_low_pct = plmi_achieved_gf_low_pct(trace, out->achieved_gf_high_pct, rules);
+    out->achieved_gf_low_pct = isnan(out->achieved_gf_high_pct) ? (double)NAN : plmi_achieved_gf_low_pct(trace, out->achieved_gf_high_pct, rules);
     return PLM_STATUS_OK;
 }

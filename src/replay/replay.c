@@ -237,7 +237,7 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
     walk_all(walk);
     plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s,
                     walk->bar_per_m);
-    plmi_summary_finish(walk->trace, walk->rules);
+    plmi_summary_finish(walk->trace, walk->rules, info->ends_in_water);
     plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, report);
     if (walk->options->schedules) {
         plmi_schedules_fill(walk->trace, dive, walk->rules);

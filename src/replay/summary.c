@@ -140,6 +140,10 @@ static void surfacing_find(struct plm_trace_summary *summary, const struct plm_p
 {
     const struct plm_point *last = &points[count - 1];
     int leading;
+    summary->surfacing_gradient_pct = (double)NAN;
+    if (summary->ends_in_water) {
+        return;
+    }
     plmi_gradient_pct(&last->tissue, plm_zhl16_get(rules->model), surface_bar, &leading);
     summary->surfacing_gradient_pct = last->surfacing_gradient_pct;
     summary->surfacing_leading = leading + 1;
@@ -151,9 +155,10 @@ static void surfacing_find(struct plm_trace_summary *summary, const struct plm_p
     }
 }
 
-void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules)
+void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, bool ends_in_water)
 {
     struct plm_trace_summary *summary = &trace->summary;
+    summary->ends_in_water = ends_in_water;
     const struct plm_point *points = trace->points, *last = &points[trace->count - 1];
     summary->duration_s = (double)(last->time_ms - points[0].time_ms) / 1000.0;
     points_add(summary, points, trace->count);

@@ -82,6 +82,11 @@ void plmi_handover_when(struct plmi_text *out, const struct plmi_view *view)
     plmi_text_puts(out, view->surfaced ? " in all" : " recorded, the record ends below the surface");
 }
 
+static bool in_water(const struct plmi_view *view)
+{
+    return !isnan(plmi_view_find(view, "ends_in_water_m")->value);
+}
+
 /* "3.0 m 6.2 min, 6.0 m 1.0 min": stops that are short of what was owed. */
 static bool missing_add(struct plmi_text *out, const struct plmi_view *view)
 {
@@ -111,7 +116,9 @@ void plmi_handover_decompression(struct plmi_text *out, const struct plmi_view *
         return;
     }
     plmi_view_sentence_write(out, view, "{owed_min} of stops owed when the bottom was left, at {bottom_end_s} from {bottom_end_depth_m}; {done_min} done");
-    if (!missing_add(out, view))
+    if (in_water(view))
+        plmi_view_sentence_write(out, view, " until the record ends, at {ends_in_water_m}; what was done after it is not known");
+    else if (!missing_add(out, view))
         plmi_text_puts(out, "; no stop short by half a minute or more");
 }
 
@@ -149,7 +156,7 @@ void plmi_handover_ceiling(struct plmi_text *out, const struct plmi_view *view)
     const struct plm_finding *owing = finding_of(view, PLM_FINDING_SURFACED_OWING_STOPS);
     plmi_view_sentence_write(out, view, plmi_view_find(view, "deepest_ceiling_m")->value > 0 ? "deepest {deepest_ceiling_m}" : "none");
     if (stretches_add(out, view, PLM_FINDING_CEILING_EXCEEDED, "; above it ") == 0 && plmi_view_find(view, "deepest_ceiling_m")->value > 0)
-        plmi_text_puts(out, "; at no time above it");
+        plmi_text_puts(out, in_water(view) ? "; at no time above it until the record ends" : "; at no time above it");
     if (owing != NULL)
         plmi_text_printf(out, ". %s", owing->text);
 }
@@ -187,8 +194,10 @@ void plmi_handover_oxygen(struct plmi_text *out, const struct plmi_view *view)
 
 void plmi_handover_tissues(struct plmi_text *out, const struct plmi_view *view)
 {
-    plmi_view_sentence_write(out, view, "{surfacing_gradient_pct} of the M-value gradient at the surface, at most {peak_gradient_pct}; {model}, gradient "
-                                        "factors {gf_low_pct} and {gf_high_pct}; {start_from}");
+    plmi_view_sentence_write(out, view, in_water(view) ? "at the surface not known, since the record ends in the water, at {ends_in_water_m}; "
+                                                         "until then {peak_gradient_pct} of the M-value gradient at most"
+                                                       : "{surfacing_gradient_pct} of the M-value gradient at the surface, at most {peak_gradient_pct}");
+    plmi_view_sentence_write(out, view, "; {model}, gradient factors {gf_low_pct} and {gf_high_pct}; {start_from}");
 }
 
 void plmi_handover_gas(struct plmi_text *out, const struct plmi_view *view)

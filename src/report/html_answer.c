@@ -3,6 +3,8 @@
  * Must not choose words that the view lacks for a judgement.
  * SPDX-License-Identifier: MIT
  */
+#include <math.h>
+
 #include "report/html_debrief.h"
 
 void plmi_html_sentence(struct plmi_text *out, const char *element, const char *class_name, const struct plmi_view *view, const char *sentence)
@@ -55,7 +57,10 @@ static void brief_write(struct plmi_text *out, const struct plmi_view *view)
         plmi_html_term(out, "Plan", view->plan_verdict);
     if (view->decompression_known && view->stop_count > 0)
         term_sentence(out, view, "Decompression", "{owed_min} of stops owed on leaving the bottom, {done_min} done at these stops");
-    term_sentence(out, view, "At the surface", "{surfacing_gradient_pct} of the M-value gradient, where {gf_high_pct} was set; oxygen clock {cns_pct}");
+    term_sentence(out, view, "At the surface",
+                  isnan(plmi_view_find(view, "ends_in_water_m")->value)
+                      ? "{surfacing_gradient_pct} of the M-value gradient, where {gf_high_pct} was set; oxygen clock {cns_pct}"
+                      : "not known: the record ends in the water, at {ends_in_water_m}; oxygen clock there {cns_pct}");
     plmi_html_close(out, "dl");
 }
 

@@ -60,9 +60,12 @@ struct plmi_due_view plmi_due_view_of(const struct plm_ledger_due *due, const st
     view.hours_to_saturation = plm_tissue_rest_s(tissue, rules->model, view.saturated_bar, NEAR_FRAC) / 3600;
     view.otu_run_allowed = due->carried.otu_run_days > 0 ? plmi_otu_total_allowed(due->carried.otu_run_days) : plmi_otu_total_allowed(1);
     if (due->past_count > 0) {
-        const struct plm_dive_span *span = &due->past[due->past_count - 1].exposure.span;
+        const struct plm_entry *last = &due->past[due->past_count - 1];
+        const struct plm_dive_span *span = &last->exposure.span;
         int64_t at_utc_ms = due->at.local_ms - (int64_t)due->at.offset_min * 60000;
-        view.hours_since_surfacing = (double)(at_utc_ms - span->start_utc_ms - span->wet_to_ms) / 3600000;
+        view.last_in_water = last->has_figures && isnan(last->figures.surfacing_gradient_pct);
+        if (!view.last_in_water)
+            view.hours_since_surfacing = (double)(at_utc_ms - span->start_utc_ms - span->wet_to_ms) / 3600000;
     }
     return view;
 }
@@ -82,6 +85,8 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
 {
     struct plmi_text text;
     plmi_page_heading(page, "TISSUES");
+    if (view->last_in_water)
+        plmi_page_row(page, "last dive", "its record ends in the water: what it left is not all known, and all here is the least that it can be");
     number_row(page, "leading", view->leading, 0, "", view->over_pct[view->leading - 1] >= 0.05 ? "" : " (none is over saturation)");
     plmi_text_init(&text);
     plmi_view_number_write(&text, view->hours_to_saturation, 1, "h");
@@ -194,6 +199,7 @@ void plmi_ledger_due_json(struct plmi_text *out, const void *what, const struct 
     plmi_json_fixed(&json, "cns_pct", carried->cns_pct, 1);
     plmi_json_fixed(&json, "otu_24h", carried->otu_day, 1);
     plmi_json_fixed(&json, "hours_since_surfacing", view.hours_since_surfacing, 2);
+    plmi_json_bool(&json, "last_dive_ends_in_water", view.last_in_water);
     plmi_json_fixed(&json, "hours_to_saturation_within_1_pct", view.hours_to_saturation, 2);
     plmi_json_fixed(&json, "cns_day_pct", carried->cns_day_pct, 1);
     plmi_json_fixed(&json, "esot_24h", carried->esot_day, 1);

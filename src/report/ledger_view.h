@@ -57,7 +57,8 @@ struct plmi_due_view {
     double saturated_bar;
     double over_pct[PLM_COMPARTMENTS];   /* inert gas over air saturation */
     int leading;                         /* 1..16 */
-    double hours_since_surfacing, hours_to_saturation, otu_run_allowed;
+    double hours_since_surfacing, hours_to_saturation, otu_run_allowed;   /* the first NaN: no dive, or its record ends in the water */
+    bool last_in_water;
     int guideline;                       /* row of the flying guideline that the dives before point at; -1: no dive before */
 };
 #define PLMI_GUIDELINE_ROWS 3

@@ -11,6 +11,7 @@ static const struct plmi_sentence loading[] = {
      "{start_from}: compartment {start_compartment} still held {start_load_pct} of what it holds at rest; CNS {start_cns_pct}",
      PLMI_WHEN_KNOWN},
     {"At the surface", "surfacing_gradient_pct", "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", PLMI_WHEN_KNOWN},
+    {"At the surface", "ends_in_water_m", "not known: the record ends in the water, at {ends_in_water_m}", PLMI_WHEN_KNOWN},
     {"Highest", "peak_gradient_pct", "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", PLMI_WHEN_KNOWN},
     {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", PLMI_WHEN_ABOVE_ZERO},
     {"Deepest ceiling", "deepest_ceiling_m", "none: the surface was open throughout", PLMI_WHEN_ZERO},
@@ -24,7 +25,8 @@ static const struct plmi_sentence loading[] = {
 static const struct plmi_sentence decompression[] = {
     {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", PLMI_WHEN_KNOWN},
     {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", PLMI_WHEN_KNOWN},
-    {"Done since", "done_min", "{done_min} at these stops; {ascent_s} to the surface", PLMI_WHEN_KNOWN},
+    {"Done since", "ascent_s", "{done_min} at these stops; {ascent_s} to the surface", PLMI_WHEN_KNOWN},
+    {"Done since", "ends_in_water_m", "{done_min} at these stops; what was done after the record ends, at {ends_in_water_m}, is not known", PLMI_WHEN_KNOWN},
     {"Of that", "way_min", "{way_min} are the way from stop to stop at the rate of schedules; owed is waiting alone", PLMI_WHEN_ABOVE_ZERO},
     {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression", PLMI_WHEN_KNOWN},
     {"On bail-out", "bailout_tts_s", "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried", PLMI_WHEN_KNOWN},
@@ -59,6 +61,7 @@ static const struct plmi_sentence assumed[] = {
      "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to {deco_po2_max_bar} of oxygen", PLMI_WHEN_KNOWN},
     {"Schedules, shallow", "schedule_shallow_band_m", "from {schedule_shallow_band_m} up at {schedule_shallow_rate_m_min}", PLMI_WHEN_ABOVE_ZERO},
     {"Tolerance", "tolerance_depth_m", "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth", PLMI_WHEN_KNOWN},
+    {"End", "ends_in_water_m", "the record ends in the water, at {ends_in_water_m}; nothing is taken for what came after", PLMI_WHEN_KNOWN},
     {"Log", "samples", "{samples} samples, read as {format}", PLMI_WHEN_KNOWN},
     {"SHA-256", "sha256", "{sha256}", PLMI_WHEN_KNOWN},
 };
@@ -77,7 +80,7 @@ bool plmi_sentence_told(const struct plmi_view *view, const struct plmi_sentence
 {
     const struct plmi_view_item *item = plmi_view_find(view, sentence->known);
     switch (sentence->when) {
-    case PLMI_WHEN_UNKNOWN: return isnan(item->value);
+    case PLMI_WHEN_UNKNOWN: return isnan(item->value) && isnan(plmi_view_find(view, "ends_in_water_m")->value);
     case PLMI_WHEN_NEGATIVE: return item->value < 0;
     case PLMI_WHEN_POSITIVE: return item->value >= 0;
     case PLMI_WHEN_ABOVE_ZERO: return item->value > 0;

@@ -12,7 +12,8 @@ enum plmi_sentence_group {
     PLMI_SENTENCES_ASSUMED, PLMI_SENTENCES_GROUPS
 };
 
-/* A labelled sentence that is told where the item of `known` has a value, and a value that suits. */
+/* A labelled sentence that is told where the item of `known` has a value, and a value that suits. UNKNOWN: has none, though the record ends
+ * at the surface. */
 enum plmi_sentence_when { PLMI_WHEN_KNOWN, PLMI_WHEN_ABOVE_ZERO, PLMI_WHEN_ZERO, PLMI_WHEN_POSITIVE, PLMI_WHEN_NEGATIVE, PLMI_WHEN_UNKNOWN };
 struct plmi_sentence { const char *label, *known, *sentence; enum plmi_sentence_when when; };
 

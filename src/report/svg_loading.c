@@ -85,8 +85,10 @@ void plmi_picture_loading(struct plmi_pictures *pictures)
     struct plmi_text desc;
     plmi_text_init(&desc);
     plmi_view_sentence_write(&desc, pictures->view, "Gradient of each of 16 compartments in percent of what its M-value allows. Highest {peak_gradient_pct} "
-                                                    "at {peak_at_s}, compartment {leading_compartment}; at the surface {surfacing_gradient_pct}, compartment "
-                                                    "{surfacing_compartment}.");
+                                                    "at {peak_at_s}, compartment {leading_compartment}");
+    plmi_view_sentence_write(&desc, pictures->view, isnan(plmi_view_find(pictures->view, "ends_in_water_m")->value)
+                                                        ? "; at the surface {surfacing_gradient_pct}, compartment {surfacing_compartment}."
+                                                        : "; the record ends in the water, at {ends_in_water_m}.");
     plmi_picture_begin(pictures, "loading", HEIGHT_PX, "Loading of the 16 compartments over time", &desc);
     plmi_picture_plot(pictures);
     for (int compartment = 0; compartment < PLM_COMPARTMENTS; compartment++)

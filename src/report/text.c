@@ -3,6 +3,8 @@
  * Must not hold a figure that the view lacks.
  * SPDX-License-Identifier: MIT
  */
+#include <math.h>
+
 #include "report/plot.h"
 #include "report/text.h"
 #include "report/writer.h"
@@ -26,6 +28,8 @@ static void title_write(struct plmi_page *page, const struct plmi_view *view)
     page->out->failed = page->out->failed || line.failed;
     plmi_text_clear(&line);
     plmi_view_sentence_write(&line, view, "To {max_depth_m} at {max_depth_at_s}; {duration_s} recorded, {mean_depth_m} on average");
+    if (!isnan(plmi_view_find(view, "ends_in_water_m")->value))
+        plmi_view_sentence_write(&line, view, "; the record ends in the water, at {ends_in_water_m}");
     plmi_page_wrap(page, 0, 2, line.bytes != NULL ? line.bytes : "");
     page->out->failed = page->out->failed || line.failed;
     plmi_text_free(&line);

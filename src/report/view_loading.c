@@ -31,7 +31,7 @@ void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *
     const struct plm_trace_summary *summary = from->summary;
     carried_add(view, from);
     plmi_view_add_number(view, loading, "surfacing_gradient_pct", "surfacing gradient", summary->surfacing_gradient_pct, 1, "%");
-    plmi_view_add_number(view, loading, "surfacing_compartment", "its compartment", summary->surfacing_leading, 0, "");
+    plmi_view_add_number(view, loading, "surfacing_compartment", "its compartment", summary->surfacing_leading > 0 ? summary->surfacing_leading : (double)NAN, 0, "");
     plmi_view_add_number(view, loading, "peak_gradient_pct", "peak gradient", summary->peak_gradient_pct, 1, "%");
     plmi_view_add_duration(view, loading, "peak_at_s", "at", summary->peak_at_s);
     plmi_view_add_number(view, loading, "peak_depth_m", "at depth", summary->peak_depth_m, 1, "m");

@@ -28,7 +28,7 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
     const struct plm_trace_summary *summary = from->summary;
     const char *sha256 = from->debriefed->sha256;
     size_t samples;
-    plm_dive_samples(from->debriefed->dive, &samples);
+    const struct plm_sample *recorded = plm_dive_samples(from->debriefed->dive, &samples);
     plmi_view_add_text(view, PLMI_VIEW_SOURCE, "file", "log", from->info->file);
     plmi_view_add_number(view, PLMI_VIEW_SOURCE, "line", "line", from->info->line > 0 ? from->info->line : (double)NAN, 0, "");
     plmi_view_add_text(view, PLMI_VIEW_SOURCE, "sha256", "SHA-256", sha256[0] != '\0' ? sha256 : NULL);
@@ -38,5 +38,7 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "max_depth_m", "greatest depth", summary->max_depth_m, 1, "m");
     plmi_view_add_duration(view, PLMI_VIEW_PROFILE, "max_depth_at_s", "reached at", summary->max_depth_at_s);
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "mean_depth_m", "mean depth", summary->mean_depth_m, 1, "m");
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "ends_in_water_m", "the record ends in the water at",
+                         summary->ends_in_water ? recorded[samples - 1].depth_m : (double)NAN, 1, "m");
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples", "samples", (double)samples, 0, "");
 }

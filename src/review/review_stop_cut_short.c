@@ -80,8 +80,8 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = cut.short_s >= SERIOUS_TIMES * scene->rules->stop_short_s ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
         finding->value = cut.short_s / 60;
         finding->limit = scene->rules->stop_short_s / 60;
-        const char *up_to = stretch.last >= scene->summary->surfaced ? "the surface"
-                                                                     : plmi_review_sentence(list, "{m}", scene->points[cut.behind].depth_m);
+        bool surfaced = stretch.last >= scene->summary->surfaced && !scene->summary->ends_in_water;
+        const char *up_to = surfaced ? "the surface" : plmi_review_sentence(list, "{m}", scene->points[cut.behind].depth_m);
         finding->text = plmi_review_sentence(list, "Left {m} at {t} for {s}, {d} before the stops from {m} on had cleared.", finding->from_depth_m,
                                              finding->from_s, up_to, cut.short_s, cut.deepest_m);
     }

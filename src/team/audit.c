@@ -91,12 +91,18 @@ static int compare_text(const char *a, const char *b)
     return a && b ? strcmp(a, b) : (a != NULL) - (b != NULL);
 }
 
+/* What is not known, since the record ends in the water, stands above all that is. */
+static double gradient_key(const struct plm_audit_row *row)
+{
+    return isnan(row->surfacing_gradient_pct) ? (double)INFINITY : row->surfacing_gradient_pct;
+}
+
 /* Worst first; twins behind all others. */
 static int worse(const void *x, const void *y)
 {
     const struct plm_audit_row *a = &(*(struct plmi_entry *const *)x)->row, *b = &(*(struct plmi_entry *const *)y)->row;
-    const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution, a->note, a->surfacing_gradient_pct};
-    const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution, b->note, b->surfacing_gradient_pct};
+    const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution, a->note, gradient_key(a)};
+    const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution, b->note, gradient_key(b)};
     for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++)
         if (compare_numbers(keys_a[i], keys_b[i]) != 0)
             return compare_numbers(keys_b[i], keys_a[i]);

@@ -114,6 +114,7 @@ static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules 
     struct plm_import *import = NULL;
     struct plm_rules plan_rules = *rules;
     plan_rules.gap_s = PLAN_GAP_S;
+    plan_rules.gap_max_min = PLAN_GAP_S / 60;
     const struct plm_import_options options = {.rules = &plan_rules};
     enum plm_status status = plm_source_open_file(&source, out->plan_path, NULL, &plan_rules, sink);
     if (status == PLM_STATUS_OK)

@@ -63,7 +63,7 @@ static void same_trace(const struct plm_trace *a, const struct plm_trace *b, uin
     ck_assert_int_eq(memcmp(first->po2_band_min, second->po2_band_min, sizeof first->po2_band_min), 0);
     ck_assert_double_eq(first->max_density_g_l, second->max_density_g_l);
     ck_assert_double_eq(first->max_po2_at_s, second->max_po2_at_s);
-    ck_assert_double_eq(first->surfacing_gradient_pct, second->surfacing_gradient_pct);
+    ck_assert_int_eq(memcmp(&first->surfacing_gradient_pct, &second->surfacing_gradient_pct, sizeof first->surfacing_gradient_pct), 0);
     ck_assert_str_eq(plm_trace_assumed(a)->oxygen_from, plm_trace_assumed(b)->oxygen_from);
 }
 

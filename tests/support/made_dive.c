@@ -20,7 +20,9 @@ static void must(int good, const char *what)
 struct made_dive made_start(double surface_bar)
 {
     struct made_dive made = {.rules = plm_rules_default()};
-    made.builder = plm_dive_builder_new("made", &made.rules, NULL);
+    struct plm_rules sparse = made.rules;
+    sparse.gap_max_min = 1e6;   /* made of turning points */
+    made.builder = plm_dive_builder_new("made", &sparse, NULL);
     must(made.builder != NULL, "no builder");
     struct plm_dive_info *info = plm_dive_builder_info(made.builder);
     info->surface_bar = surface_bar;

@@ -74,6 +74,33 @@ START_TEST(told_interval_carries)
 }
 END_TEST
 
+/* A first dive whose record ends at 30 m leaves at least what it shows; that it is not all is told, and stands in the name of the state. */
+START_TEST(what_ends_in_the_water_is_carried_and_told)
+{
+    struct plm_rules rules = plm_rules_default();
+    struct plmi_carry carry;
+    struct plmi_report report;
+    warnings = 0;
+    plmi_report_init(&report, &sink, "two.uddf");
+    plmi_carry_init(&carry, NULL);
+    struct made_dive made = made_start((double)NAN);
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 120, 30);
+    made_sample(&made, 2400, 30);
+    struct plm_dive *first = made_finish(&made), *second = dive_make(2, 1, NULL, 3600);
+    struct plm_trace *trace = made_replay(first, &rules);
+    plmi_carry_keep(&carry, first, trace, &rules);
+    struct plm_start start = plmi_carry_into(&carry, second, &rules, &report);
+    ck_assert(start.carried && start.tissue.n2_bar[2] > 0.8);
+    ck_assert_str_eq(start.from, "dive 1, whose record ends in the water");
+    ck_assert_int_eq(warnings, 1);
+    plm_trace_free(trace);
+    plm_dive_free(first);
+    plm_dive_free(second);
+}
+END_TEST
+
 START_TEST(clocks_carry)
 {
     /* 45 min from 09:00 is 09:45, so that two hours lie between. */
@@ -135,6 +162,7 @@ int main(void)
 {
     TCase *tests = tcase_create("carry");
     tcase_add_test(tests, told_interval_carries);
+    tcase_add_test(tests, what_ends_in_the_water_is_carried_and_told);
     tcase_add_test(tests, clocks_carry);
     tcase_add_test(tests, zones_are_minded);
     tcase_add_test(tests, told_interval_against_clocks_warns);

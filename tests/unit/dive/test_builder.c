@@ -302,6 +302,109 @@ START_TEST(gaps_and_impossible_rates)
 }
 END_TEST
 
+/* Nobody knows what was dived in a hole of more than an hour: the rule gap_max_min, a convention of ours. */
+START_TEST(a_long_gap_in_the_water_ends_the_record)
+{
+    struct plm_event early = {.time_ms = 60000, .kind = PLM_EVENT_MARKER, .text = "1"}, late = {.time_ms = 4000000, .kind = PLM_EVENT_MARKER, .text = "2"};
+    add(0, 0, 2);
+    add(60, 20, 3);
+    ck_assert_int_eq(plm_dive_builder_event(builder, &early), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_dive_builder_event(builder, &late), PLM_STATUS_OK);
+    add(3661, 20, 4);
+    add(3700, 10, 5);
+    add(3800, 0, 6);
+    finish();
+    (void)samples(2);
+    size_t events;
+    (void)plm_dive_events(dive, &events);
+    ck_assert(plm_dive_info_get(dive)->ends_in_water && events == 1);
+    ck_assert(diag_list_has(&told, "d.csv:4: warning: 3601 s without samples at 20.0 m, longer than 60 min (rule gap_max_min); the record ends there, in "
+                                   "the water; 3 samples and 1 events behind it are not used [gap]"));
+    end();
+}
+END_TEST
+
+START_TEST(gaps_that_end_nothing)
+{
+    /* An hour to the second; and however long at the surface. */
+    add(0, 0, 2);
+    add(9000, 0, 3);
+    add(9060, 20, 4);
+    add(12660, 20, 5);
+    add(12700, 0, 6);
+    add(22700, 0, 7);
+    finish();
+    (void)samples(6);
+    ck_assert(!plm_dive_info_get(dive)->ends_in_water);
+    end();
+    begin();
+    rules.gap_max_min = 10;
+    builder = (plm_dive_builder_free(builder), plm_dive_builder_new("d.csv", &rules, &sink));
+    add(0, 0, 2);
+    add(60, 20, 3);
+    add(661, 20, 4);
+    add(700, 0, 5);
+    finish();
+    (void)samples(2);
+    end();
+}
+END_TEST
+
+START_TEST(a_dive_that_never_ends_is_cut)
+{
+    /* The longest dive is counted from the first sample in the water: rule dive_max_h, 48 h. */
+    add(0, 0, 2);
+    for (uint32_t i = 0; i <= 60; i++) {
+        add(3600.0 * (1 + i), 10, i + 3);
+    }
+    finish();
+    (void)samples(50);
+    ck_assert(plm_dive_info_get(dive)->ends_in_water);
+    ck_assert(diag_list_has(&told, "d.csv:52: warning: a dive of 60 h in the water, longer than 48 h (rule dive_max_h); the record ends there, at 10.0 m; 12 "
+                                   "samples and 0 events behind it are not used [limit]"));
+    end();
+}
+END_TEST
+
+START_TEST(ends_in_the_water)
+{
+    /* Recorders stop at 3 m or shallower: that is no end in the water. */
+    static const struct { double last_m; bool in_water; } ends[] = {{0, false}, {0.6, false}, {2.9, false}, {3, true}, {40, true}};
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
+        begin();
+        add(0, 0, 2);
+        add(60, 40, 3);
+        add(300, ends[i].last_m, 4);
+        finish();
+        ck_assert_msg(plm_dive_info_get(dive)->ends_in_water == ends[i].in_water, "%g m", ends[i].last_m);
+        struct plm_dive_builder *copy = plm_dive_builder_from(dive, &rules, NULL);
+        struct plm_dive *again = NULL;
+        ck_assert_int_eq(plm_dive_builder_finish(copy, &again), PLM_STATUS_OK);
+        ck_assert(plm_dive_info_get(again)->ends_in_water == ends[i].in_water);
+        plm_dive_free(again);
+        end();
+    }
+}
+END_TEST
+
+START_TEST(times_that_cannot_be)
+{
+    struct plm_sample sample = {.depth_m = 5, .line = 4};
+    add(0, 0, 2);
+    add(60, 20, 3);
+    static const int64_t times[] = {INT64_MAX, INT64_MIN, INT64_MAX - 60000};
+    for (size_t i = 0; i < 3; i++) {
+        sample.time_ms = times[i];
+        ck_assert_int_eq(plm_dive_builder_sample(builder, &sample), PLM_STATUS_OK);
+    }
+    add(90, 0, 5);
+    finish();
+    (void)samples(3);
+    ck_assert(diag_list_has(&told, "d.csv:4: warning: a time of huge s cannot be; sample dropped"));
+    end();
+}
+END_TEST
+
 START_TEST(the_step_of_depth)
 {
     static const struct { double step_m; int decimals; } STEPS[] = {{1, 0}, {0.1, 1}, {0.3048, 0}, {0.05, 0}, {0.01, 2}};
@@ -424,6 +527,11 @@ int main(void)
     tcase_add_test(tests, surroundings_that_cannot_be_are_dropped_and_told);
     tcase_add_test(tests, steps_and_intervals_that_cannot_be);
     tcase_add_test(tests, gaps_and_impossible_rates);
+    tcase_add_test(tests, a_long_gap_in_the_water_ends_the_record);
+    tcase_add_test(tests, gaps_that_end_nothing);
+    tcase_add_test(tests, a_dive_that_never_ends_is_cut);
+    tcase_add_test(tests, ends_in_the_water);
+    tcase_add_test(tests, times_that_cannot_be);
     tcase_add_test(tests, the_step_of_depth);
     tcase_add_test(tests, a_copy_is_the_same_dive);
     tcase_add_test(tests, an_assumption_stays_one_in_a_copy);

@@ -463,7 +463,7 @@ START_TEST(plans_tanks_and_the_rest_of_a_dive)
                       "<gasdefinitions><mix id='tx'><o2>0.18</o2><he>0.45</he></mix><mix id='b'><o2>0.5</o2><maximumpo2>1.6e5</maximumpo2></mix></gasdefinitions>"
                       "<decomodel><buehlmann id='x'><gradientfactorlow>0.3</gradientfactorlow><gradientfactorhigh>0.8</gradientfactorhigh></buehlmann></decomodel>"
                       GROUP("<dive id='d'><informationbeforedive><surfaceintervalbeforedive><infinity/></surfaceintervalbeforedive>"
-                            "<plannedprofile startdivemode='closedcircuit' startmix='tx'>" WP("0", "0", "") WP("120", "40", "") WP("300", "40", "") WP("500", "0", "")
+                            "<plannedprofile startdivemode='closedcircuit' startmix='tx'>" WP("0", "0", "") WP("120", "40", "") WP("7500", "40", "") WP("7700", "0", "")
                             "</plannedprofile><inputprofile>" WP("0", "0", "") WP("9", "99", "") "</inputprofile></informationbeforedive>"
                             "<tankdata><link ref='t'/><link ref='b'/></tankdata><samples>" CLOSED
                             WP("60", "30", "<heading>212</heading><decostop kind='mandatory' decodepth='12' duration='60'/><otu>3</otu><gradientfactor tissue='3'>0.31</gradientfactor>"
@@ -477,7 +477,7 @@ START_TEST(plans_tanks_and_the_rest_of_a_dive)
     const struct plm_dive *plan = plm_dive_plan(got.dives[0]);
     ck_assert_ptr_nonnull(plan);
     size_t count;
-    ck_assert(plm_dive_samples(plan, &count)[1].depth_m == 40);
+    ck_assert(plm_dive_samples(plan, &count)[1].depth_m == 40 && count == 4);   /* two hours from corner to corner are no gap */
     ck_assert_uint_eq(count, 4);
     ck_assert_int_eq(plm_dive_settings(plan, &count)[0].mode, PLM_MODE_CLOSED);
     const struct plm_dive_mix *mixes = plm_dive_mixes(got.dives[0], &count);

@@ -207,7 +207,7 @@ START_TEST(what_never_clears)
 }
 END_TEST
 
-/* A dive whose record stops at depth: all that was spent counts, nothing is read beyond its end. */
+/* A dive whose record stops at depth: all that was spent counts, nothing is read beyond its end, and no surfacing is made up. */
 START_TEST(a_record_that_never_surfaces)
 {
     struct found found;
@@ -217,8 +217,29 @@ START_TEST(a_record_that_never_surfaces)
     made_sample(&made, 120, 40);
     made_sample(&made, 1800, 40);
     find(&found, &made);
-    ck_assert(found.decompression->ascent_s == 0.0 && found.decompression->done_s == 0.0);
+    const struct plm_trace_summary *summary = plm_trace_summary_get(found.trace);
+    ck_assert(summary->ends_in_water && isnan(summary->surfacing_gradient_pct) && summary->surfacing_leading == 0);
+    ck_assert(isnan(found.decompression->ascent_s) && found.decompression->done_s == 0.0);
     ck_assert_double_gt(found.decompression->owed_s, 60.0);
+    ck_assert(isnan(found.decompression->achieved_gf_high_pct) && isnan(found.decompression->achieved_gf_low_pct));
+    /* What the model says of the moment stands. */
+    ck_assert_double_gt(found.points[2].surfacing_gradient_pct, 100.0);
+    give_back(&found);
+}
+END_TEST
+
+/* Recorders stop short of the surface: such a dive is over. */
+START_TEST(a_record_that_ends_just_below_the_surface)
+{
+    struct found found;
+    struct made_dive made = made_start(1.01325);
+    made_open(&made, 0.21, 0.0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 120, 40);
+    made_sample(&made, 1800, 40);
+    made_sample(&made, 2100, 1.2);
+    find(&found, &made);
+    ck_assert(!plm_trace_summary_get(found.trace)->ends_in_water && found.decompression->ascent_s == 300.0);
     ck_assert_double_gt(found.decompression->achieved_gf_high_pct, 100.0);
     give_back(&found);
 }
@@ -311,6 +332,7 @@ int main(void)
                                   what_never_clears,
                                   a_record_that_never_surfaces,
                                   a_schedule_is_breathed_at_the_set_point_in_force,
-                                  achieved_low_may_be_above_high};
+                                  achieved_low_may_be_above_high,
+                                  a_record_that_ends_just_below_the_surface};
     return SUITE_RUN("decompression", tests);
 }
