@@ -50,6 +50,7 @@ struct plm_dive *planted_record(const struct planted *p)
         double own_s = (double)k * step_s, true_s = p->begin_s + own_s / (1 + p->fast_ppm * 1e-6);
         if (true_s > end_s)
             break;
+        made_setpoint(&made, true_s < p->low_until_s ? 0.7 : 1.3);
         if (!(true_s > p->gap_from_s && true_s < p->gap_to_s))
             sample_add(&made, p, own_s, true_s);
     }

@@ -32,6 +32,7 @@ struct planted {
     int offset_min;               /* zone, where has_zone                                    */
     bool has_zone;
     bool cells;                   /* three, at 1.3 bar                                       */
+    double low_until_s;           /* its set point is 0.7 bar until this true time, then 1.3 */
     double surface_bar;           /* 0: not told                                             */
 };
 

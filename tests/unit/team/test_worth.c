@@ -6,6 +6,7 @@
 
 #include "support/made_dive.h"
 #include "support/suite.h"
+#include "team/worth.h"
 
 START_TEST(merits_come_in_turn)
 {
@@ -32,6 +33,27 @@ START_TEST(order_does_not_matter)
 }
 END_TEST
 
+/* Of two: which is worth more, by each merit in turn, on both sides of what is alike. A merit that comes later never outweighs. */
+START_TEST(one_of_two)
+{
+    static const struct { struct plmi_worth a, b; int more; } rows[] = {
+        {{.covered_s = 3721, .step_s = 10}, {.covered_s = 3600, .step_s = 1, .cells = 3, .gas = true, .stamp = true}, 1},
+        {{.covered_s = 3720, .step_s = 10}, {.covered_s = 3600, .step_s = 10}, 0},
+        {{.covered_s = 3720, .step_s = 10}, {.covered_s = 3600, .step_s = 10, .gas = true}, -1},
+        {{.covered_s = 3600, .step_s = 10, .gas = true}, {.covered_s = 3600, .step_s = 1, .cells = 3, .stamp = true}, 1},
+        {{.covered_s = 3600, .step_s = 10, .cells = 1}, {.covered_s = 3600, .step_s = 1, .stamp = true}, 1},
+        {{.covered_s = 3600, .step_s = 1.4}, {.covered_s = 3600, .step_s = 2, .stamp = true}, 1},
+        {{.covered_s = 3600, .step_s = 1.5}, {.covered_s = 3600, .step_s = 2}, 0},
+        {{.covered_s = 3600, .step_s = 1.5}, {.covered_s = 3600, .step_s = 2, .stamp = true}, -1},
+        {{.covered_s = 3600, .step_s = 2}, {.covered_s = 3600, .step_s = 2}, 0},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double ab = plmi_worth_compare(&rows[i].a, &rows[i].b), ba = plmi_worth_compare(&rows[i].b, &rows[i].a);
+        ck_assert_msg((ab > 0) - (ab < 0) == rows[i].more && (ba > 0) - (ba < 0) == -rows[i].more, "row %zu: %g and %g", i, ab, ba);
+    }
+}
+END_TEST
+
 START_TEST(a_gap_is_not_covered)
 {
     struct made_dive made = made_start(1.0);
@@ -51,6 +73,6 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, a_gap_is_not_covered};
+    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, one_of_two, a_gap_is_not_covered};
     return SUITE_RUN("worth", tests);
 }
