@@ -3,7 +3,8 @@
 #   plmi_unit_test(NAME FLOOR file.c... [LIBS ...])   Check; internals allowed        -> unit.FLOOR.NAME
 #   plmi_ref_test(NAME FLOOR file.c... [LIBS ...])    Check and GSL; outside sources  -> ref.FLOOR.NAME
 #   plmi_prop_test(NAME file.c... [LIBS ...])         Check and GSL; seeded           -> prop.NAME
-#   plmi_fuzz_test(NAME file.c [LIBS ...])            LLVMFuzzerTestOneInput; seeds in
+#   plmi_fuzz_test(NAME file.c [MUTATOR file.c...] [LIBS ...])
+#                                                     LLVMFuzzerTestOneInput; seeds in
 #                                                     tests/fuzz/corpus/NAME          -> fuzz.NAME
 #   plmi_bench(NAME file.c... [LIBS ...])             prints figures, asserts no time -> bench.NAME
 #
@@ -71,10 +72,10 @@ endfunction()
 
 # With PLM_FUZZ a libFuzzer program and no test; else a program that replays the corpus.
 function(plmi_fuzz_test name source)
-  cmake_parse_arguments(PARSE_ARGV 2 arg "" "" "LIBS")
+  cmake_parse_arguments(PARSE_ARGV 2 arg "" "" "MUTATOR;LIBS")
   if(PLM_FUZZ)
-    add_executable(fuzz_${name} ${source})
-    target_include_directories(fuzz_${name} PRIVATE "${PROJECT_SOURCE_DIR}/tests")
+    add_executable(fuzz_${name} ${source} ${arg_MUTATOR})
+    target_include_directories(fuzz_${name} PRIVATE "${PROJECT_SOURCE_DIR}/tests" "${PROJECT_SOURCE_DIR}/src")
     target_link_options(fuzz_${name} PRIVATE -fsanitize=fuzzer)
     target_link_libraries(fuzz_${name} PRIVATE plmi_flags plmi_inside ${arg_LIBS})
     return()

@@ -10,6 +10,7 @@
 #include <stdlib.h>
 
 #include <plimsoll/import.h>
+#include <plimsoll/replay.h>
 #include <plimsoll/verdict.h>
 
 struct import_told { long errors; };
@@ -54,7 +55,23 @@ static inline void import_hold_dive(const struct plm_dive *dive, const struct pl
     }
 }
 
-static inline void import_walk(struct plm_import *import, const struct plm_rules *rules, const struct import_told *told)
+/* Whatever an importer lets through, the replay takes, or says why not. Long dives are left out: they only take long. */
+static inline void import_hold_replay(const struct plm_dive *dive, const struct plm_rules *rules, struct import_told *told)
+{
+    const struct plm_replay_options options = plm_replay_options_default(rules);
+    const struct plm_diag_sink sink = {import_count, told};
+    struct plm_trace *trace = NULL;
+    size_t count;
+    (void)plm_dive_samples(dive, &count);
+    if (count > 2000) {
+        return;
+    }
+    long errors = told->errors;
+    import_hold(plm_replay(&trace, dive, &options, &sink) == PLM_STATUS_OK || told->errors > errors);
+    plm_trace_free(trace);
+}
+
+static inline void import_walk(struct plm_import *import, const struct plm_rules *rules, struct import_told *told)
 {
     struct plm_dive *dive = NULL;
     enum plm_status status;
@@ -63,7 +80,9 @@ static inline void import_walk(struct plm_import *import, const struct plm_rules
         import_hold_dive(dive, rules);
         if (plm_dive_plan(dive) != NULL) {
             import_hold_dive(plm_dive_plan(dive), rules);
+            import_hold_replay(plm_dive_plan(dive), rules, told);
         }
+        import_hold_replay(dive, rules, told);
         plm_dive_free(dive);
     }
     import_hold(status == PLM_STATUS_END || told->errors > 0);
