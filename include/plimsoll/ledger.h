@@ -46,7 +46,7 @@ struct plm_dive_span {
 /* A dive of a diver: the exposure, whichever recorders saw it. */
 struct plm_exposure {
     int64_t id;               /* 0: not stored yet; never given to another one              */
-    const char *diver;        /* any case is one diver; the first spelling is kept          */
+    const char *diver;        /* by plm_name_same; the first spelling is kept, plm_name_normal */
     struct plm_dive_span span;/* of the record that the figures are made of, as is what follows; filled by the ledger */
     const char *log_sha256, *log_name;
     int log_index;            /* [from 1] dive within that log                              */
@@ -109,7 +109,8 @@ PLM_API enum plm_status plm_ledger_log_get(struct plm_ledger *ledger, const char
 /* The exposure that has a record of this dive of this log; 0: none. */
 PLM_API enum plm_status plm_ledger_record_find(struct plm_ledger *ledger, const char *sha256, int log_index, int64_t *exposure);
 
-/* Stores an exposure for a record that follows, the diver made as needed; exposure->id is filled. Only diver and span are looked at. */
+/* Stores an exposure for a record that follows, the diver made as needed; exposure->id is filled. Only diver and span are looked at.
+ * Tells (DIVER_NAME) of a name that is spelled nearly as a known one: case makes no other diver, accents do. */
 PLM_API enum plm_status plm_ledger_exposure_put(struct plm_ledger *ledger, struct plm_exposure *exposure);
 /* Stores a record of an exposure, not the best one. */
 PLM_API enum plm_status plm_ledger_record_put(struct plm_ledger *ledger, const struct plm_record *record);

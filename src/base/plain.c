@@ -81,6 +81,85 @@ void plmi_text_add_plain(struct plmi_text *text, const char *bytes, size_t n)
     }
 }
 
+void plmi_text_add_reversible(struct plmi_text *text, const char *bytes, size_t n, const char *also)
+{
+    while (n > 0) {
+        bool escape = (n >= 3 && memcmp(bytes, "\\u{", 3) == 0) || (*bytes != '\0' && strchr(also, *bytes) != NULL);
+        size_t plain = plmi_plain_length(bytes, n);
+        size_t taken = 1;
+        if (escape) {
+            plmi_text_printf(text, "\\u{%x}", (unsigned)(unsigned char)*bytes);
+        } else if (plain > 0) {
+            while (taken < plain && bytes[taken] != '\\' && strchr(also, bytes[taken]) == NULL) {
+                taken++;
+            }
+            plmi_text_add_raw(text, bytes, taken);
+        } else {
+            char shown[PLMI_SHOWN_BYTES];
+            taken = plmi_plain_shown(bytes, n, shown);
+            plmi_text_add_raw(text, shown, strlen(shown));
+        }
+        bytes += taken;
+        n -= taken;
+    }
+}
+
+/* Length of the escape at s, with its code; 0 where none stands that plmi_text_add_reversible writes for a character of a text. */
+static size_t escape_read(const char *s, size_t n, unsigned long *code)
+{
+    static const char DIGITS[] = "0123456789abcdef";
+    size_t at = 3;
+    if (n < at + 2 || memcmp(s, "\\u{", 3) != 0) {
+        return 0;
+    }
+    *code = 0;
+    for (; at < n && at < 9 && s[at] != '}'; at++) {
+        const char *digit = s[at] == '\0' ? NULL : strchr(DIGITS, s[at]);
+        if (digit == NULL) {
+            return 0;
+        }
+        *code = *code * 16 + (unsigned long)(digit - DIGITS);
+    }
+    bool whole = at < n && s[at] == '}' && at > 3;
+    bool held = *code == '\t' || *code == '\n' || *code == '\r' || (*code >= 0x20 && (*code < 0x7f || plmi_steers(*code)));
+    return whole && held ? at + 1 : 0;
+}
+
+/* UTF-8 of a code point below U+10000. Returns: its length. */
+static size_t code_write(char *to, unsigned long code)
+{
+    if (code < 0x80) {
+        to[0] = (char)code;
+        return 1;
+    }
+    size_t length = code < 0x800 ? 2 : 3;
+    to[0] = (char)(length == 2 ? 0xc0 | code >> 6 : 0xe0 | code >> 12);
+    if (length == 3) {
+        to[1] = (char)(0x80 | (code >> 6 & 0x3f));
+    }
+    to[length - 1] = (char)(0x80 | (code & 0x3f));
+    return length;
+}
+
+size_t plmi_escapes_read(char *s, size_t n)
+{
+    size_t to = 0;
+    if (memchr(s, '\\', n) == NULL) {
+        return n;
+    }
+    for (size_t from = 0; from < n;) {
+        unsigned long code;
+        size_t escape = escape_read(s + from, n - from, &code);
+        if (escape > 0) {
+            to += code_write(s + to, code);
+            from += escape;
+        } else {
+            s[to++] = s[from++];
+        }
+    }
+    return to;
+}
+
 /* Puts as many whole characters of piece[n] as fit behind *used; full once one did not. */
 struct fitting { char *buffer; size_t size, used, wanted; bool full; };
 

@@ -6,6 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include <plimsoll/names.h>
 #include <plimsoll/report_team.h>
 
 #include "cli/audit_pages.h"
@@ -37,7 +38,7 @@ static const char *set_since(struct plmi_cli_settings *settings, const char *val
 static const char *set_only(struct plmi_cli_settings *settings, const char *value)
 {
     settings->only = value;
-    return NULL;
+    return plm_name_same(value, "") ? "the name of a diver" : NULL;
 }
 
 static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)

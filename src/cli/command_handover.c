@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include <plimsoll/names.h>
+
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
@@ -22,7 +24,7 @@ static const char *set_format(struct plmi_cli_settings *settings, const char *va
 static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
 {
     settings->diver = value;
-    return NULL;
+    return plm_name_same(value, "") ? "the name of a diver" : NULL;
 }
 
 static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)
@@ -64,7 +66,7 @@ static bool dive_take(void *context, const struct plm_debriefed *debriefed, enum
 {
     struct handover_run *run = context;
     const char *wanted = run->call->settings.diver, *diver = plm_dive_info_get(debriefed->dive)->diver;
-    if (wanted != NULL && diver != NULL && strcmp(wanted, diver) != 0) {
+    if (wanted != NULL && diver != NULL && !plm_name_same(wanted, diver)) {
         run->others++;
         return true;
     }

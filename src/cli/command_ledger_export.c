@@ -12,6 +12,7 @@
 #include <plimsoll/export.h>
 #include <plimsoll/report_ledger.h>
 
+#include "cli/diver_file.h"
 #include "cli/ledger.h"
 #include "cli/print.h"
 #include "cli/run_logs.h"
@@ -59,9 +60,10 @@ static void name_part(char *buffer, size_t size, const char *name)
 /* Where a record goes, without its ending: FOLDER/Tern/2031-05-06-dive-14-1. Returns: false when reported. */
 static bool record_path(struct exporting *exporting, const struct plm_exposure *exposure, size_t k, char *path, size_t size)
 {
-    char diver[128], start[40];
+    char diver[PLMI_CLI_DIVER_FILE_BYTES], start[40];
     struct plm_stamp stamp = plm_stamp_of(exposure->span.start_utc_ms, exposure->span.offset_min);
-    name_part(diver, sizeof diver, exposure->diver);
+    if (!plmi_cli_diver_file(exposure->diver, diver, &exporting->ledger.call->talk.sink))
+        return false;
     int n = snprintf(path, size, "%s/%s", exporting->folder, diver);
     if (n < 0 || (size_t)n + 100 > size || !folder_make(exporting, path))
         return false;
@@ -241,14 +243,15 @@ static enum plm_status write_days(void *context, const struct plm_sink *sink)
 static enum plm_status figures_write(struct exporting *exporting, const struct plm_entry *list, size_t count)
 {
     struct figures_out out = {exporting, list, count};
-    char path[PATH_BYTES], diver[128];
+    char path[PATH_BYTES], diver[PLMI_CLI_DIVER_FILE_BYTES];
     enum plm_status status = file_write(exporting, exporting->folder, "/dives.csv", write_dives, &out);
     for (size_t i = 0; status == PLM_STATUS_OK && i < count; i += out.count) {
         out.dives = &list[i];
         out.count = 1;
         while (i + out.count < count && strcmp(list[i + out.count].exposure.diver, list[i].exposure.diver) == 0)
             out.count++;
-        name_part(diver, sizeof diver, list[i].exposure.diver);
+        if (!plmi_cli_diver_file(list[i].exposure.diver, diver, &exporting->ledger.call->talk.sink))
+            return PLM_STATUS_MEMORY;
         (void)snprintf(path, sizeof path, "%.3900s/%s-days.csv", exporting->folder, diver);
         status = file_write(exporting, path, "", write_days, &out);
     }

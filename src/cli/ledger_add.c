@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include <plimsoll/alignment.h>
+#include <plimsoll/names.h>
 
 #include "cli/ledger.h"
 
@@ -27,7 +28,7 @@ bool plmi_cli_dive_placed(struct plmi_cli_ledger *ledger, const struct plm_dive 
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     const char *told = ledger->call->settings.diver, *missing = start_missing(&info->start);
     size_t count;
-    *diver = told != NULL ? told : info->diver != NULL && info->diver[0] != '\0' ? info->diver : NULL;
+    *diver = told != NULL ? told : info->diver != NULL && !plm_name_same(info->diver, "") ? info->diver : NULL;
     if (*diver == NULL)
         missing = "tells no diver; a card (diver = NAME) or --diver says it";
     if (missing != NULL) {

@@ -4,23 +4,30 @@
  */
 #include "import/card_keys.h"
 
+#include <plimsoll/names.h>
+
 #include <math.h>
 #include <string.h>
 
 #include "base/clock.h"
 #include "base/number.h"
+#include "base/plain.h"
 #include "base/text.h"
 #include "import/breathing.h"
 
 static const char *keep(struct plmi_card_reading *reading, const char **place, const char *value)
 {
-    *place = plmi_arena_text(&reading->card->arena, value, strlen(value));
-    return *place ? NULL : "no memory for it";
+    size_t n = strlen(value);
+    char *kept = plmi_arena_text(&reading->card->arena, value, n);
+    if (kept)
+        kept[plmi_escapes_read(kept, n)] = '\0';
+    *place = kept;
+    return kept ? NULL : "no memory for it";
 }
 
 static const char *take_diver(struct plmi_card_reading *reading, const char *value)
 {
-    return value[0] ? keep(reading, &reading->card->diver, value) : "a name is needed";
+    return !plm_name_same(value, "") ? keep(reading, &reading->card->diver, value) : "a name is needed";
 }
 
 static const char *take_recorder(struct plmi_card_reading *reading, const char *value)

@@ -8,22 +8,23 @@
 
 #include "base/clock.h"
 #include "base/number.h"
+#include "base/plain.h"
 
 /* No line of a card is longer than 197 bytes. */
-#define VALUE_BYTES 160
+#define VALUE_BYTES 180
 
-/* A value on one line that no reader takes for a comment, cut between letters. */
+/* A value on one line that no reader takes for a comment. What is too long for a card is left to the log. */
 static void text_line(struct plmi_text *out, const char *key, const char *value)
 {
-    size_t n = 0, length;
+    struct plmi_text line;
     if (!value || !value[0])
         return;
-    plmi_text_printf(out, "%s = ", key);
-    for (; value[n] && (length = plmi_utf8_length(value + n, strlen(value + n)), n + length <= VALUE_BYTES); n += length ? length : 1) {
-        bool plain = length > 0 && (unsigned char)value[n] >= ' ' && value[n] != ';';
-        plmi_text_add(out, plain ? value + n : " ", plain ? length : 1);
-    }
-    plmi_text_puts(out, "\n");
+    plmi_text_init(&line);
+    plmi_text_add_reversible(&line, value, strlen(value), ";");
+    if (!line.failed && line.count <= VALUE_BYTES)
+        plmi_text_printf(out, "%s = %s\n", key, line.bytes);
+    out->failed = out->failed || line.failed;
+    plmi_text_free(&line);
 }
 
 /* What a card may not say is left to the log. */

@@ -126,8 +126,9 @@ enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_ledger *
     *out = NULL;
     if (!row)
         return PLM_STATUS_IO;
-    if (diver)
-        plmi_ledger_bind_text(row, 1, diver);
+    enum plm_status status = diver ? plmi_ledger_bind_diver(ledger, row, 1, diver) : PLM_STATUS_OK;
+    if (status != PLM_STATUS_OK)
+        return status;
     (void)sqlite3_bind_int64(row, 2, from_utc_ms);
     (void)sqlite3_bind_int64(row, 3, to_utc_ms);
     return take_rows(out, ledger, row, false);
@@ -149,9 +150,11 @@ enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_l
     *out = NULL;
     if (!row)
         return PLM_STATUS_IO;
-    plmi_ledger_bind_text(row, 1, diver);
+    enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
+    if (status != PLM_STATUS_OK)
+        return status;
     (void)sqlite3_bind_int64(row, 2, start_utc_ms);
-    enum plm_status status = take_rows(out, ledger, row, true);
+    status = take_rows(out, ledger, row, true);
     struct plm_entries *entries = *out;
     for (size_t i = 0; entries && i < entries->count / 2; i++) {
         struct plm_entry swap = entries->items[i];
@@ -167,7 +170,9 @@ enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledg
     *out = NULL;
     if (!row)
         return PLM_STATUS_IO;
-    plmi_ledger_bind_text(row, 1, diver);
+    enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
+    if (status != PLM_STATUS_OK)
+        return status;
     (void)sqlite3_bind_int64(row, 2, from_utc_ms);
     (void)sqlite3_bind_int64(row, 3, to_utc_ms);
     return take_rows(out, ledger, row, false);

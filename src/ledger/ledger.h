@@ -31,6 +31,8 @@ struct plm_ledger {
     struct plmi_report report;
     bool writing;       /* a transaction is open                 */
     bool wait_told;     /* another program was waited for        */
+    char *diver_key;    /* of the last diver that was bound; NULL */
+    char *told_name;    /* last spelling that was told of; NULL  */
 };
 
 /* Makes or migrates the schema; checks mark and version. */
@@ -50,9 +52,14 @@ enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql);
 /* Text or NULL, borrowed until plmi_ledger_done, so that binding cannot fail; a number or NULL for NaN. */
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text);
 void plmi_ledger_bind_number(sqlite3_stmt *statement, int place, double value);
+/* The key of a diver's name, good until the next is bound. Returns: OK, MEMORY reported. */
+enum plm_status plmi_ledger_bind_diver(struct plm_ledger *ledger, sqlite3_stmt *statement, int place, const char *diver);
 double plmi_ledger_number(sqlite3_stmt *statement, int column);
 /* A copy in the arena; NULL for NULL. failed is set where memory runs out. */
 const char *plmi_ledger_text(sqlite3_stmt *statement, int column, struct plmi_arena *arena, bool *failed);
+
+/* Makes a diver where there is none of this name; tells of one who is spelled nearly so. Returns: OK; INPUT for no name; reported. */
+enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *diver);
 
 /* Tensions as 256 bytes: doubles by IEEE 754, low byte first, nitrogen before helium. */
 #define PLMI_TISSUE_BYTES (2 * PLM_COMPARTMENTS * 8)

@@ -173,6 +173,8 @@ void plm_ledger_close(struct plm_ledger *ledger)
     (void)sqlite3_close(ledger->db);
     plmi_report_finish(&ledger->report);
     free(ledger->path);
+    free(ledger->diver_key);
+    free(ledger->told_name);
     free(ledger);
 }
 

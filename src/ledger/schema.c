@@ -12,7 +12,9 @@
 
 /* Migration i brings a file from version i to i + 1. Once released, a migration never changes. */
 static const char *const MIGRATIONS[PLMI_LEDGER_VERSION] = {
-    "CREATE TABLE diver (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE COLLATE NOCASE CHECK (length(name) > 0)) STRICT;"
+    /* key: plm_name_key of the name, which is plm_name_normal of the first spelling. */
+    "CREATE TABLE diver (id INTEGER PRIMARY KEY, key TEXT NOT NULL UNIQUE CHECK (length(key) > 0),"
+    "  name TEXT NOT NULL CHECK (length(name) > 0)) STRICT;"
     "CREATE TABLE log (id INTEGER PRIMARY KEY, sha256 TEXT NOT NULL UNIQUE CHECK (length(sha256) = 64), name TEXT NOT NULL,"
     "  size INTEGER NOT NULL CHECK (size >= 0), bytes BLOB NOT NULL) STRICT;"
     "CREATE TABLE rules (id INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE) STRICT;"

@@ -35,11 +35,13 @@ static void bind_span(sqlite3_stmt *statement, int place, const struct plm_dive_
 
 enum plm_status plm_ledger_exposure_put(struct plm_ledger *ledger, struct plm_exposure *exposure)
 {
-    enum plm_status status = put_text(ledger, PLMI_STATEMENT_DIVER_PUT, exposure->diver);
+    enum plm_status status = plmi_ledger_diver_put(ledger, exposure->diver);
     sqlite3_stmt *statement = status == PLM_STATUS_OK ? plmi_ledger_statement(ledger, PLMI_STATEMENT_EXPOSURE_PUT) : NULL;
     if (!statement)
         return status != PLM_STATUS_OK ? status : PLM_STATUS_IO;
-    plmi_ledger_bind_text(statement, 1, exposure->diver);
+    status = plmi_ledger_bind_diver(ledger, statement, 1, exposure->diver);
+    if (status != PLM_STATUS_OK)
+        return status;
     bind_span(statement, 2, &exposure->span);
     status = changed_one(ledger, plmi_ledger_run(ledger, statement));
     exposure->id = sqlite3_last_insert_rowid(ledger->db);

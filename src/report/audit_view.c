@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include <plimsoll/names.h>
+
 #include "base/number.h"
 #include "report/view.h"
 
@@ -72,16 +74,11 @@ const struct plmi_audit_word plmi_audit_words[] = {
 };
 const size_t plmi_audit_word_count = sizeof plmi_audit_words / sizeof plmi_audit_words[0];
 
-static bool same_name(const char *a, const char *b)
-{
-    return a && b && plmi_text_same(a, b);
-}
-
 /* Whether an earlier row of this day (or of all) is of the same diver. */
 static bool diver_seen(const struct plm_audit_row *rows, size_t i, const char *date)
 {
     for (size_t k = 0; k < i; k++)
-        if (rows[k].twin < 0 && (!date || strcmp(rows[k].date, date) == 0) && same_name(rows[k].diver, rows[i].diver))
+        if (rows[k].twin < 0 && (!date || strcmp(rows[k].date, date) == 0) && plm_name_same(rows[k].diver, rows[i].diver))
             return true;
     return false;
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include <plimsoll/log_files.h>
+#include <plimsoll/names.h>
 
 #include "base/text.h"
 #include "team/beside.h"
@@ -43,7 +44,7 @@ static enum plm_status read_beside(struct work *work, const struct plm_rules *ru
 
 static bool wanted(const struct plm_audit_options *options, const struct plm_dive_info *info)
 {
-    if (options->diver && !(info->diver && plmi_text_same(options->diver, info->diver)))
+    if (options->diver && !plm_name_same(options->diver, info->diver))
         return false;
     return options->since_ms == INT64_MIN || (info->start.known && info->start.local_ms >= options->since_ms);
 }

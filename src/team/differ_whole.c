@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+#include <plimsoll/names.h>
+
 #include "base/clock.h"
 #include "base/number.h"
 
@@ -68,7 +70,7 @@ enum plm_status plmi_differ_diver(const struct plmi_comparison *c, struct plmi_d
 {
     const char *diver_a = plm_dive_info_get(c->a->dive)->diver, *diver_b = plm_dive_info_get(c->b->dive)->diver;
     struct plmi_text a, b, sentence;
-    if (!diver_a || !diver_b || plmi_text_same(diver_a, diver_b))
+    if (!diver_a || !diver_b || plm_name_same(diver_a, diver_b))
         return PLM_STATUS_OK;
     plmi_text_init(&a);
     plmi_text_init(&b);

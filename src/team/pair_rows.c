@@ -6,7 +6,8 @@
 
 #include <math.h>
 
-#include "base/text.h"
+#include <plimsoll/names.h>
+
 #include "team/align.h"
 #include "team/jobs.h"
 
@@ -20,12 +21,12 @@
 
 bool plmi_same_diver(const struct plm_audit_row *a, const struct plm_audit_row *b)
 {
-    return a->diver && b->diver && plmi_text_same(a->diver, b->diver);
+    return plm_name_same(a->diver, b->diver);
 }
 
 bool plmi_other_diver(const struct plm_audit_row *a, const struct plm_audit_row *b)
 {
-    return a->diver && b->diver && !plmi_text_same(a->diver, b->diver);
+    return a->diver && b->diver && !plm_name_same(a->diver, b->diver);
 }
 
 double plmi_start_apart_s(const struct plm_audit_row *a, const struct plm_audit_row *b)

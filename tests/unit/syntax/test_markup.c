@@ -106,7 +106,7 @@ START_TEST(cells_are_read_back)
     check_read("'-12.5", "-12.5");
     check_read("\\u{5c}u{1b}", "\\u{1b}");
     check_read("\\u{202e}\\u{a}\\u{85}", "\xe2\x80\xae\n\xc2\x85");
-    check_read("\\u{1b}\\u{0}\\u{41}\\u{}\\u{12345678}\\u{a", "\\u{1b}\\u{0}\\u{41}\\u{}\\u{12345678}\\u{a");
+    check_read("\\u{1b}\\u{0}\\u{e9}\\u{}\\u{12345678}\\u{a", "\\u{1b}\\u{0}\\u{e9}\\u{}\\u{12345678}\\u{a");
 }
 END_TEST
 
