@@ -11,6 +11,7 @@
 
 #include "base/arena.h"
 #include "base/report.h"
+#include "base/text.h"
 
 #define PLMI_LEDGER_VERSION 1
 /* "Plim" in the file's header, so that another program's database is not taken for a ledger. */
@@ -34,6 +35,13 @@ struct plm_ledger {
     char *diver_key;    /* of the last diver that was bound; NULL */
     char *told_name;    /* last spelling that was told of; NULL  */
 };
+
+/*
+ * The ledger's path as a name that SQLite takes for a plain file.
+ *   place [out] to be freed in any case
+ * Returns: OK; IO (reported): there can be no ledger of that name.
+ */
+enum plm_status plmi_ledger_place(struct plm_ledger *ledger, struct plmi_text *place);
 
 /* Makes or migrates the schema; checks mark and version. */
 enum plm_status plmi_ledger_schema(struct plm_ledger *ledger, enum plm_ledger_mode mode);

@@ -89,7 +89,7 @@ static enum plm_status settle(struct plm_ledger *ledger, enum plm_ledger_mode mo
 static bool still_uri(struct plmi_text *uri, const char *path)
 {
     plmi_text_init(uri);
-    plmi_text_puts(uri, "file:");
+    plmi_text_puts(uri, path[0] == '/' ? "file://" : "file:");
     for (const unsigned char *at = (const unsigned char *)path; *at != '\0'; at++) {
         if (*at == '%' || *at == '?' || *at == '#')
             plmi_text_printf(uri, "%%%02X", (unsigned)*at);
@@ -152,7 +152,11 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     }
     ledger->path = memcpy(copy, path, size);
     plmi_report_init(&ledger->report, sink, ledger->path);
-    enum plm_status status = connect_file(ledger, path, mode);
+    struct plmi_text place;
+    enum plm_status status = plmi_ledger_place(ledger, &place);
+    if (status == PLM_STATUS_OK)
+        status = connect_file(ledger, place.bytes, mode);
+    plmi_text_free(&place);
     if (status == PLM_STATUS_OK)
         status = plmi_ledger_schema(ledger, mode);
     if (status != PLM_STATUS_OK) {

@@ -88,7 +88,7 @@ def main(cases):
             try:
                 case(folder)
                 print(f"holds:  {name}")
-            except Failed as failed:
+            except (Failed, OSError) as failed:
                 wrong += 1
                 print(f"FAILED: {name}: {failed}")
     print(f"{len(chosen)} cases, {wrong} failed")
