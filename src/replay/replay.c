@@ -201,6 +201,22 @@ static void walk_init(struct walk *walk)
     plmi_dose_meter_init(&walk->doses, start->cns_pct);
 }
 
+/* Room for more points than the trace has; those that are taken over in place are kept. NULL without memory: the trace keeps what it has. */
+static struct plm_point *points_room(struct walk *walk, size_t count)
+{
+    struct plm_trace *trace = walk->trace;
+    if (count > SIZE_MAX / 2 / sizeof *trace->points) {
+        return NULL;
+    }
+    if (walk->before == trace) {
+        return realloc(trace->points, count * sizeof *trace->points);
+    }
+    free(trace->points);
+    trace->points = NULL;
+    trace->capacity = 0;
+    return malloc(count * sizeof *trace->points);
+}
+
 /* Points and the track of the loop's oxygen: all the memory that a replay takes. */
 static bool walk_allocate(struct walk *walk)
 {
@@ -209,9 +225,11 @@ static bool walk_allocate(struct walk *walk)
     size_t count = walk->recording.count, more = walk->before != NULL ? count / 16 + 16 : 0;
     trace->count = count;
     if (trace->capacity < count) {
-        bool fits = count < SIZE_MAX / 2 / sizeof *trace->points;
-        free(trace->points);
-        trace->points = fits ? malloc((count + more) * sizeof *trace->points) : NULL;
+        struct plm_point *points = points_room(walk, count + more);
+        if (points == NULL) {
+            return false;
+        }
+        trace->points = points;
         trace->capacity = count + more;
     }
     return trace->points != NULL &&

@@ -164,8 +164,10 @@ enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit)
     struct plm_replay_options options = *input->replay;
     struct plmi_replayed before = {last->dive, last->trace};
     options.schedules = false;
-    retried.trace = edit->means->spare;
-    edit->means->spare = NULL;
+    /* One edited trace at a time: the last try's is written over. */
+    retried.trace = edit->retried.trace != NULL ? edit->retried.trace : edit->means->spare;
+    edit->means->spare = edit->retried.trace != NULL ? edit->means->spare : NULL;
+    edit->retried.trace = NULL;
     status = plmi_edited_replay(&retried.trace, retried.dive, &before, &options, NULL);
     retried_free(edit);
     if (status != PLM_STATUS_OK) {

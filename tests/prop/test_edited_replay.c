@@ -81,6 +81,9 @@ START_TEST(what_is_taken_over_is_what_would_be_computed)
         struct plmi_replayed replayed = {before, first};
         ck_assert_int_eq(plmi_edited_replay(&taken, dive, &replayed, &options, NULL), PLM_STATUS_OK);
         same_trace(plain, taken, seed);
+        /* The same in the memory of the trace before. */
+        ck_assert_int_eq(plmi_edited_replay(&first, dive, &replayed, &options, NULL), PLM_STATUS_OK);
+        same_trace(plain, first, seed);
         struct plmi_recording a = plmi_recording_of(before), b = plmi_recording_of(dive);
         size_t part = plmi_recordings_part(&a, &b);
         ck_assert_uint_le(part, edited);
