@@ -274,6 +274,9 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
     if (!sample_usable(builder, sample)) {
         return PLM_STATUS_OK;
     }
+    if (!plmi_builder_has_room(builder, dive->sample_count, &builder->beyond_samples, sample->line)) {
+        return PLM_STATUS_OK;
+    }
     struct plm_sample now = *sample;
     sample_repair(builder, &now);
     enum plm_status status = setting_index(builder, now.line, &now.setting);
@@ -314,6 +317,9 @@ static const char *event_text(struct plm_dive_builder *builder, const char *text
 enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const struct plm_event *event)
 {
     struct plm_dive *dive = builder->dive;
+    if (!plmi_builder_has_room(builder, dive->event_count, &builder->beyond_events, event->line)) {
+        return PLM_STATUS_OK;
+    }
     const char *text = event_text(builder, event->text);
     if (text == NULL || !plmi_array_grow((void **)&dive->events, &dive->event_capacity, dive->event_count, sizeof *dive->events)) {
         return plmi_builder_no_memory(builder);

@@ -29,6 +29,34 @@ static struct gone end_at(struct plm_dive_builder *builder, int64_t time_ms)
     return gone;
 }
 
+bool plmi_builder_has_room(struct plm_dive_builder *builder, size_t count, size_t *beyond, uint32_t line)
+{
+    if (builder->copied || (double)count < builder->rules.samples_max) {
+        return true;
+    }
+    if (builder->beyond_samples + builder->beyond_events == 0) {
+        builder->beyond_line = line;
+    }
+    ++*beyond;
+    return false;
+}
+
+static void end_of_room(struct plm_dive_builder *builder)
+{
+    const struct plm_dive *dive = builder->dive;
+    const struct plmi_figure most = plmi_figure_short(builder->rules.samples_max, 0);
+    if (builder->beyond_samples > 0) {
+        struct gone gone = end_at(builder, dive->samples[dive->sample_count - 1].time_ms);
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
+                            "more than %s samples or events (rule samples_max); the record ends there, at %s m; %zu samples and %zu events behind it are "
+                            "not used", most.text, plmi_figure(dive->samples[dive->sample_count - 1].depth_m, 1).text, builder->beyond_samples,
+                            builder->beyond_events + gone.events);
+    } else if (builder->beyond_events > 0) {
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
+                            "more than %s events (rule samples_max); %zu of them are not used", most.text, builder->beyond_events);
+    }
+}
+
 static void end_at_gap(struct plm_dive_builder *builder)
 {
     const struct plm_dive *dive = builder->dive;
@@ -73,6 +101,7 @@ static void end_of_time(struct plm_dive_builder *builder)
 
 void plmi_builder_end(struct plm_dive_builder *builder)
 {
+    end_of_room(builder);
     end_at_gap(builder);
     end_of_time(builder);
 }

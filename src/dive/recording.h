@@ -38,6 +38,8 @@ struct plm_dive_builder {
     bool no_memory;
     double step_m_s;                  /* [m/s] fastest change of depth met */
     uint32_t step_line;               /* where */
+    size_t beyond_samples, beyond_events;   /* that rules.samples_max has no room for */
+    uint32_t beyond_line;             /* where the first of them is */
 };
 
 /* Reports without folding: the caller of the builder folds over the whole file. */
@@ -47,9 +49,11 @@ void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level,
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
 /* Puts the checks of the whole dive, in the order of builder_finish.c. */
 enum plm_status plmi_builder_check(struct plm_dive_builder *builder);
+/* Whether there is room for one more of so many samples or events, by the rule samples_max; an edited copy always has it. */
+bool plmi_builder_has_room(struct plm_dive_builder *builder, size_t count, size_t *beyond, uint32_t line);
 /*
- * Ends the record where it cannot be followed: at a gap in the water longer than rules->gap_max_min, and at rules->dive_max_h from the
- * first sample in the water on. What is behind is taken away and told.
+ * Ends the record where it cannot be followed: where rules->samples_max has no room for more, at a gap in the water longer than
+ * rules->gap_max_min, and at rules->dive_max_h from the first sample in the water on. What is behind is taken away and told.
  */
 void plmi_builder_end(struct plm_dive_builder *builder);
 /* Puts events in the order of time; stable. false without memory: they stay as they were. */

@@ -366,6 +366,37 @@ START_TEST(a_dive_that_never_ends_is_cut)
 }
 END_TEST
 
+START_TEST(more_samples_than_there_is_room_for)
+{
+    struct plm_event event = {.kind = PLM_EVENT_MARKER, .text = "1"};
+    rules.samples_max = 3;
+    plm_dive_builder_free(builder);
+    builder = plm_dive_builder_new("d.csv", &rules, &sink);
+    for (int i = 0; i < 6; i++) {
+        add(i * 10, i * 2, (uint32_t)i + 2);
+        event.time_ms = i * 10000;
+        ck_assert_int_eq(plm_dive_builder_event(builder, &event), PLM_STATUS_OK);
+    }
+    finish();
+    (void)samples(3);
+    size_t events;
+    (void)plm_dive_events(dive, &events);
+    ck_assert(events == 3 && plm_dive_info_get(dive)->ends_in_water);
+    ck_assert(diag_list_has(&told, "d.csv:5: warning: more than 3 samples or events (rule samples_max); the record ends there, at 4.0 m; 3 samples and 3 "
+                                   "events behind it are not used [limit]"));
+    /* A copy may have more: what is edited gets samples of its own. */
+    struct plm_dive_builder *copy = plm_dive_builder_from(dive, &rules, NULL);
+    struct plm_sample more = {.time_ms = 30000, .depth_m = 0};
+    struct plm_dive *longer = NULL;
+    ck_assert_int_eq(plm_dive_builder_sample(copy, &more), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_dive_builder_finish(copy, &longer), PLM_STATUS_OK);
+    (void)plm_dive_samples(longer, &events);
+    ck_assert(events == 4);
+    plm_dive_free(longer);
+    end();
+}
+END_TEST
+
 START_TEST(ends_in_the_water)
 {
     /* Recorders stop at 3 m or shallower: that is no end in the water. */
@@ -530,6 +561,7 @@ int main(void)
     tcase_add_test(tests, a_long_gap_in_the_water_ends_the_record);
     tcase_add_test(tests, gaps_that_end_nothing);
     tcase_add_test(tests, a_dive_that_never_ends_is_cut);
+    tcase_add_test(tests, more_samples_than_there_is_room_for);
     tcase_add_test(tests, ends_in_the_water);
     tcase_add_test(tests, times_that_cannot_be);
     tcase_add_test(tests, the_step_of_depth);
