@@ -9,6 +9,7 @@
 
 #include <plimsoll/dive_builder.h>
 
+#include "base/figure.h"
 #include "import/format.h"
 #include "import/table_probe.h"
 #include "import/table_record.h"
@@ -356,12 +357,25 @@ static bool passed_over(const struct plmi_reader *reader, const struct plmi_row 
     return at < row->count && row->cells[at][0] != '\0' && strcmp(row->cells[at], plmi_head_cell(header, at)) == 0;
 }
 
+/* Whether a depth can be. One that cannot would begin and part dives before the builder drops it. */
+static bool depth_possible(struct plmi_reader *reader, const struct plmi_record *record)
+{
+    const double most_m = reader->options->rules->depth_max_m;
+    if (record->sample.depth_m <= most_m) {
+        return true;
+    }
+    plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
+                    "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped", plmi_figure(record->sample.depth_m, 1).text,
+                    plmi_figure_short(most_m, 1).text);
+    return false;
+}
+
 /* A record that can be added, or one that only changes settings. */
 static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
 {
     if (record->has_time && record->has_depth) {
         tell_missing(reader);
-        return true;
+        return depth_possible(reader, record);
     }
     if (record->told) {
         return false;

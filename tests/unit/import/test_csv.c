@@ -374,6 +374,19 @@ START_TEST(a_verdict_for_every_column)
 }
 END_TEST
 
+START_TEST(a_row_that_cannot_be_parts_no_dives)
+{
+    /* 130,000 m is no depth: the row at 900,000 s neither begins a dive nor hides the long stay at the surface behind it. */
+    read_text("time_s,depth_m\n0,0\n60,9\n300,9\n900000,130000\n360,0\n420,0\n4000,0\n4060,8\n4300,8\n4400,0\n", 2);
+    (void)samples(0, 4);
+    ck_assert_int_eq(samples(1, 4)[0].time_ms, 0);
+    TOLD("a depth of 130000.0 m is beyond 500 m (rule depth_max_m); sample dropped");
+    read_text("time_s,depth_m\n2250,130000\n0,0\n60,9\n300,9\n360,0\n", 1);
+    ck_assert_int_eq(samples(0, 4)[0].time_ms, 0);
+    ck_assert_uint_eq(info(0)->line, 3);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const all[] = {
@@ -381,7 +394,8 @@ int main(void)
         order_of_day_and_month, a_start_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
         zero_offset_told_and_taken_off, depths_written_as_negative_numbers, commas_that_are_two_things,
-        a_clock_coarser_than_the_sampling, absolute_pressures_need_a_surface, surroundings_before_the_header, bounds, a_new_mix_in_every_row, a_verdict_for_every_column,
+        a_clock_coarser_than_the_sampling, absolute_pressures_need_a_surface, surroundings_before_the_header, bounds, a_new_mix_in_every_row, a_row_that_cannot_be_parts_no_dives,
+        a_verdict_for_every_column,
     };
     TCase *tests = tcase_create("csv");
     tcase_add_checked_fixture(tests, begin, end);
