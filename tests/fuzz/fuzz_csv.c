@@ -5,7 +5,7 @@
  */
 #include <stdint.h>
 
-#include "fuzz/import_input.h"
+#include "fuzz/import_uses.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -24,6 +24,6 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     options.interval_s = (data[0] & 2) != 0 ? 10 : 0;
     options.columns = (data[0] & 4) != 0 ? "time_s,depth_m" : NULL;
     options.date_order = ORDERS[(data[0] >> 3) & 3];
-    import_input(data + 1, size - 1, &options);
+    import_use(data + 1, size - 1, &options);
     return 0;
 }

@@ -4,7 +4,7 @@
  */
 #include <stdint.h>
 
-#include "fuzz/import_input.h"
+#include "fuzz/import_uses.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -15,6 +15,6 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     rules.file_max_mb = 2;
     rules.cell_max_bytes = 2000;
     rules.dives_max = 50;
-    import_input(data, size, &options);
+    import_use(data, size, &options);
     return 0;
 }
