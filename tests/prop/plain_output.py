@@ -134,8 +134,8 @@ def run(folder, form, *arguments):
     done = subprocess.run([PLIMSOLL, *arguments], cwd=folder, capture_output=True, stdin=subprocess.DEVNULL, timeout=300,
                           env={"HOME": folder, "PATH": "/usr/bin:/bin"})
     what = f"{arguments} {form}"
-    if done.returncode not in (0, 1, 2, 3):
-        fail(f"{what}: status {done.returncode}, {done.stderr[-500:]!r}")
+    if done.returncode not in (0, 1, 2, 3) or b"Sanitizer" in done.stderr or b"runtime error" in done.stderr:
+        fail(f"{what}: status {done.returncode}, {done.stderr[-1500:]!r}")
     try:
         out, err = done.stdout.decode(), done.stderr.decode()
     except UnicodeDecodeError as error:
