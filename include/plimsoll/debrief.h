@@ -18,7 +18,7 @@ struct plm_debrief;   /* opaque: an open source being debriefed */
 struct plm_debrief_options {
     struct plm_import_options import;      /* import.rules are the rules of all                          */
     double surface_bar, altitude_m, water_kg_m3;   /* as struct plm_replay_options; NaN none             */
-    int dive_index;                        /* the only dive wanted, from 1; 0: all                       */
+    int dive_index;                        /* the only dive wanted, as its info->index; 0: all           */
     const struct plm_card *card;           /* laid over each dive; NULL none                             */
     const char *start_clock;               /* ISO 8601 start of the first dive where its log has none; NULL */
     const char *zone;                      /* "+11:00" or "Z" for starts without one, after the card; NULL */
@@ -69,6 +69,13 @@ PLM_API enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm
  * Returns: as plm_debrief_next.
  */
 PLM_API enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out);
+/*
+ * Debriefs a dive that plm_debrief_take gave, as plm_debrief_next does, whatever dive_index says. Takes dive, also where it fails.
+ * Returns: OK with *out; or an error that is reported.
+ */
+PLM_API enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out);
+/* Reports that a dive that was asked for is not there: it was skipped as it cannot be read, or the source, read to its end, holds fewer. */
+PLM_API void plm_debrief_missing(struct plm_debrief *debrief, int dive_index);
 /* Whether some of the input was not used, or used with a doubt: a warning or an error was reported about it. */
 PLM_API bool plm_debrief_partial(const struct plm_debrief *debrief);
 /* NULL is allowed. */

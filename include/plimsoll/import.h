@@ -30,6 +30,8 @@ PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_sour
  * Returns: OK with *out (the caller frees), END, or an error that is reported; after an error the import is over.
  */
 PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);
+/* Dives of the source so far, those that could not be read counted as well: after END all that it holds. The index of a dive is its place among them. */
+PLM_API int plm_import_dives(const struct plm_import *import);
 /* Warnings and errors so far: whether some of the input was not used. */
 PLM_API bool plm_import_partial(const struct plm_import *import);
 /* Name of the format that the evidence chose, as in `plimsoll formats`; static. */

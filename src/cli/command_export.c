@@ -30,7 +30,7 @@ struct export_run {
     struct plm_export *export;
     struct plm_debrief *debrief;
     const struct plm_dive *plan; /* that the card names; NULL none */
-    int taken, written;
+    int written;
 };
 
 /* The dive with the plan of the card kept in it; frees the one given. */
@@ -74,8 +74,8 @@ static enum plm_status dive_take(struct export_run *run)
     enum plm_status status = plm_debrief_take(run->debrief, &dive);
     if (status != PLM_STATUS_OK)
         return status;
-    run->taken++;
-    bool wanted = asked == 0 || run->taken == asked;
+    int index = plm_dive_info_get(dive)->index;
+    bool wanted = asked == 0 || index == asked;
     if (wanted && run->format->one_dive && run->written > 0) {
         plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_NOTE, "%s holds more dives than one; a table takes the first, --dive another",
                             run->call->operands[0]);
@@ -88,7 +88,7 @@ static enum plm_status dive_take(struct export_run *run)
         run->written++;
     }
     plm_dive_free(dive);
-    return status == PLM_STATUS_OK && asked == run->taken ? PLM_STATUS_END : status;
+    return status == PLM_STATUS_OK && asked > 0 && index >= asked ? PLM_STATUS_END : status;
 }
 
 static enum plmi_cli_exit dives_walk(struct export_run *run)
@@ -101,7 +101,7 @@ static enum plmi_cli_exit dives_walk(struct export_run *run)
     if (plm_debrief_partial(run->debrief))
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
     if (status == PLM_STATUS_END && run->written == 0) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s: there is no dive %ld; it holds %d", call->operands[0], call->settings.dive, run->taken);
+        plm_debrief_missing(run->debrief, (int)call->settings.dive);
         exit = PLMI_CLI_EXIT_TROUBLE;
     }
     return exit;

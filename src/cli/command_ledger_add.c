@@ -166,11 +166,11 @@ static void log_close(struct log_in *in)
 }
 
 /* A dive that was asked for by its number and is not there. */
-static void missing_tell(struct adding *adding, const struct log_in *in, const char *path)
+static void missing_tell(struct adding *adding, const struct log_in *in)
 {
     if (in->debrief == NULL || in->dives > 0 || adding->ledger.call->settings.dive == 0)
         return;
-    plmi_cli_ledger_tell(&adding->ledger, PLM_LEVEL_ERROR, path, "there is no dive %ld in it", adding->ledger.call->settings.dive);
+    plm_debrief_missing(in->debrief, (int)adding->ledger.call->settings.dive);
     adding->exit = plmi_cli_worse(adding->exit, PLMI_CLI_EXIT_PARTIAL);
 }
 
@@ -187,7 +187,7 @@ static void file_add(struct adding *adding, const struct plm_log_file *file)
     adding->exit = plmi_cli_worse(adding->exit, plmi_cli_exit_of(status));
     while (status == PLM_STATUS_OK && dive_add(adding, &in))
         plmi_cli_held_pass(&held);
-    missing_tell(adding, &in, file->path);
+    missing_tell(adding, &in);
     if (in.debrief != NULL && plm_debrief_partial(in.debrief))
         adding->exit = plmi_cli_worse(adding->exit, PLMI_CLI_EXIT_PARTIAL);
     bool passed_over = !file->named && held.refused && in.dives == 0;

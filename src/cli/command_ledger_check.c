@@ -56,6 +56,32 @@ static void differ_tell(struct checking *checking, const struct plm_entry *entry
                          entry->has_figures ? entry->figures.program : "none", shown(computed, to, sizeof to), plm_version_get());
 }
 
+static bool spans_same(const struct plm_dive_span *a, const struct plm_dive_span *b)
+{
+    return a->start_utc_ms == b->start_utc_ms && a->offset_min == b->offset_min && a->duration_ms == b->duration_ms && a->wet_from_ms == b->wet_from_ms
+           && a->wet_to_ms == b->wet_to_ms;
+}
+
+/* Whether a dive, read again, is at the place in its log and at the time that are stored of it; what is not is reported. */
+static bool dive_same(struct checking *checking, const struct plm_entry *entry, const struct plm_debriefed *debriefed, const struct plm_records *records)
+{
+    const struct plm_dive_span *kept = &entry->exposure.span;
+    const struct plm_dive_info *info = plm_dive_info_get(debriefed->dive);
+    const struct plm_dive_span read = plmi_cli_dive_span(debriefed->dive, debriefed->replay.rules);
+    size_t count;
+    const struct plm_record *record = plm_records_get(records, &count);
+    char name[256];
+    while (!record->best)
+        record++;
+    if (info->index == record->log_index && info->start.known && info->start.has_clock && info->start.has_zone && spans_same(kept, &read)
+        && spans_same(&record->span, &read))
+        return true;
+    plmi_cli_ledger_tell(&checking->ledger, PLM_LEVEL_ERROR, NULL,
+                         "%s, %s: its log tells another start, length or time in the water than is stored of it; remove the dive and add its log again",
+                         entry->exposure.diver, plmi_cli_ledger_name(&entry->exposure, name, sizeof name));
+    return false;
+}
+
 static enum plm_status recompute_one(struct checking *checking, const struct plm_entry *entry)
 {
     struct plmi_cli_ledger *ledger = &checking->ledger;
@@ -66,6 +92,8 @@ static enum plm_status recompute_one(struct checking *checking, const struct plm
     const char *what = NULL;
     ledger->reader.tell = false;
     enum plm_status status = plmi_cli_ledger_compute(ledger, &entry->exposure, &figures, &debriefed, &records);
+    if (status == PLM_STATUS_OK && !dive_same(checking, entry, debriefed, records))
+        status = PLM_STATUS_INPUT;
     if (status == PLM_STATUS_OK)
         what = entry->has_figures ? plmi_cli_figures_differ(&entry->figures, &figures, &stored, &computed) : "all figures";
     if (what != NULL)

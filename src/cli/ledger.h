@@ -21,7 +21,7 @@ struct plmi_cli_reader {
     struct plm_card *card;
     struct plm_rules rules;         /* those under which the record was added */
     struct plm_debrief *debrief;
-    int taken;
+    int index;                      /* of the dive taken last; 0 none */
     const struct plm_start *start;  /* of the dive being replayed */
     struct plm_diag_sink sink;      /* to call->talk, while loud */
     bool tell, loud;                /* tell: loud from the replay on, as the reading was told of before */
@@ -97,6 +97,8 @@ struct plmi_cli_addition { enum plmi_cli_added what; char diver[128], name[256],
 enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_record *record,
                                     const struct plm_ledger_log *log, struct plmi_cli_addition *addition);
 
+/* When a dive was, by its start, which is known with its zone. */
+struct plm_dive_span plmi_cli_dive_span(const struct plm_dive *dive, const struct plm_rules *rules);
 /* Diver, wall clock and zone of a dive, as far as they are told; what is missing is reported. Returns: false then. */
 bool plmi_cli_dive_placed(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_rules *rules, enum plm_level level,
                           const char **diver, struct plm_dive_span *span);

@@ -22,12 +22,22 @@ static const char *start_missing(const struct plm_stamp *start)
     return start->has_zone ? NULL : "tells a start without its time zone; a card (zone = +11:00) or --zone says it";
 }
 
+struct plm_dive_span plmi_cli_dive_span(const struct plm_dive *dive, const struct plm_rules *rules)
+{
+    const struct plm_stamp *start = &plm_dive_info_get(dive)->start;
+    size_t count;
+    const struct plm_sample *samples = plm_dive_samples(dive, &count);
+    struct plm_dive_span span = {.start_utc_ms = start->local_ms - (int64_t)start->offset_min * 60000, .offset_min = start->offset_min,
+                                 .duration_ms = samples[count - 1].time_ms};
+    plm_dive_wet(dive, rules->surface_depth_m, &span.wet_from_ms, &span.wet_to_ms);
+    return span;
+}
+
 bool plmi_cli_dive_placed(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_rules *rules, enum plm_level level,
                           const char **diver, struct plm_dive_span *span)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     const char *told = ledger->call->settings.diver, *missing = start_missing(&info->start);
-    size_t count;
     *diver = told != NULL ? told : info->diver != NULL && !plm_name_same(info->diver, "") ? info->diver : NULL;
     if (*diver == NULL)
         missing = "tells no diver; a card (diver = NAME) or --diver says it";
@@ -35,10 +45,7 @@ bool plmi_cli_dive_placed(struct plmi_cli_ledger *ledger, const struct plm_dive 
         plmi_cli_ledger_tell(ledger, level, info->file, "dive %d %s; without it the ledger knows nothing of it", info->index, missing);
         return false;
     }
-    const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    *span = (struct plm_dive_span){.start_utc_ms = info->start.local_ms - (int64_t)info->start.offset_min * 60000, .offset_min = info->start.offset_min,
-                                   .duration_ms = samples[count - 1].time_ms};
-    plm_dive_wet(dive, rules->surface_depth_m, &span->wet_from_ms, &span->wet_to_ms);
+    *span = plmi_cli_dive_span(dive, rules);
     return true;
 }
 

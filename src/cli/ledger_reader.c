@@ -136,33 +136,43 @@ static enum plm_status reader_open(struct plmi_cli_ledger *ledger, const struct 
     return status == PLM_STATUS_OK ? debrief_open(reader, record) : status;
 }
 
-/* Opens what has to be opened and stands before the dive. */
+/* Opens what has to be opened, at the dive's place or before it. */
 static enum plm_status reader_reach(struct plmi_cli_ledger *ledger, const struct plm_record *record)
 {
     struct plmi_cli_reader *reader = &ledger->reader;
     char *key = opening(record);
-    enum plm_status status = key != NULL ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
     reader->loud = false;
-    if (key != NULL && reader->debrief != NULL && strcmp(reader->opened, key) == 0 && reader->taken < record->log_index)
-        free(key);
-    else if (key != NULL)
-        status = reader_open(ledger, record, key);
-    while (status == PLM_STATUS_OK && reader->taken < record->log_index - 1) {
-        struct plm_dive *dive = NULL;
-        status = plm_debrief_take(reader->debrief, &dive);
-        reader->taken++;
-        plm_dive_free(dive);
+    if (key == NULL)
+        return PLM_STATUS_MEMORY;
+    if (reader->debrief == NULL || strcmp(reader->opened, key) != 0 || reader->index >= record->log_index)
+        return reader_open(ledger, record, key);
+    free(key);
+    return PLM_STATUS_OK;
+}
+
+/* Takes dives up to the one whose place in the log is the record's. END: it is not there. */
+static enum plm_status reader_take(struct plmi_cli_ledger *ledger, const struct plm_record *record, struct plm_dive **out)
+{
+    struct plmi_cli_reader *reader = &ledger->reader;
+    enum plm_status status = reader_reach(ledger, record);
+    while (status == PLM_STATUS_OK && reader->index < record->log_index) {
+        plm_dive_free(*out);
+        *out = NULL;
+        status = plm_debrief_take(reader->debrief, out);
+        reader->index = status == PLM_STATUS_OK ? plm_dive_info_get(*out)->index : reader->index;
     }
-    return status;
+    if (status == PLM_STATUS_OK && reader->index == record->log_index)
+        return status;
+    plm_dive_free(*out);
+    *out = NULL;
+    return status == PLM_STATUS_OK ? PLM_STATUS_END : status;
 }
 
 /* What cannot be read again is told, whatever was the matter. */
 static enum plm_status reader_result(struct plmi_cli_ledger *ledger, const struct plm_record *record, enum plm_status status)
 {
-    if (status == PLM_STATUS_OK) {
-        ledger->reader.taken++;
+    if (status == PLM_STATUS_OK)
         return status;
-    }
     plmi_cli_reader_close(&ledger->reader);
     plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, record->log_name, "dive %d of the stored log %.12s cannot be read again", record->log_index,
                          record->log_sha256);
@@ -172,19 +182,17 @@ static enum plm_status reader_result(struct plmi_cli_ledger *ledger, const struc
 enum plm_status plmi_cli_reader_dive(struct plmi_cli_ledger *ledger, const struct plm_record *record, struct plm_dive **out)
 {
     *out = NULL;
-    enum plm_status status = reader_reach(ledger, record);
-    if (status == PLM_STATUS_OK)
-        status = plm_debrief_take(ledger->reader.debrief, out);
-    return reader_result(ledger, record, status);
+    return reader_result(ledger, record, reader_take(ledger, record, out));
 }
 
 enum plm_status plmi_cli_reader_debrief(struct plmi_cli_ledger *ledger, const struct plm_record *record, const struct plm_start *start,
                                         struct plm_debriefed **out)
 {
+    struct plm_dive *dive = NULL;
     *out = NULL;
-    enum plm_status status = reader_reach(ledger, record);
+    enum plm_status status = reader_take(ledger, record, &dive);
     ledger->reader.start = start;
     if (status == PLM_STATUS_OK)
-        status = plm_debrief_next(ledger->reader.debrief, out);
+        status = plm_debrief_dive(ledger->reader.debrief, dive, out);
     return reader_result(ledger, record, status);
 }

@@ -24,7 +24,8 @@ struct plm_debrief {
     int zone_min;
     struct plm_stamp first;     /* start of the first dive as the log tells it */
     char sha256[65];
-    int taken;                  /* dives taken from the source */
+    bool any;                   /* a dive was taken from the source */
+    int index;                  /* of the dive taken last           */
 };
 
 struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules)
@@ -121,7 +122,7 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
 static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **dive)
 {
     struct plm_dive *laid = NULL;
-    const struct plm_stamp *first = debrief->taken > 0 ? &debrief->first : NULL;
+    const struct plm_stamp *first = debrief->any ? &debrief->first : NULL;
     if (first == NULL)
         debrief->first = plm_dive_info_get(*dive)->start;
     enum plm_status status =
@@ -140,13 +141,14 @@ enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **
     enum plm_status status = plm_import_next(debrief->import, out);
     if (status != PLM_STATUS_OK)
         return status;
+    debrief->index = plm_dive_info_get(*out)->index;
     if (options->card != NULL)
         status = card_lay(debrief, out);
-    if (status == PLM_STATUS_OK && debrief->taken == 0 && debrief->start_clock.known)
+    if (status == PLM_STATUS_OK && !debrief->any && debrief->start_clock.known)
         status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->report.sink);
     if (status == PLM_STATUS_OK && options->zone != NULL)
         status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->report.sink);
-    debrief->taken++;
+    debrief->any = true;
     if (status == PLM_STATUS_OK)
         return status;
     plm_dive_free(*out);
@@ -154,18 +156,21 @@ enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **
     return status;
 }
 
-/* The next dive of the source as a debriefed one in the making. */
-static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
+/* A debriefed dive in the making; takes dive. */
+static enum plm_status dive_begin(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out)
 {
-    struct plm_dive *dive = NULL;
-    enum plm_status status = plm_debrief_take(debrief, &dive);
-    if (status != PLM_STATUS_OK)
-        return status;
     *out = debriefed_new(debrief, dive);
     if (*out != NULL)
         return PLM_STATUS_OK;
     plm_dive_free(dive);
     return memory_report(debrief);
+}
+
+static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
+{
+    struct plm_dive *dive = NULL;
+    enum plm_status status = plm_debrief_take(debrief, &dive);
+    return status == PLM_STATUS_OK ? dive_begin(debrief, dive, out) : status;
 }
 
 static struct plm_start start_find(struct plm_debrief *debrief, const struct plm_dive *dive)
@@ -211,31 +216,62 @@ static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debrie
     return plm_review(&one->findings, &input, &debrief->options.review, sink);
 }
 
-/* A dive that is not there was asked for. */
+void plm_debrief_missing(struct plm_debrief *debrief, int dive_index)
+{
+    int count = plm_import_dives(debrief->import);
+    if (dive_index <= count)
+        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
+    else
+        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d", dive_index, count);
+}
+
+/* No more dives, or none that is wanted: whether one that is not there was asked for. */
 static enum plm_status source_end(struct plm_debrief *debrief)
 {
-    if (debrief->options.dive_index <= debrief->taken)
+    int wanted = debrief->options.dive_index;
+    if (wanted == 0 || wanted == debrief->index)
         return PLM_STATUS_END;
-    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d",
-                    debrief->options.dive_index, debrief->taken);
+    plm_debrief_missing(debrief, wanted);
     return PLM_STATUS_ARGUMENT;
+}
+
+static enum plm_status dive_finish(struct plm_debrief *debrief, struct plm_debriefed *one, bool wanted)
+{
+    enum plm_status status = dive_replay(debrief, one, wanted && debrief->options.schedules);
+    return status == PLM_STATUS_OK && wanted && !debrief->options.replay_only ? dive_judge(debrief, one) : status;
+}
+
+enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out)
+{
+    struct plm_debriefed *one = NULL;
+    *out = NULL;
+    enum plm_status status = dive_begin(debrief, dive, &one);
+    if (status == PLM_STATUS_OK)
+        status = dive_finish(debrief, one, true);
+    if (status == PLM_STATUS_OK)
+        *out = one;
+    else
+        plm_debriefed_free(one);
+    return status;
 }
 
 enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debriefed **out)
 {
     const struct plm_debrief_options *options = &debrief->options;
     *out = NULL;
-    while (options->dive_index == 0 || debrief->taken < options->dive_index) {
+    while (options->dive_index == 0 || debrief->index < options->dive_index) {
         struct plm_debriefed *one = NULL;
         enum plm_status status = dive_take(debrief, &one);
         if (status == PLM_STATUS_END)
             return source_end(debrief);
         if (status != PLM_STATUS_OK)
             return status;
-        bool wanted = options->dive_index == 0 || debrief->taken == options->dive_index;
-        status = dive_replay(debrief, one, wanted && options->schedules);
-        if (status == PLM_STATUS_OK && wanted && !options->replay_only)
-            status = dive_judge(debrief, one);
+        bool wanted = options->dive_index == 0 || debrief->index == options->dive_index;
+        if (!wanted && debrief->index > options->dive_index) {
+            plm_debriefed_free(one);
+            return source_end(debrief);
+        }
+        status = dive_finish(debrief, one, wanted);
         if (status == PLM_STATUS_OK && wanted) {
             *out = one;
             return PLM_STATUS_OK;

@@ -19,6 +19,8 @@ struct plmi_format {
     int (*probe)(const unsigned char *head, size_t n);
     enum plm_status (*open)(struct plmi_reader **out, struct plm_source *source, const struct plm_import_options *options, struct plmi_report *report);
     enum plm_status (*next)(struct plmi_reader *reader, struct plm_dive **out);
+    /* Dives that were begun so far, those that were not read counted: the highest index. */
+    int (*dives)(const struct plmi_reader *reader);
     /* What was understood; facts, columns. NULL: nothing to tell. */
     const struct plm_verdict *(*verdict)(const struct plmi_reader *reader);
     void (*free)(struct plmi_reader *reader);

@@ -151,6 +151,11 @@ enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out
     return status;
 }
 
+int plm_import_dives(const struct plm_import *import)
+{
+    return import->format->dives(import->reader);
+}
+
 bool plm_import_partial(const struct plm_import *import)
 {
     return import->partial;

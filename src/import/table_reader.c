@@ -482,6 +482,11 @@ static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *sou
     return PLM_STATUS_OK;
 }
 
+static int csv_dives(const struct plmi_reader *reader)
+{
+    return reader->dives;
+}
+
 static const struct plm_verdict *csv_verdict(const struct plmi_reader *reader)
 {
     return &reader->plan.verdict;
@@ -492,6 +497,7 @@ const struct plmi_format plmi_format_csv = {
     .probe = plmi_table_probe,
     .open = csv_open,
     .next = csv_next,
+    .dives = csv_dives,
     .verdict = csv_verdict,
     .free = csv_free,
 };

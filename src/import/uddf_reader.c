@@ -266,6 +266,11 @@ static enum plm_status uddf_next(struct plmi_reader *reader, struct plm_dive **o
     return PLM_STATUS_OK;
 }
 
+static int uddf_dives(const struct plmi_reader *reader)
+{
+    return reader->dives;
+}
+
 static const struct plm_verdict *uddf_verdict(const struct plmi_reader *reader)
 {
     return &reader->verdict;
@@ -276,6 +281,7 @@ const struct plmi_format plmi_format_uddf = {
     .probe = uddf_probe,
     .open = uddf_open,
     .next = uddf_next,
+    .dives = uddf_dives,
     .verdict = uddf_verdict,
     .free = uddf_free,
 };
