@@ -5,6 +5,8 @@
  */
 #include "replay/leg.h"
 
+#include <math.h>
+
 static bool by_mix(const struct plmi_recorded_leg *leg)
 {
     return (leg->loop.from & PLMI_OXYGEN_BY_MIX) != 0;
@@ -66,6 +68,13 @@ static int crossings_find(double shares[2], const struct plmi_recorded_leg *leg)
     return count;
 }
 
+/* On the line from start to end, and not beside it by rounding: a value that does not change is the same to the last bit. */
+static double between(double start, double end, double share)
+{
+    double value = (1.0 - share) * start + share * end;
+    return fmax(fmin(start, end), fmin(fmax(start, end), value));
+}
+
 int plmi_pieces_find(struct plmi_piece pieces[PLMI_PIECES_MAX], const struct plmi_recorded_leg *leg)
 {
     double shares[2];
@@ -76,7 +85,7 @@ int plmi_pieces_find(struct plmi_piece pieces[PLMI_PIECES_MAX], const struct plm
         double to_share = i < cuts ? shares[i] : 1.0;
         double rest = 1.0 - to_share;
         double ambient_bar = rest * leg->ambient_start_bar + to_share * leg->ambient_end_bar;
-        double loop_bar = rest * leg->loop.start_bar + to_share * leg->loop.end_bar;
+        double loop_bar = between(leg->loop.start_bar, leg->loop.end_bar, to_share);
         pieces[i].dt_s = (to_share - from_share) * leg->dt_s;
         pieces[i].start = from;
         pieces[i].end = from = moment_at(leg, ambient_bar, loop_bar);

@@ -214,7 +214,6 @@ RULE(rule_slack_atm,
      (plm_rules_default().po2_max_bar + plm_rules_default().deco_po2_slack_bar) / 1.01325)
 RULE(rule_cns_half_time_min, plm_rules_default().cns_half_time_min)
 RULE(rule_otu_day_max, plm_rules_default().otu_day_max)
-RULE(rule_esot_day_max, plm_rules_default().esot_day_max)
 RULE(rule_density_note_g_l, plm_rules_default().density_note_g_l)
 RULE(rule_density_caution_g_l, plm_rules_default().density_caution_g_l)
 RULE(rule_counterdiffusion_ratio, plm_rules_default().counterdiffusion_ratio)
@@ -271,7 +270,6 @@ int main(void)
         {"slack_atm", 1, rule_slack_atm},
         {"cns_half_time_min", 1, rule_cns_half_time_min},
         {"otu_day_max", 1, rule_otu_day_max},
-        {"esot_day_max", 1, rule_esot_day_max},
         {"density_note_g_l", 1, rule_density_note_g_l},
         {"density_caution_g_l", 1, rule_density_caution_g_l},
         {"counterdiffusion_ratio", 1, rule_counterdiffusion_ratio},
