@@ -11,6 +11,9 @@
 
 /* No recorder shows depth in coarser steps [m]. */
 #define STEP_MOST_M 10.0
+/* Seconds between rows: times are whole milliseconds, and slower than once an hour nobody records a dive. */
+#define SAMPLING_LEAST_S 0.001
+#define SAMPLING_MOST_S 3600.0
 
 static const struct { const char *what, *unit; double least, most; int digits; const char *range; } LIMITS[] = {
     [PLMI_TOLD_SURFACE] = {"a surface pressure", "bar", PLM_SURFACE_LEAST_BAR, PLM_SURFACE_MOST_BAR, 3, "0.4 to 1.2"},
@@ -18,6 +21,7 @@ static const struct { const char *what, *unit; double least, most; int digits; c
     [PLMI_TOLD_WATER] = {"a density", "kg/m3", PLM_WATER_LEAST_KG_M3, PLM_WATER_MOST_KG_M3, 0, "900 to 1100"},
     [PLMI_TOLD_STEP] = {"a step of depths", "m", 0, STEP_MOST_M, 3, "0 to 10"},
     [PLMI_TOLD_INTERVAL] = {"a surface interval", "s", 0, (double)INFINITY, 0, "0 and more"},
+    [PLMI_TOLD_SAMPLING] = {"a sample interval", "s", SAMPLING_LEAST_S, SAMPLING_MOST_S, 3, "0.001 to 3600"},
 };
 
 bool plmi_told_possible(enum plmi_told what, double value)

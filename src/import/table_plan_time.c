@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/figure.h"
+#include "dive/told.h"
 #include "import/table_plan.h"
 
 static struct plmi_column *column_of(struct plmi_table_plan *plan, enum plmi_meaning meaning)
@@ -146,7 +147,7 @@ static void settle_date_order(struct plmi_table_plan *plan, const struct plm_imp
 }
 
 /* Which of the columns makes the time; the others only tell the start. */
-static void settle_kind(struct plmi_table_plan *plan, const struct plm_import_options *options)
+static void settle_kind(struct plmi_table_plan *plan, double asked_s)
 {
     struct plmi_column *when = column_of(plan, PLMI_MEANING_TIME);
     if (when != NULL && main_look(when) == PLMI_LOOK_CLOCK) {
@@ -169,7 +170,7 @@ static void settle_kind(struct plmi_table_plan *plan, const struct plm_import_op
         plan->time_kind = PLMI_TIME_KIND_CLOCK;
     } else {
         plan->time_kind = PLMI_TIME_KIND_INTERVAL;
-        plan->interval_s = options->interval_s > 0 ? options->interval_s : plan->preamble.interval_s;
+        plan->interval_s = asked_s > 0 ? asked_s : plan->preamble.interval_s;
     }
 }
 
@@ -191,6 +192,6 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
     if (plan->preamble.doubtful_date != NULL) {
         tell_doubtful(plan->preamble.doubtful_date, report);
     }
-    settle_kind(plan, options);
+    settle_kind(plan, options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, report, 0) : 0);
     interval_fact(plan, options, report);
 }

@@ -56,12 +56,12 @@ static void take_start(struct plmi_table_plan *plan, const struct line *line)
     int64_t time_ms;
     struct plm_stamp *start = &plan->preamble.start;
     if (plmi_stamp_parse(line->value, plan->date_order, &stamp)) {
-        bool clock_known = start->known && start->has_clock && !stamp.has_clock;
-        if (clock_known) {
+        bool date_again = start->known && start->has_clock && !stamp.has_clock;
+        if (start->has_clock && !stamp.has_clock) {
             stamp.local_ms += start->local_ms;
             stamp.has_clock = true;
         }
-        *start = stamp;
+        *start = date_again ? *start : stamp;
     } else if (plmi_daytime_parse(line->value, &time_ms)) {
         /* A clock before its date waits as a time on day 0; known by has_clock alone. */
         start->local_ms += start->has_clock ? 0 : time_ms;
@@ -111,10 +111,8 @@ static void take_units(struct plmi_table_plan *plan, const struct line *line)
 
 static void take_interval(struct plmi_table_plan *plan, const struct line *line)
 {
-    double seconds = measured(line, PLMI_DIMENSION_TIME);
-    if (seconds > 0) {
-        plan->preamble.interval_s = seconds;
-    }
+    double seconds = plmi_told_settle(PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME), line->report, line->line);
+    plan->preamble.interval_s = isnan(seconds) ? plan->preamble.interval_s : seconds;
 }
 
 static void take_diver(struct plmi_table_plan *plan, const struct line *line)

@@ -334,8 +334,6 @@ static enum plm_status take_record(struct plmi_reader *reader, struct plmi_recor
         enum plm_status begun = begin_dive(reader, record);
         begun = begun == PLM_STATUS_OK ? add_record(reader, record) : begun;
         if (begun != PLM_STATUS_OK) {
-            plm_dive_free(*out);
-            *out = NULL;
             return begun;
         }
     }

@@ -129,6 +129,50 @@ START_TEST(a_start_before_the_header)
 }
 END_TEST
 
+START_TEST(a_start_in_several_lines)
+{
+    static const char ROWS[] = "time_s,depth_m\n0,0\n60,9\n90,0\n";
+    static const struct { const char *lines; int64_t start_ms; } STARTS[] = {
+        /* 2031-05-06T09:30:00Z is 1935826200 s since 1970 (date -u +%s). */
+        {"Start: 2031-05-06 09:30\nDate: 2031-05-06\n", INT64_C(1935826200000)},
+        {"Date: 2031-05-06\nStart: 2031-05-06 09:30\n", INT64_C(1935826200000)},
+        {"Date: 2031-05-06\nClock: 09:30\n", INT64_C(1935826200000)},
+        {"Clock: 09:30\nDate: 2031-05-06\n", INT64_C(1935826200000)},
+        {"Clock: 09:30\nDate: 2031-05-06\nDate: 2031-05-06\nClock: 09:30\n", INT64_C(1935826200000)},
+    };
+    for (size_t i = 0; i < sizeof STARTS / sizeof STARTS[0]; i++) {
+        char text[256];
+        (void)snprintf(text, sizeof text, "%s%s", STARTS[i].lines, ROWS);
+        read_text(text, 1);
+        ck_assert_msg(info(0)->start.known && info(0)->start.has_clock && info(0)->start.local_ms == STARTS[i].start_ms, "%s: %lld", STARTS[i].lines,
+                      (long long)info(0)->start.local_ms);
+    }
+    read_text("Clock: 09:30\ntime_s,depth_m\n0,0\n60,9\n90,0\n", 1);
+    ck_assert(!info(0)->start.known);
+}
+END_TEST
+
+START_TEST(an_interval_before_the_header)
+{
+    read_text("Sample interval: 10 s\ndepth_m\n0\n9\n9\n0\n", 1);
+    ck_assert_int_eq(samples(0, 4)[3].time_ms, 30000);
+    read_text("Sample interval: 10 min\ndepth_m\n0\n9\n0\n", 1);
+    ck_assert_int_eq(samples(0, 3)[2].time_ms, 1200000);
+    static const char *const NEVER[] = {"1e300 s", "3600.1 s", "0", "-10 s"};
+    for (size_t i = 0; i < sizeof NEVER / sizeof NEVER[0]; i++) {
+        char text[128];
+        (void)snprintf(text, sizeof text, "Sample interval: %s\ndepth_m\n0\n9\n0\n", NEVER[i]);
+        read_text(text, 0);
+        TOLD("t:1: warning: a sample interval of");
+        TOLD("no column of time");
+    }
+    got.options.interval_s = 1e300;
+    read_text("depth_m\n0\n9\n0\n", 0);
+    TOLD("a sample interval of");
+    TOLD("no column of time");
+}
+END_TEST
+
 START_TEST(what_is_missing_is_named)
 {
     read_text("time_s,temp_c\n0,20\n", 0);
@@ -319,8 +363,9 @@ END_TEST
 START_TEST(bounds)
 {
     got.rules.dives_max = 1;
-    read_text("dive,time_s,depth_m\n1,0,0\n1,60,9\n1,90,0\n2,0,0\n2,60,9\n2,90,0\n", 0);
+    read_text("dive,time_s,depth_m\n1,0,0\n1,60,9\n1,90,0\n2,0,0\n2,60,9\n2,90,0\n", 1);   /* the one that was whole is kept */
     TOLD("more than 1 dives (rule dives_max); reading stops there");
+    ck_assert_int_eq(got.status, PLM_STATUS_LIMIT);
     got.rules = plm_rules_default();
     got.rules.rows_max = 3;
     read_text("time_s,depth_m\n0,0\n60,9\n90,0\n120,0\n", 0);
@@ -391,7 +436,7 @@ int main(void)
 {
     const TTest *const all[] = {
         a_day_long_record_falls_into_dives, a_short_stay_at_the_surface_parts_nothing, a_recorder_that_sleeps_at_the_surface, dives_by_number,
-        order_of_day_and_month, a_start_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
+        order_of_day_and_month, a_start_before_the_header, a_start_in_several_lines, an_interval_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
         zero_offset_told_and_taken_off, depths_written_as_negative_numbers, commas_that_are_two_things,
         a_clock_coarser_than_the_sampling, absolute_pressures_need_a_surface, surroundings_before_the_header, bounds, a_new_mix_in_every_row, a_row_that_cannot_be_parts_no_dives,
