@@ -6,10 +6,10 @@
 #include <string.h>
 #include <unistd.h>
 
-#include <plimsoll/names.h>
 #include <plimsoll/report_team.h>
 
 #include "cli/audit_pages.h"
+#include "cli/diver_file.h"
 #include "cli/ledger.h"
 #include "cli/number.h"
 #include "cli/run_logs.h"
@@ -38,7 +38,7 @@ static const char *set_since(struct plmi_cli_settings *settings, const char *val
 static const char *set_only(struct plmi_cli_settings *settings, const char *value)
 {
     settings->only = value;
-    return plm_name_same(value, "") ? "the name of a diver" : NULL;
+    return plmi_cli_diver_expected(value);
 }
 
 static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)

@@ -7,6 +7,7 @@
 
 #include <plimsoll/names.h>
 
+#include "cli/diver_file.h"
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
@@ -24,7 +25,7 @@ static const char *set_format(struct plmi_cli_settings *settings, const char *va
 static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
 {
     settings->diver = value;
-    return plm_name_same(value, "") ? "the name of a diver" : NULL;
+    return plmi_cli_diver_expected(value);
 }
 
 static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)

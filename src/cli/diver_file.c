@@ -1,5 +1,5 @@
 /*
- * Turns the name of a diver into a part of a path. Must not look at the file system: the same name has the same part everywhere.
+ * Takes the name of a diver, and turns it into a part of a path. Must not look at the file system: the same name has the same part everywhere.
  * SPDX-License-Identifier: MIT
  */
 #include "cli/diver_file.h"
@@ -65,4 +65,15 @@ bool plmi_cli_diver_file(const char *diver, char *buffer, const struct plm_diag_
     (void)snprintf(buffer, PLMI_CLI_DIVER_FILE_BYTES, "%s%s%.*s", part, whole ? "" : "+", HASH_DIGITS, hex);
     free(key);
     return done;
+}
+
+/* Whether U+FFFD came into the name, as it does for bytes that are no UTF-8. */
+const char *plmi_cli_diver_expected(const char *value)
+{
+    static const char replacement[] = "\xef\xbf\xbd";
+    char *name = plm_name_normal(value);
+    bool text = name != NULL && (strstr(name, replacement) == NULL || strstr(value, replacement) != NULL);
+    bool named = name != NULL && name[0] != '\0' && !plm_name_same(name, "");
+    free(name);
+    return !named ? "the name of a diver" : text ? NULL : "the name of a diver in UTF-8";
 }

@@ -1,5 +1,5 @@
 /*
- * Names of files and folders for divers.
+ * Names of divers: as options, and as files and folders.
  * Includes public headers of the library only.
  * SPDX-License-Identifier: MIT
  */
@@ -19,5 +19,8 @@
  * Returns: false without memory, reported.
  */
 bool plmi_cli_diver_file(const char *diver, char *buffer, const struct plm_diag_sink *sink);
+
+/* What the value of an option that names a diver should have been, in words; NULL where it is a name. */
+const char *plmi_cli_diver_expected(const char *value);
 
 #endif

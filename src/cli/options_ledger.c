@@ -2,8 +2,7 @@
  * Options on the exposure ledger, shared by the commands over it and by those that begin with what it knows. Must not open it.
  * SPDX-License-Identifier: MIT
  */
-#include <plimsoll/names.h>
-
+#include "cli/diver_file.h"
 #include "cli/ledger.h"
 
 static const char *set_ledger(struct plmi_cli_settings *settings, const char *value)
@@ -16,7 +15,7 @@ static const char *set_ledger(struct plmi_cli_settings *settings, const char *va
 static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
 {
     settings->diver = value;
-    return plm_name_same(value, "") ? "the name of a diver" : NULL;
+    return plmi_cli_diver_expected(value);
 }
 
 static const char *set_carried_diver(struct plmi_cli_settings *settings, const char *value)

@@ -48,6 +48,7 @@ enum plm_status plm_ledger_check(struct plm_ledger *ledger)
         enum plm_status status = look_for(ledger, FAULTS[i].sql, FAULTS[i].what);
         worst = worst == PLM_STATUS_OK ? status : worst;
     }
-    enum plm_status logs = plmi_ledger_check_logs(ledger);
+    enum plm_status divers = plmi_ledger_check_divers(ledger), logs = plmi_ledger_check_logs(ledger);
+    worst = worst == PLM_STATUS_OK ? divers : worst;
     return worst == PLM_STATUS_OK ? logs : worst;
 }

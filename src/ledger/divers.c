@@ -95,3 +95,34 @@ enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *div
     free(name);
     return status;
 }
+
+/* Whether a row of names and keys is as plmi_ledger_diver_put makes it. */
+static bool fits(const char *name, size_t name_bytes, const char *key, size_t key_bytes)
+{
+    char *normal = plm_name_normal(name), *wanted = plm_name_key(name);
+    bool same = normal && wanted && name && key && strlen(name) == name_bytes && strlen(key) == key_bytes && strcmp(name, normal) == 0 &&
+                strcmp(key, wanted) == 0;
+    free(normal);
+    free(wanted);
+    return same;
+}
+
+enum plm_status plmi_ledger_check_divers(struct plm_ledger *ledger)
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_DIVER_NAMES);
+    enum plm_status status = row ? PLM_STATUS_OK : PLM_STATUS_IO;
+    int code = SQLITE_DONE;
+    while (row && (code = sqlite3_step(row)) == SQLITE_ROW) {
+        const char *name = (const char *)sqlite3_column_text(row, 0), *key = (const char *)sqlite3_column_text(row, 1);
+        if (fits(name, (size_t)sqlite3_column_bytes(row, 0), key, (size_t)sqlite3_column_bytes(row, 1)))
+            continue;
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the name of a diver does not fit what it is found by: %.200s",
+                        name ? name : "?");
+        status = PLM_STATUS_INPUT;
+    }
+    if (row && code != SQLITE_DONE)
+        status = plmi_ledger_failed(ledger);
+    if (row)
+        plmi_ledger_done(row);
+    return status;
+}

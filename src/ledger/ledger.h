@@ -74,6 +74,8 @@ enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *div
 void plmi_tissue_pack(unsigned char bytes[PLMI_TISSUE_BYTES], const struct plm_tissue *tissue);
 void plmi_tissue_unpack(struct plm_tissue *tissue, const unsigned char bytes[PLMI_TISSUE_BYTES]);
 
+/* Every diver's name against its key and its normal form; goes on after one that does not fit. */
+enum plm_status plmi_ledger_check_divers(struct plm_ledger *ledger);
 /* Every log against its hash; goes on after a damaged one. */
 enum plm_status plmi_ledger_check_logs(struct plm_ledger *ledger);
 

@@ -10,7 +10,7 @@ import io
 import os
 import unicodedata
 
-from rough import fail, run, work
+from rough import fail, look_into, run, work
 
 LOG = "{head}start: 2031-05-{day:02d} {hour:02d}:00+11:00\ntime_s,depth_m,mode,o2_frac,he_frac\n0,0,open,0.21,0\n60,{depth},,,\n900,{depth},,,\n1200,0,,,\n"
 # Each line is one person.
@@ -73,9 +73,25 @@ def told_apart(folder):
     said = run(folder, "ledger", "add", "--ledger", "t", "--diver", "Tern", "t-4.csv", expect=(0, 2)).stderr
     if "diver-name" in said:
         fail(f"told of a name that is known: {said!r}")
-    for blank in ("", " ", "\u00a0\t"):
+    for blank in ("", " ", "\u00a0\t", b"S\xf8ren"):
         if "name of a diver" not in run(folder, "ledger", "add", "--ledger", "t", "--diver", blank, "t-1.csv", expect=(3,)).stderr:
             fail(f"{blank!r} is a name")
+
+
+def tampered(folder):
+    """A ledger whose names do not fit together is not sound."""
+    log_write(folder, "s-1.csv", 1)
+    for number, change in enumerate(("key = 'skua'", "name = 'Skua'", "name = 'T\u00e9rn '", "key = 'T\u00c9RN'", "name = 'T' || char(0) || 'x'", "name = CAST(x'54e9726e' AS TEXT)")):
+        ledger = f"s-{number}"
+        run(folder, "ledger", "add", "--ledger", ledger, "--diver", "T\u00e9rn", "s-1.csv", expect=(0, 2))
+        run(folder, "ledger", "check", "--ledger", ledger, expect=(0,))
+        db = look_into(os.path.join(folder, ledger))
+        db.execute("UPDATE diver SET " + change)
+        db.commit()
+        db.close()
+        if "diver" not in run(folder, "ledger", "check", "--ledger", ledger, expect=(2,)).stderr:
+            fail(f"{change} is not named")
+    print("names that do not fit their keys are found")
 
 
 def exported(folder):
@@ -118,6 +134,7 @@ def main():
     with work() as folder:
         one_person(folder)
         told_apart(folder)
+        tampered(folder)
         exported(folder)
         same_elsewhere(folder)
 
