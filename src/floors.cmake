@@ -24,7 +24,7 @@ endforeach()
 add_library(plmi_flags INTERFACE)
 target_compile_definitions(plmi_flags INTERFACE _POSIX_C_SOURCE=200809L)
 target_compile_options(plmi_flags INTERFACE
-  -std=c11 -ffp-contract=off -fvisibility=hidden
+  -std=c11 -ffp-contract=off -fvisibility=$<IF:$<BOOL:${PLM_TESTED_SHARED}>,default,hidden>
   -Wall -Wextra -Wshadow -Wconversion -Wstrict-prototypes
   -Wmissing-prototypes -Wvla -Wformat=2
   $<$<C_COMPILER_ID:GNU>:-Wdouble-promotion>

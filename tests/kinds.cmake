@@ -17,7 +17,8 @@ pkg_check_modules(CHECK REQUIRED IMPORTED_TARGET check)
 pkg_check_modules(GSL REQUIRED IMPORTED_TARGET gsl)
 find_program(PLMI_PYTHON NAMES python3 PATHS /usr/bin NO_DEFAULT_PATH REQUIRED)
 
-# The library's objects as an archive that hides nothing: tests may reach internals.
+# The library's objects as an archive that hides nothing: tests may reach internals. With PLM_TESTED_SHARED as a shared
+# library, so that a change of one object links once and not in every test.
 get_property(PLMI_TESTED_FLOORS GLOBAL PROPERTY PLMI_BUILT_FLOORS)
 set(plmi_inside_objects "")
 set(plmi_inside_libs plimsoll_dep::m)
@@ -27,7 +28,11 @@ foreach(floor IN LISTS PLMI_TESTED_FLOORS)
   list(APPEND plmi_inside_libs ${floor_libs})
 endforeach()
 list(REMOVE_DUPLICATES plmi_inside_libs)
-add_library(plmi_inside STATIC ${plmi_inside_objects})
+set(plmi_inside_kind STATIC)
+if(PLM_TESTED_SHARED)
+  set(plmi_inside_kind SHARED)
+endif()
+add_library(plmi_inside ${plmi_inside_kind} ${plmi_inside_objects})
 set_target_properties(plmi_inside PROPERTIES LINKER_LANGUAGE C)
 target_include_directories(plmi_inside PUBLIC "${PROJECT_SOURCE_DIR}/include" "${PROJECT_SOURCE_DIR}/src")
 target_link_libraries(plmi_inside PUBLIC ${plmi_inside_libs})
