@@ -52,7 +52,9 @@ PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_
 /*
  * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, told), finds the depth step,
  * warns of gaps, frees the builder. A gap in the water longer than rules->gap_max_min, and a dive longer than rules->dive_max_h, end the record
- * there: what is behind is dropped and told, and info.ends_in_water is set, as it is where the last sample is 3 m deep or deeper.
+ * there, and so do more samples or events than rules->samples_max: what is behind is dropped and told, and info.ends_in_water is set, as it is
+ * where the last sample is 3 m deep or deeper. A gap as long that begins at the surface is spent there, told; what was recorded there more
+ * than rules->dive_max_h before the dive is dropped and told.
  * Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ... reported) and *out NULL.
  */
 PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);

@@ -46,6 +46,15 @@ static enum plm_status check_count(struct plm_dive_builder *builder)
     return PLM_STATUS_OK;
 }
 
+struct plm_sample plmi_builder_surface(int64_t time_ms, uint32_t setting)
+{
+    struct plm_sample sample = {.time_ms = time_ms, .temp_c = (double)NAN, .po2_bar = (double)NAN, .setting = setting};
+    for (size_t i = 0; i < PLM_CELLS; i++) {
+        sample.cell_bar[i] = (double)NAN;
+    }
+    return sample;
+}
+
 /* Puts a sample at the surface before the first. */
 static enum plm_status start_at_surface(struct plm_dive_builder *builder, int64_t time_ms)
 {
@@ -55,15 +64,7 @@ static enum plm_status start_at_surface(struct plm_dive_builder *builder, int64_
     }
     memmove(dive->samples + 1, dive->samples, dive->sample_count * sizeof *dive->samples);
     dive->sample_count++;
-    struct plm_sample *first = &dive->samples[0];
-    first->time_ms = time_ms;
-    first->depth_m = 0;
-    first->temp_c = (double)NAN;
-    first->po2_bar = (double)NAN;
-    for (size_t i = 0; i < PLM_CELLS; i++) {
-        first->cell_bar[i] = (double)NAN;
-    }
-    first->line = 0;
+    dive->samples[0] = plmi_builder_surface(time_ms, dive->samples[0].setting);
     return PLM_STATUS_OK;
 }
 
@@ -175,8 +176,8 @@ enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
         return PLM_STATUS_MEMORY;
     }
     check_told(builder);
-    if (!builder->copied) {
-        plmi_builder_end(builder);
+    if (!builder->copied && !plmi_builder_end(builder)) {
+        return plmi_builder_no_memory(builder);
     }
     enum plm_status status = check_count(builder);
     if (status != PLM_STATUS_OK) {

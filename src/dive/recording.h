@@ -53,9 +53,13 @@ enum plm_status plmi_builder_check(struct plm_dive_builder *builder);
 bool plmi_builder_has_room(struct plm_dive_builder *builder, size_t count, size_t *beyond, uint32_t line);
 /*
  * Ends the record where it cannot be followed: where rules->samples_max has no room for more, at a gap in the water longer than
- * rules->gap_max_min, and at rules->dive_max_h from the first sample in the water on. What is behind is taken away and told.
+ * rules->gap_max_min, and at rules->dive_max_h from the first sample in the water on. What is behind is taken away and told, as is what was
+ * recorded at the surface that long before the dive. Through a gap that begins at the surface the diver is taken to have stayed there.
+ * Returns: false without memory.
  */
-void plmi_builder_end(struct plm_dive_builder *builder);
+bool plmi_builder_end(struct plm_dive_builder *builder);
+/* A sample at the surface that nobody recorded. */
+struct plm_sample plmi_builder_surface(int64_t time_ms, uint32_t setting);
 /* Puts events in the order of time; stable. false without memory: they stay as they were. */
 bool plmi_events_order(struct plm_event *events, size_t count);
 /* [m] the step of the recorded depths; NaN where they don't show one. */

@@ -8,52 +8,7 @@
 #include <plimsoll/dive_builder.h>
 #include <stdlib.h>
 
-#include "unit/diag_list.h"
-
-static struct diag_list told;
-static struct plm_diag_sink sink;
-static struct plm_rules rules;
-static struct plm_dive_builder *builder;
-static struct plm_dive *dive;
-
-static void begin(void)
-{
-    rules = plm_rules_default();
-    sink = diag_list_sink(&told);
-    plm_dive_builder_free(builder);
-    builder = plm_dive_builder_new("d.csv", &rules, &sink);
-    dive = NULL;
-    ck_assert_ptr_nonnull(builder);
-}
-
-static void end(void)
-{
-    plm_dive_free(dive);
-    dive = NULL;
-}
-
-static void add(double time_s, double depth_m, uint32_t line)
-{
-    struct plm_sample sample = {.time_ms = (int64_t)(time_s * 1000), .depth_m = depth_m, .temp_c = NAN, .po2_bar = NAN, .line = line};
-    for (int i = 0; i < PLM_CELLS; i++) {
-        sample.cell_bar[i] = NAN;
-    }
-    ck_assert_int_eq(plm_dive_builder_sample(builder, &sample), PLM_STATUS_OK);
-}
-
-static void finish(void)
-{
-    ck_assert_int_eq(plm_dive_builder_finish(builder, &dive), PLM_STATUS_OK);
-    builder = NULL;
-}
-
-static const struct plm_sample *samples(size_t want)
-{
-    size_t count;
-    const struct plm_sample *all = plm_dive_samples(dive, &count);
-    ck_assert_uint_eq(count, want);
-    return all;
-}
+#include "unit/dive/built.h"
 
 START_TEST(under_water_from_the_sample_before_to_the_one_behind)
 {
@@ -302,122 +257,6 @@ START_TEST(gaps_and_impossible_rates)
 }
 END_TEST
 
-/* Nobody knows what was dived in a hole of more than an hour: the rule gap_max_min, a convention of ours. */
-START_TEST(a_long_gap_in_the_water_ends_the_record)
-{
-    struct plm_event early = {.time_ms = 60000, .kind = PLM_EVENT_MARKER, .text = "1"}, late = {.time_ms = 4000000, .kind = PLM_EVENT_MARKER, .text = "2"};
-    add(0, 0, 2);
-    add(60, 20, 3);
-    ck_assert_int_eq(plm_dive_builder_event(builder, &early), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_dive_builder_event(builder, &late), PLM_STATUS_OK);
-    add(3661, 20, 4);
-    add(3700, 10, 5);
-    add(3800, 0, 6);
-    finish();
-    (void)samples(2);
-    size_t events;
-    (void)plm_dive_events(dive, &events);
-    ck_assert(plm_dive_info_get(dive)->ends_in_water && events == 1);
-    ck_assert(diag_list_has(&told, "d.csv:4: warning: 3601 s without samples at 20.0 m, longer than 60 min (rule gap_max_min); the record ends there, in "
-                                   "the water; 3 samples and 1 events behind it are not used [gap]"));
-    end();
-}
-END_TEST
-
-START_TEST(gaps_that_end_nothing)
-{
-    /* An hour to the second; and however long at the surface. */
-    add(0, 0, 2);
-    add(9000, 0, 3);
-    add(9060, 20, 4);
-    add(12660, 20, 5);
-    add(12700, 0, 6);
-    add(22700, 0, 7);
-    finish();
-    (void)samples(6);
-    ck_assert(!plm_dive_info_get(dive)->ends_in_water);
-    end();
-    begin();
-    rules.gap_max_min = 10;
-    builder = (plm_dive_builder_free(builder), plm_dive_builder_new("d.csv", &rules, &sink));
-    add(0, 0, 2);
-    add(60, 20, 3);
-    add(661, 20, 4);
-    add(700, 0, 5);
-    finish();
-    (void)samples(2);
-    end();
-}
-END_TEST
-
-START_TEST(a_dive_that_never_ends_is_cut)
-{
-    /* The longest dive is counted from the first sample in the water: rule dive_max_h, 48 h. */
-    add(0, 0, 2);
-    for (uint32_t i = 0; i <= 60; i++) {
-        add(3600.0 * (1 + i), 10, i + 3);
-    }
-    finish();
-    (void)samples(50);
-    ck_assert(plm_dive_info_get(dive)->ends_in_water);
-    ck_assert(diag_list_has(&told, "d.csv:52: warning: a dive of 60 h in the water, longer than 48 h (rule dive_max_h); the record ends there, at 10.0 m; 12 "
-                                   "samples and 0 events behind it are not used [limit]"));
-    end();
-}
-END_TEST
-
-START_TEST(more_samples_than_there_is_room_for)
-{
-    struct plm_event event = {.kind = PLM_EVENT_MARKER, .text = "1"};
-    rules.samples_max = 3;
-    plm_dive_builder_free(builder);
-    builder = plm_dive_builder_new("d.csv", &rules, &sink);
-    for (int i = 0; i < 6; i++) {
-        add(i * 10, i * 2, (uint32_t)i + 2);
-        event.time_ms = i * 10000;
-        ck_assert_int_eq(plm_dive_builder_event(builder, &event), PLM_STATUS_OK);
-    }
-    finish();
-    (void)samples(3);
-    size_t events;
-    (void)plm_dive_events(dive, &events);
-    ck_assert(events == 3 && plm_dive_info_get(dive)->ends_in_water);
-    ck_assert(diag_list_has(&told, "d.csv:5: warning: more than 3 samples or events (rule samples_max); the record ends there, at 4.0 m; 3 samples and 3 "
-                                   "events behind it are not used [limit]"));
-    /* A copy may have more: what is edited gets samples of its own. */
-    struct plm_dive_builder *copy = plm_dive_builder_from(dive, &rules, NULL);
-    struct plm_sample more = {.time_ms = 30000, .depth_m = 0};
-    struct plm_dive *longer = NULL;
-    ck_assert_int_eq(plm_dive_builder_sample(copy, &more), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_dive_builder_finish(copy, &longer), PLM_STATUS_OK);
-    (void)plm_dive_samples(longer, &events);
-    ck_assert(events == 4);
-    plm_dive_free(longer);
-    end();
-}
-END_TEST
-
-START_TEST(ends_in_the_water)
-{
-    /* Recorders stop at 3 m or shallower: that is no end in the water. */
-    static const struct { double last_m; bool in_water; } ends[] = {{0, false}, {0.6, false}, {2.9, false}, {3, true}, {40, true}};
-    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
-        begin();
-        add(0, 0, 2);
-        add(60, 40, 3);
-        add(300, ends[i].last_m, 4);
-        finish();
-        ck_assert_msg(plm_dive_info_get(dive)->ends_in_water == ends[i].in_water, "%g m", ends[i].last_m);
-        struct plm_dive_builder *copy = plm_dive_builder_from(dive, &rules, NULL);
-        struct plm_dive *again = NULL;
-        ck_assert_int_eq(plm_dive_builder_finish(copy, &again), PLM_STATUS_OK);
-        ck_assert(plm_dive_info_get(again)->ends_in_water == ends[i].in_water);
-        plm_dive_free(again);
-        end();
-    }
-}
-END_TEST
-
 START_TEST(times_that_cannot_be)
 {
     struct plm_sample sample = {.depth_m = 5, .line = 4};
@@ -558,11 +397,6 @@ int main(void)
     tcase_add_test(tests, surroundings_that_cannot_be_are_dropped_and_told);
     tcase_add_test(tests, steps_and_intervals_that_cannot_be);
     tcase_add_test(tests, gaps_and_impossible_rates);
-    tcase_add_test(tests, a_long_gap_in_the_water_ends_the_record);
-    tcase_add_test(tests, gaps_that_end_nothing);
-    tcase_add_test(tests, a_dive_that_never_ends_is_cut);
-    tcase_add_test(tests, more_samples_than_there_is_room_for);
-    tcase_add_test(tests, ends_in_the_water);
     tcase_add_test(tests, times_that_cannot_be);
     tcase_add_test(tests, the_step_of_depth);
     tcase_add_test(tests, a_copy_is_the_same_dive);
