@@ -79,6 +79,32 @@ static struct plmi_clearing clearing_of(const struct plmi_walk *walk,
 }
 
 /*
+ * [s] the wait after which a compartment is clear on arrival. A ceiling that deepens meanwhile makes the anchor deeper and the limit at the
+ * next depth larger: then it is clear before the anchor of the beginning says so, found by halving. INFINITY beyond max_s.
+ */
+static double clear_s(const struct plmi_walk *walk, const struct plmi_travel *travel,
+                      const struct plmi_inspired *inspired, struct plmi_clearing clearing, double anchor_bar, double max_s)
+{
+    double rate, curve, low_s = 0.0, plain_s = plmi_clearing_fall_s(&clearing, max_s);
+    double high_s = fmin(plain_s, max_s);
+    if (!(plmi_walk_anchor_staying(walk, &walk->tissue, inspired, anchor_bar, high_s) > anchor_bar)) {
+        return plain_s;
+    }
+    for (int i = 0; i <= 60; i++) {
+        double t_s = i == 0 ? high_s : 0.5 * (low_s + high_s);
+        double met_bar = plmi_walk_anchor_staying(walk, &walk->tissue, inspired, anchor_bar, t_s);
+        clearing.gf_frac = plmi_walk_gf(walk, met_bar, travel->to_ambient_bar);
+        bool clear = plmi_clearing_over_bar(&clearing, t_s, &rate, &curve) <= at_limit_bar;
+        if (i == 0 && !clear) { /* a first anchor is stricter than none: look again from there */
+            return plain_s;
+        }
+        low_s = clear ? low_s : t_s;
+        high_s = clear ? t_s : high_s;
+    }
+    return high_s;
+}
+
+/*
  * [s] a wait that is not too long, before any look ahead: at the next stop the compartment that the
  * last one was left for most often is worst again. 0 where it is not, or might never clear.
  */
@@ -90,7 +116,7 @@ static double likely_wait_s(const struct plmi_walk *walk, const struct plmi_trav
     }
     double gf_frac = plmi_walk_gf(walk, walk->anchor_bar, travel->to_ambient_bar);
     struct plmi_clearing clearing = clearing_of(walk, travel, inspired, walk->waited_for, gf_frac);
-    double likely_s = plmi_clearing_fall_s(&clearing, max_s);
+    double likely_s = clear_s(walk, travel, inspired, clearing, walk->anchor_bar, max_s);
     return likely_s <= max_s ? likely_s : 0.0;
 }
 
@@ -100,10 +126,8 @@ static void stay(struct plmi_walk *walk, const struct plmi_inspired *inspired, d
     if (!(dt_s > 0.0)) {
         return;
     }
-    struct plmi_limits limits;
+    walk->anchor_bar = plmi_walk_anchor_staying(walk, &walk->tissue, inspired, walk->anchor_bar, dt_s);
     plmi_tissue_hold(&walk->tissue, walk->model, inspired->n2_bar, inspired->he_bar, dt_s);
-    plmi_limits_find(&limits, &walk->tissue, walk->model);
-    walk->anchor_bar = plmi_walk_anchor(walk, &limits, walk->anchor_bar);
 }
 
 /*
@@ -122,7 +146,7 @@ static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel,
     for (int turn = 0; arrival->over_bar > at_limit_bar; turn++) {
         struct plmi_clearing clearing =
             clearing_of(walk, travel, &inspired, arrival->worst, arrival->gf_frac);
-        double more_s = plmi_clearing_fall_s(&clearing, max_s);
+        double more_s = clear_s(walk, travel, &inspired, clearing, arrival->anchor_bar, max_s);
         if (turn >= WAITS_PLAIN) {
             more_s += ldexp(1e-6, turn - WAITS_PLAIN);
         }

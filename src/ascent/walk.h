@@ -49,6 +49,10 @@ void plmi_walk_arrive(struct plmi_walk *walk, const struct plmi_travel *travel, 
 double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *limits, double anchor_bar);
 /* [bar] the anchor at the end of a travel from here that ends with these limits: the deepest of the way. */
 double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *travel, const struct plmi_limits *at_end);
+/* [bar] the anchor at the end of a stay that begins with this tissue and anchor, on constant inspired pressures: the deepest ceiling at
+ * GF low on the way there. Where no ceiling deepens it is `anchor_bar` itself. */
+double plmi_walk_anchor_staying(const struct plmi_walk *walk, const struct plm_tissue *tissue, const struct plmi_inspired *inspired,
+                                double anchor_bar, double dt_s);
 /* GF in force at ambient_bar with this anchor. */
 double plmi_walk_gf(const struct plmi_walk *walk, double anchor_bar, double ambient_bar);
 
