@@ -24,6 +24,12 @@ struct plm_beside {
  */
 PLM_API enum plm_status plm_beside_read(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path,
                                         const struct plm_rules *rules, const struct plm_diag_sink *sink);
+/*
+ * Their paths alone, as plm_beside_read would take them; a card is looked into for the plan that it names. Reports nothing.
+ * Returns: OK, MEMORY; *out can be freed either way.
+ */
+PLM_API enum plm_status plm_beside_find(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path,
+                                        const struct plm_rules *rules);
 /* Frees what it holds. */
 PLM_API void plm_beside_free(struct plm_beside *beside);
 

@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "cli/parts.h"
 #include "cli/settings.h"
 #include "cli/talk.h"
 
@@ -43,6 +44,7 @@ struct plmi_cli_command {
     const char *operands;        /* as "LOG..."; "" none                            */
     const char *summary;         /* one line without a full stop                    */
     int operands_min, operands_max;   /* -1: no bound                               */
+    bool reads;                  /* operands are logs, or folders of them           */
     const struct plmi_cli_options *const *options;   /* ends with NULL; --help is understood by all */
     enum plmi_cli_exit (*run)(struct plmi_cli_call *call);
     const struct plmi_cli_command *const *parts;   /* commands by their second word, ends with NULL: run is NULL; NULL: none */
@@ -55,12 +57,14 @@ struct plmi_cli_call {
     struct plmi_cli_talk talk;
     const char **operands;       /* borrowed from argv */
     int operand_count;
+    struct plmi_cli_parts *parts;
+    struct plmi_cli_input *inputs;   /* inputs.h; NULL until they are asked for */
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count);
 
-/* The program. Returns: its exit status. */
-int plmi_cli_run(int argc, char **argv);
+/* The program. parts are watched. Returns: its exit status. */
+int plmi_cli_run(int argc, char **argv, struct plmi_cli_parts *parts);
 
 /* Reads the arguments behind the command's name into settings and operands. Returns: false when reported. */
 bool plmi_cli_arguments_read(struct plmi_cli_call *call, int argc, char **argv, bool *help);

@@ -185,6 +185,7 @@ const struct plmi_cli_command plmi_cli_command_audit = {
     .summary = "Searches folders for logs and tells of every diver's dives, worst first",
     .operands_min = 1,
     .operands_max = -1,
+    .reads = true,
     .options = groups,
     .run = audit_run,
 };

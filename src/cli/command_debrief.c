@@ -114,6 +114,7 @@ const struct plmi_cli_command plmi_cli_command_debrief = {
     .summary = "Tells what happened on each dive: what was exceeded, tissue loading, decompression, oxygen and gas",
     .operands_min = 1,
     .operands_max = -1,
+    .reads = true,
     .options = groups,
     .run = debrief_run,
 };

@@ -153,6 +153,7 @@ const struct plmi_cli_command plmi_cli_command_export = {
     .summary = "Writes the dives of a log as they were understood, as UDDF or as a table, to be read again without loss",
     .operands_min = 1,
     .operands_max = 1,
+    .reads = true,
     .options = groups,
     .run = export_run,
 };

@@ -169,6 +169,7 @@ const struct plmi_cli_command plmi_cli_command_formats = {
     .summary = "Tells which formats are read, or what was understood of a log and why",
     .operands_min = 0,
     .operands_max = -1,
+    .reads = true,
     .options = groups,
     .run = formats_run,
 };

@@ -153,6 +153,7 @@ const struct plmi_cli_command plmi_cli_command_handover = {
     .summary = "Writes one page on a diver's last dive for the diving doctor or the emergency service: facts, no diagnosis",
     .operands_min = 1,
     .operands_max = -1,
+    .reads = true,
     .options = groups,
     .run = handover_run,
 };

@@ -233,6 +233,7 @@ const struct plmi_cli_command plmi_cli_command_ledger_add = {
     .summary = "Adds logs, or all logs below a folder, to what their divers carry",
     .operands_min = 1,
     .operands_max = -1,
+    .reads = true,
     .options = groups,
     .run = add_run,
 };

@@ -2,12 +2,10 @@
  * plimsoll ledger export: everything that the ledger holds, as files that can be read without it. Must not change anything.
  * SPDX-License-Identifier: MIT
  */
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include <plimsoll/export.h>
 #include <plimsoll/report_ledger.h>
@@ -36,15 +34,6 @@ static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_opti
 
 struct exporting { struct plmi_cli_ledger ledger; const char *folder, *to; long records; };
 
-/* A folder that may be there already. */
-static bool folder_make(struct exporting *exporting, const char *path)
-{
-    if (mkdir(path, 0777) == 0 || errno == EEXIST)
-        return true;
-    plmi_cli_talk_usage(&exporting->ledger.call->talk, PLM_LEVEL_ERROR, "the folder %s cannot be made: %s", path, strerror(errno));
-    return false;
-}
-
 /* A name as a part of a path: what a path or a shell would take otherwise becomes '_'. */
 static void name_part(char *buffer, size_t size, const char *name)
 {
@@ -65,7 +54,7 @@ static bool record_path(struct exporting *exporting, const struct plm_exposure *
     if (!plmi_cli_diver_file(exposure->diver, diver, &exporting->ledger.call->talk.sink))
         return false;
     int n = snprintf(path, size, "%s/%s", exporting->folder, diver);
-    if (n < 0 || (size_t)n + 100 > size || !folder_make(exporting, path))
+    if (n < 0 || (size_t)n + 100 > size || !plmi_cli_folder_make(exporting->ledger.call, path))
         return false;
     (void)snprintf(path + n, size - (size_t)n, "/%.10s-dive-%lld-%zu", plm_stamp_write(&stamp, start, sizeof start), (long long)exposure->id, k + 1);
     return true;
@@ -76,16 +65,14 @@ static enum plm_status file_write(struct exporting *exporting, const char *path,
                                   enum plm_status (*write)(void *context, const struct plm_sink *sink), void *context)
 {
     char whole[PATH_BYTES + 300];
-    struct plm_file_sink *file = NULL;
+    struct plmi_cli_file file;
     (void)snprintf(whole, sizeof whole, "%s%s", path, ending);
-    enum plm_status status = plm_file_sink_open(&file, whole, &exporting->ledger.call->talk.sink);
-    if (status != PLM_STATUS_OK)
-        return status;
-    struct plm_sink sink = plm_file_sink_get(file);
-    status = write(context, &sink);
-    if (status == PLM_STATUS_OK)
-        return plm_file_sink_finish(file);
-    plm_file_sink_free(file);
+    if (!plmi_cli_file_open_at(&file, exporting->ledger.call, whole))
+        return PLM_STATUS_IO;
+    enum plm_status status = write(context, &file.sink);
+    if (status == PLM_STATUS_OK && !plmi_cli_file_finish(&file))
+        status = PLM_STATUS_IO;
+    plmi_cli_file_free(&file);
     return status;
 }
 
@@ -265,7 +252,7 @@ static enum plmi_cli_exit export_all(struct exporting *exporting)
     enum plm_status worst = plm_ledger_entries(&entries, exporting->ledger.file, NULL, INT64_MIN, INT64_MAX);
     const struct plm_entry *list = worst == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
     if (worst == PLM_STATUS_OK)
-        worst = folder_make(exporting, exporting->folder) ? figures_write(exporting, list, count) : PLM_STATUS_IO;
+        worst = plmi_cli_folder_make(exporting->ledger.call, exporting->folder) ? figures_write(exporting, list, count) : PLM_STATUS_IO;
     /* A record that cannot be read any more does not keep the others from being written. */
     for (size_t i = 0; worst != PLM_STATUS_IO && worst != PLM_STATUS_MEMORY && i < count; i++) {
         enum plm_status status = exposure_write(exporting, &list[i].exposure);

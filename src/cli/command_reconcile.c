@@ -74,26 +74,22 @@ static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct 
     return PLMI_CLI_EXIT_TROUBLE;
 }
 
-static enum plm_status merge_write(struct plmi_cli_call *call, const struct plm_dive *dive)
+static enum plmi_cli_exit merge_write(struct plmi_cli_call *call, const struct plm_dive *dive)
 {
-    const struct plm_diag_sink *diag = &call->talk.sink;
     const char *path = call->settings.merge;
-    struct plm_file_sink *file = NULL;
+    struct plmi_cli_file file;
     struct plm_export *export = NULL;
-    enum plm_status status = plm_file_sink_open(&file, path, diag);
-    if (status != PLM_STATUS_OK)
-        return status;
-    struct plm_sink sink = plm_file_sink_get(file);
-    status = plm_export_open(&export, strstr(path, ".csv") != NULL ? "csv" : "uddf", &sink, diag);
+    if (!plmi_cli_file_open_at(&file, call, path))
+        return PLMI_CLI_EXIT_TROUBLE;
+    enum plm_status status = plm_export_open(&export, strstr(path, ".csv") != NULL ? "csv" : "uddf", &file.sink, &call->talk.sink);
     if (status == PLM_STATUS_OK)
         status = plm_export_add(export, dive);
     if (status == PLM_STATUS_OK)
         status = plm_export_finish(export);
     plm_export_free(export);
-    if (status == PLM_STATUS_OK)
-        return plm_file_sink_finish(file);
-    plm_file_sink_free(file);
-    return status;
+    bool whole = status == PLM_STATUS_OK && plmi_cli_file_finish(&file);
+    plmi_cli_file_free(&file);
+    return whole ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 
 static enum plmi_cli_exit merge(struct plmi_cli_call *call, const struct plm_reconciliation *reconciliation)
@@ -102,10 +98,9 @@ static enum plmi_cli_exit merge(struct plmi_cli_call *call, const struct plm_rec
     if (call->settings.merge == NULL)
         return PLMI_CLI_EXIT_CLEAR;
     enum plm_status status = plm_reconciliation_merge(&dive, NULL, reconciliation, &call->settings.rules, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
-        status = merge_write(call, dive);
+    enum plmi_cli_exit exit = status == PLM_STATUS_OK ? merge_write(call, dive) : plmi_cli_exit_of(status);
     plm_dive_free(dive);
-    return plmi_cli_exit_of(status);
+    return exit;
 }
 
 static bool any_fails(const struct plmi_cli_settings *settings, const struct plm_reconciliation *reconciliation)
@@ -164,6 +159,7 @@ const struct plmi_cli_command plmi_cli_command_reconcile = {
     .summary = "Lays the records of one diver on one dive over each other and tells what they tell differently",
     .operands_min = 2,
     .operands_max = RECORDS_MAX,
+    .reads = true,
     .options = groups,
     .run = reconcile_run,
 };

@@ -71,6 +71,7 @@ const struct plmi_cli_command plmi_cli_command_trace = {
     .summary = "Writes the replay of one dive: depth, ceiling, gradients, oxygen and tensions at every sample",
     .operands_min = 1,
     .operands_max = 1,
+    .reads = true,
     .options = groups,
     .run = trace_run,
 };

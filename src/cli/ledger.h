@@ -34,6 +34,8 @@ struct plmi_cli_ledger {
     int64_t before_utc_ms;          /* start of the dive debriefed before */
 };
 
+/* --ledger FILE, else $PLIMSOLL_LEDGER, else the one in the XDG data home, as a path in buffer or elsewhere; NULL: there is no home for one. */
+const char *plmi_cli_ledger_path(const struct plmi_cli_settings *settings, char *buffer, size_t size);
 /* Opens --ledger FILE, else $PLIMSOLL_LEDGER, else the one in the XDG data home. Returns: false when reported. */
 bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *call, enum plm_ledger_mode mode);
 void plmi_cli_ledger_close(struct plmi_cli_ledger *ledger);

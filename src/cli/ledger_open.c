@@ -31,23 +31,17 @@ static void folders_make(const char *path)
     }
 }
 
-/* The file to open; XDG Base Directory Specification for the last choice. Returns: NULL when reported. */
-static const char *path_find(struct plmi_cli_call *call, char *buffer, size_t size, bool make)
+/* XDG Base Directory Specification for the last choice. */
+const char *plmi_cli_ledger_path(const struct plmi_cli_settings *settings, char *buffer, size_t size)
 {
-    const char *told = call->settings.ledger != NULL ? call->settings.ledger : variable("PLIMSOLL_LEDGER");
+    const char *told = settings->ledger != NULL ? settings->ledger : variable("PLIMSOLL_LEDGER");
     const char *data = variable("XDG_DATA_HOME"), *home = variable("HOME");
     if (told != NULL)
         return told;
     int length = data != NULL && data[0] == '/' ? snprintf(buffer, size, "%s%s", data, LEDGER_NAME)
                  : home != NULL                 ? snprintf(buffer, size, "%s/.local/share%s", home, LEDGER_NAME)
                                                 : 0;
-    if (length <= 0 || (size_t)length >= size) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "there is no home for a ledger; --ledger FILE tells one");
-        return NULL;
-    }
-    if (make)
-        folders_make(buffer);
-    return buffer;
+    return length > 0 && (size_t)length < size ? buffer : NULL;
 }
 
 static void reader_report(void *context, const struct plm_diag *diag)
@@ -60,7 +54,11 @@ static void reader_report(void *context, const struct plm_diag *diag)
 bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *call, enum plm_ledger_mode mode)
 {
     char buffer[PATH_BYTES];
-    const char *path = path_find(call, buffer, sizeof buffer, mode == PLM_LEDGER_MAKE);
+    const char *path = plmi_cli_ledger_path(&call->settings, buffer, sizeof buffer);
+    if (path == NULL)
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "there is no home for a ledger; --ledger FILE tells one");
+    if (path == buffer && mode == PLM_LEDGER_MAKE)
+        folders_make(buffer);
     *ledger = (struct plmi_cli_ledger){.call = call};
     ledger->reader.sink = (struct plm_diag_sink){reader_report, ledger};
     return path != NULL && plm_ledger_open(&ledger->file, path, mode, &call->talk.sink) == PLM_STATUS_OK;

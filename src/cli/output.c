@@ -39,29 +39,6 @@ struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *ca
     return options;
 }
 
-bool plmi_cli_file_open(struct plmi_cli_file *file, struct plmi_cli_call *call)
-{
-    const char *path = call->settings.output != NULL ? call->settings.output : "-";
-    *file = (struct plmi_cli_file){.file = NULL};
-    if (plm_file_sink_open(&file->file, path, &call->talk.sink) != PLM_STATUS_OK)
-        return false;
-    file->sink = plm_file_sink_get(file->file);
-    return true;
-}
-
-bool plmi_cli_file_finish(struct plmi_cli_file *file)
-{
-    struct plm_file_sink *whole = file->file;
-    file->file = NULL;
-    return plm_file_sink_finish(whole) == PLM_STATUS_OK;
-}
-
-void plmi_cli_file_free(struct plmi_cli_file *file)
-{
-    plm_file_sink_free(file->file);
-    *file = (struct plmi_cli_file){.file = NULL};
-}
-
 bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject, const char *format)
 {
     struct plm_report_options options = plmi_cli_report_options(call);

@@ -25,18 +25,14 @@ const struct plmi_cli_options plmi_cli_options_page = {"The answer", rows, sizeo
 
 bool plmi_cli_page_open(struct plmi_cli_page *page, struct plmi_cli_call *call)
 {
-    const char *path = call->settings.output != NULL ? call->settings.output : "-";
-    *page = (struct plmi_cli_page){.file = NULL};
-    if (plm_file_sink_open(&page->file, path, &call->talk.sink) != PLM_STATUS_OK)
-        return false;
-    page->sink = plm_file_sink_get(page->file);
-    return true;
+    page->failed = false;
+    return plmi_cli_file_open(&page->file, call);
 }
 
 static void put(struct plmi_cli_page *page, const char *bytes, size_t count)
 {
     if (!page->failed && count > 0)
-        page->failed = page->sink.write(page->sink.context, bytes, count) != PLM_STATUS_OK;
+        page->failed = page->file.sink.write(page->file.sink.context, bytes, count) != PLM_STATUS_OK;
 }
 
 /* text[n] made plain. */
@@ -89,7 +85,7 @@ void plmi_cli_page_wrap(struct plmi_cli_page *page, const char *indent, const ch
 bool plmi_cli_page_finish(struct plmi_cli_page *page)
 {
     if (!page->failed)
-        return plm_file_sink_finish(page->file) == PLM_STATUS_OK;
-    plm_file_sink_free(page->file);
+        return plmi_cli_file_finish(&page->file);
+    plmi_cli_file_free(&page->file);
     return false;
 }

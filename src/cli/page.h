@@ -6,11 +6,9 @@
 #ifndef PLM_CLI_PAGE_H
 #define PLM_CLI_PAGE_H
 
-#include <plimsoll/sink.h>
+#include "cli/file.h"
 
-#include "cli/command.h"
-
-struct plmi_cli_page { struct plm_file_sink *file; struct plm_sink sink; bool failed; };
+struct plmi_cli_page { struct plmi_cli_file file; bool failed; };
 
 /* Returns: false when reported. */
 bool plmi_cli_page_open(struct plmi_cli_page *page, struct plmi_cli_call *call);

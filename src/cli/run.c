@@ -9,6 +9,7 @@
 #include <plimsoll/version.h>
 
 #include "cli/command.h"
+#include "cli/inputs.h"
 #include "cli/number.h"
 #include "cli/print.h"
 
@@ -49,9 +50,9 @@ static const char *command_nearest(const struct plmi_cli_command *const *command
 }
 
 /* Arguments behind the command's name. */
-static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, int argc, char **argv)
+static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, int argc, char **argv, struct plmi_cli_parts *parts)
 {
-    struct plmi_cli_call call = {.command = command};
+    struct plmi_cli_call call = {.command = command, .parts = parts};
     bool help = false;
     enum plmi_cli_exit outcome = PLMI_CLI_EXIT_TROUBLE;
     plmi_cli_talk_init(&call.talk);
@@ -65,17 +66,18 @@ static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, in
         if (help) {
             plmi_cli_help_command(command);
             outcome = PLMI_CLI_EXIT_CLEAR;
-        } else if (plmi_cli_settings_settle(&call.settings, &call.talk)) {
+        } else if (plmi_cli_inputs_spared_by_options(&call) && plmi_cli_settings_settle(&call.settings, &call.talk)) {
             outcome = command->run(&call);
         }
     }
+    plmi_cli_inputs_free(&call);
     plmi_cli_settings_free(&call.settings);
     free(call.operands);
     return outcome;
 }
 
 /* A command of a command: argv[0] is its second word. */
-static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int argc, char **argv, struct plmi_cli_talk *talk)
+static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int argc, char **argv, struct plmi_cli_parts *parts, struct plmi_cli_talk *talk)
 {
     size_t count = 0;
     while (command->parts[count] != NULL)
@@ -86,7 +88,7 @@ static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int a
     }
     const struct plmi_cli_command *part = argc > 0 ? command_find(command->parts, count, argv[0]) : NULL;
     if (part != NULL)
-        return command_run(part, argc - 1, argv + 1);
+        return command_run(part, argc - 1, argv + 1, parts);
     if (argc > 0)
         plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s has no command \"%s\"; the nearest is %s", command->name, argv[0],
                             command_nearest(command->parts, count, argv[0]));
@@ -95,7 +97,7 @@ static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int a
     return PLMI_CLI_EXIT_TROUBLE;
 }
 
-static enum plmi_cli_exit program_run(int argc, char **argv)
+static enum plmi_cli_exit program_run(int argc, char **argv, struct plmi_cli_parts *parts)
 {
     struct plmi_cli_talk talk;
     plmi_cli_talk_init(&talk);
@@ -118,12 +120,12 @@ static enum plmi_cli_exit program_run(int argc, char **argv)
         plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command \"%s\"; the nearest is %s", argv[1], command_nearest(commands, count, argv[1]));
         return PLMI_CLI_EXIT_TROUBLE;
     }
-    return command->parts != NULL ? part_run(command, argc - 2, argv + 2, &talk) : command_run(command, argc - 2, argv + 2);
+    return command->parts != NULL ? part_run(command, argc - 2, argv + 2, parts, &talk) : command_run(command, argc - 2, argv + 2, parts);
 }
 
-int plmi_cli_run(int argc, char **argv)
+int plmi_cli_run(int argc, char **argv, struct plmi_cli_parts *parts)
 {
-    enum plmi_cli_exit outcome = program_run(argc, argv);
+    enum plmi_cli_exit outcome = program_run(argc, argv, parts);
     if (fflush(stdout) != 0 || ferror(stdout)) {
         struct plmi_cli_talk talk;
         plmi_cli_talk_init(&talk);

@@ -9,6 +9,7 @@
 #include <plimsoll/report.h>
 
 #include "cli/command.h"
+#include "cli/file.h"
 
 /* Takes one debriefed dive, borrowed. Returns: false to stop the whole run, *exit told. */
 typedef bool plmi_cli_take(void *context, const struct plm_debriefed *debriefed, enum plmi_cli_exit *exit);
@@ -23,12 +24,6 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
  */
 enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context);
 
-/* A file or standard output that a report is written to, as -o says. */
-struct plmi_cli_file { struct plm_file_sink *file; struct plm_sink sink; };
-/* Returns: false when reported. */
-bool plmi_cli_file_open(struct plmi_cli_file *file, struct plmi_cli_call *call);
-bool plmi_cli_file_finish(struct plmi_cli_file *file);
-void plmi_cli_file_free(struct plmi_cli_file *file);
 /* Options of a report as the settings and the terminal have them. */
 struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *call);
 

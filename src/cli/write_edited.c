@@ -2,14 +2,13 @@
  * Writes edited dives as logs. Must not edit; the library does.
  * SPDX-License-Identifier: MIT
  */
-#include <errno.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include <plimsoll/edited.h>
 #include <plimsoll/export.h>
 
+#include "cli/file.h"
 #include "cli/write_edited.h"
 
 #define PATH_MAX_BYTES 4096
@@ -44,28 +43,18 @@ static bool path_make(char path[PATH_MAX_BYTES], const char *folder, const struc
     return put > 0 && put < PATH_MAX_BYTES;
 }
 
-static bool dive_write(const char *path, const struct plm_dive *dive, const struct plm_diag_sink *diag)
+static bool dive_write(struct plmi_cli_call *call, const char *path, const struct plm_dive *dive)
 {
-    struct plm_file_sink *file = NULL;
+    struct plmi_cli_file file;
     struct plm_export *export = NULL;
-    if (plm_file_sink_open(&file, path, diag) != PLM_STATUS_OK)
+    if (!plmi_cli_file_open_at(&file, call, path))
         return false;
-    struct plm_sink sink = plm_file_sink_get(file);
-    bool written = plm_export_open(&export, "uddf", &sink, diag) == PLM_STATUS_OK && plm_export_add(export, dive) == PLM_STATUS_OK &&
+    bool written = plm_export_open(&export, "uddf", &file.sink, &call->talk.sink) == PLM_STATUS_OK && plm_export_add(export, dive) == PLM_STATUS_OK &&
                    plm_export_finish(export) == PLM_STATUS_OK;
     plm_export_free(export);
-    if (written)
-        return plm_file_sink_finish(file) == PLM_STATUS_OK;
-    plm_file_sink_free(file);
-    return false;
-}
-
-static bool folder_make(struct plmi_cli_call *call, const char *folder)
-{
-    if (mkdir(folder, 0777) == 0 || errno == EEXIST)
-        return true;
-    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "the folder %s cannot be made: %s", folder, strerror(errno));
-    return false;
+    written = written && plmi_cli_file_finish(&file);
+    plmi_cli_file_free(&file);
+    return written;
 }
 
 bool plmi_cli_edited_write(struct plmi_cli_call *call, const struct plm_debriefed *debriefed)
@@ -75,7 +64,7 @@ bool plmi_cli_edited_write(struct plmi_cli_call *call, const struct plm_debriefe
                                      .plan = debriefed->plan, .replay = &debriefed->replay};
     struct plm_edited *edited = NULL;
     size_t count = 0;
-    if (!folder_make(call, folder) || plm_edited_make(&edited, &input, debriefed->findings, &call->talk.sink) != PLM_STATUS_OK)
+    if (!plmi_cli_folder_make(call, folder) || plm_edited_make(&edited, &input, debriefed->findings, &call->talk.sink) != PLM_STATUS_OK)
         return false;
     const struct plm_edited_dive *dives = plm_edited_get(edited, &count);
     bool written = true;
@@ -85,7 +74,7 @@ bool plmi_cli_edited_write(struct plmi_cli_call *call, const struct plm_debriefe
         if (!written)
             plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "the path of an edited dive in %s is too long", folder);
         else
-            written = dive_write(path, dives[i].dive, &call->talk.sink);
+            written = dive_write(call, path, dives[i].dive);
     }
     plm_edited_free(edited);
     return written;

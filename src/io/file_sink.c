@@ -143,6 +143,11 @@ struct plm_sink plm_file_sink_get(struct plm_file_sink *file)
     return (struct plm_sink){ write_bytes, file };
 }
 
+const char *plm_file_sink_part(const struct plm_file_sink *file)
+{
+    return file->part.part_path;
+}
+
 enum plm_status plm_file_sink_finish(struct plm_file_sink *file)
 {
     if (file->compressed && file->status == PLM_STATUS_OK) {

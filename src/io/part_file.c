@@ -59,13 +59,26 @@ static int create_part(struct plmi_part_file *part)
     return errno;
 }
 
+/* A name that nothing stands at. A link that leads nowhere is not replaced: it may lead to what is not mounted. */
+static int choose_new(struct plmi_part_file *part, const char *path, int error)
+{
+    struct stat about;
+    if (error != ENOENT) {
+        return error;
+    }
+    if (lstat(path, &about) == 0) {
+        return ENOLINK;
+    }
+    part->path = copy_text(path);
+    return part->path == NULL ? ENOMEM : create_part(part);
+}
+
 /* What stands at path now decides how it is written. */
 static int choose_way(struct plmi_part_file *part, const char *path)
 {
     struct stat about;
     if (stat(path, &about) != 0) {
-        part->path = copy_text(path);
-        return part->path == NULL ? ENOMEM : create_part(part);
+        return choose_new(part, path, errno);
     }
     if (S_ISDIR(about.st_mode)) {
         return EISDIR;

@@ -17,7 +17,7 @@ struct plmi_part_file {
     int mode;          /* permissions of the file to replace, -1: none     */
 };
 
-/* Returns: 0, or an error number. "-" is standard output. */
+/* Returns: 0, or an error number; ENOLINK: a link that leads nowhere. "-" is standard output. */
 int plmi_part_file_open(struct plmi_part_file *part, const char *path);
 /* All bytes. Returns: 0, or an error number. */
 int plmi_part_file_write(struct plmi_part_file *part, const void *bytes, size_t count);

@@ -19,6 +19,7 @@ static const struct { int number; const char *text; } rows[] = {
     { EMFILE, "too many open files" },
     { ENFILE, "too many open files" },
     { ELOOP, "too many symbolic links" },
+    { ENOLINK, "a symbolic link that leads nowhere" },
     { ENAMETOOLONG, "the name is too long" },
     { EPIPE, "nobody reads the pipe" },
     { EBADF, "not open" },

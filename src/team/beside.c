@@ -97,6 +97,20 @@ static enum plm_status card_find(struct plm_beside *out, const char *log, const 
     return PLM_STATUS_OK;
 }
 
+enum plm_status plm_beside_find(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path, const struct plm_rules *rules)
+{
+    const struct plm_diag_sink silent = {NULL, NULL};
+    bool ok = true;
+    *out = (struct plm_beside){.card = NULL};
+    if (card_find(out, log, card_path, &silent) != PLM_STATUS_OK)
+        return PLM_STATUS_MEMORY;
+    if (plan_path)
+        ok = (out->plan_path = join(plan_path, strlen(plan_path), "")) != NULL;
+    else if (out->card_path)
+        ok = plmi_beside_plan_named(&out->plan_path, out->card_path, rules);
+    return ok ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
+}
+
 static enum plm_status card_read(struct plm_beside *out, const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_source *source = NULL;

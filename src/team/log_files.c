@@ -11,7 +11,14 @@
 #include "team/beside.h"
 #include "team/walk.h"
 
-struct plm_log_files { struct plmi_arena arena; struct plmi_walk walk; struct plm_log_file *items; size_t count, capacity; };
+struct plm_log_files {
+    struct plmi_arena arena;
+    struct plmi_walk walk;
+    struct plm_log_file *items;
+    size_t count, capacity;
+    const char **beside;            /* cards and plans */
+    size_t beside_count, beside_capacity;
+};
 
 static bool add(struct plm_log_files *files, const char *path, bool named)
 {
@@ -21,6 +28,17 @@ static bool add(struct plm_log_files *files, const char *path, bool named)
         return false;
     files->items = items;
     files->items[files->count++] = (struct plm_log_file){copy, named};
+    return true;
+}
+
+static bool add_beside(struct plm_log_files *files, const char *path)
+{
+    void *items = files->beside;
+    const char *copy = plmi_arena_text(&files->arena, path, strlen(path));
+    if (!copy || !plmi_array_grow(&items, &files->beside_capacity, files->beside_count, sizeof *files->beside))
+        return false;
+    files->beside = items;
+    files->beside[files->beside_count++] = copy;
     return true;
 }
 
@@ -39,11 +57,12 @@ static bool strike_beside(struct plm_log_files *files, size_t first, const struc
         char *plan;
         if (!path || !plmi_beside_is_card(path))
             continue;
-        if (!plmi_beside_plan_named(&plan, path, rules))
-            return false;
+        bool ok = plmi_beside_plan_named(&plan, path, rules) && add_beside(files, path) && (!plan || add_beside(files, plan));
         if (plan)
             strike(files, first, plan);
         free(plan);
+        if (!ok)
+            return false;
         files->items[i].path = NULL;
     }
     size_t kept = first;
@@ -103,6 +122,12 @@ const struct plm_log_file *plm_log_files_get(const struct plm_log_files *files, 
     return files->items;
 }
 
+const char *const *plm_log_files_beside(const struct plm_log_files *files, size_t *count)
+{
+    *count = files->beside_count;
+    return files->beside;
+}
+
 bool plm_log_files_refusal(enum plm_diag_id id)
 {
     static const enum plm_diag_id refusals[] = {PLM_DIAG_EMPTY, PLM_DIAG_FORMAT_UNKNOWN, PLM_DIAG_FORMAT_REFUSED, PLM_DIAG_COLUMN_MISSING,
@@ -120,5 +145,6 @@ void plm_log_files_free(struct plm_log_files *files)
     plmi_walk_free(&files->walk);
     plmi_arena_free(&files->arena);
     free(files->items);
+    free(files->beside);
     free(files);
 }

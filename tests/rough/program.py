@@ -12,6 +12,8 @@ import tempfile
 PLIMSOLL, SAMPLES = (os.path.abspath(path) for path in sys.argv[1:3])
 # Long enough for any run under the sanitizers: whatever takes longer waits for something that does not come.
 HANG_S = 120
+# Of a failure; a whole report would hide what is wrong with it.
+TOLD_MOST = 1500
 
 
 class Failed(Exception):
@@ -90,6 +92,6 @@ def main(cases):
                 print(f"holds:  {name}")
             except (Failed, OSError) as failed:
                 wrong += 1
-                print(f"FAILED: {name}: {failed}")
+                print(f"FAILED: {name}: {str(failed)[:TOLD_MOST]}")
     print(f"{len(chosen)} cases, {wrong} failed")
     sys.exit(1 if wrong or not chosen else 0)

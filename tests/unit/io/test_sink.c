@@ -144,6 +144,36 @@ START_TEST(failure_is_told)
 }
 END_TEST
 
+START_TEST(a_link_that_leads_nowhere_is_refused)
+{
+    struct plm_file_sink *file = NULL;
+    struct stat about;
+    ck_assert_int_eq(symlink("nowhere", "dangling"), 0);
+    ck_assert_int_eq(symlink("loop", "loop"), 0);
+    ck_assert_int_eq(plm_file_sink_open(&file, "dangling", &sink), PLM_STATUS_IO);
+    ck_assert_str_eq(told.lines[0], "dangling: error: cannot be written: a symbolic link that leads nowhere [write]");
+    ck_assert_int_eq(plm_file_sink_open(&file, "loop", &sink), PLM_STATUS_IO);
+    ck_assert_str_eq(told.lines[1], "loop: error: cannot be written: too many symbolic links [write]");
+    ck_assert_int_eq(lstat("dangling", &about), 0);
+    ck_assert(S_ISLNK(about.st_mode));
+    ck_assert_int_ne(lstat("nowhere", &about), 0);
+}
+END_TEST
+
+START_TEST(the_part_is_named_while_there_is_one)
+{
+    struct stat about;
+    struct plm_file_sink *file = open_and_write("part-of", "x");
+    ck_assert_ptr_nonnull(plm_file_sink_part(file));
+    ck_assert_int_eq(stat(plm_file_sink_part(file), &about), 0);
+    ck_assert_int_ne(stat("part-of", &about), 0);
+    plm_file_sink_free(file);
+    file = open_and_write("/dev/null", "x");
+    ck_assert_ptr_null(plm_file_sink_part(file));
+    plm_file_sink_free(file);
+}
+END_TEST
+
 /* 1 MB in odd pieces, read back by zlib. */
 START_TEST(gzip_by_name)
 {
@@ -230,6 +260,8 @@ int main(void)
     tcase_add_test(tests, a_replaced_file_keeps_its_permissions_and_a_link_stays_one);
     tcase_add_test(tests, a_device_is_written_to_and_not_replaced);
     tcase_add_test(tests, failure_is_told);
+    tcase_add_test(tests, a_link_that_leads_nowhere_is_refused);
+    tcase_add_test(tests, the_part_is_named_while_there_is_one);
     tcase_add_test(tests, gzip_by_name);
     tcase_add_test(tests, large_and_small_writes_keep_their_order);
     tcase_add_test(tests, standard_output_stays_open);
