@@ -16,7 +16,8 @@ struct plm_beside {
 };
 
 /*
- * Finds and reads them. A card found beside the log is told by a note.
+ * Finds and reads them, regular files all: nothing else is opened. A card that lies there, and the plan that a card names, have to lie
+ * in the folder of the log or of the card, or below it, once all links are followed. A card found beside the log is told by a note.
  *   log        "-" and other names without a file beside them are allowed
  *   card_path  this card in place of the one beside the log; NULL: look there
  *   plan_path  this plan in place of the card's; NULL: the card's

@@ -117,7 +117,7 @@ static enum plm_status card_keep(struct log_in *in, const struct plm_rules *rule
     size_t count = 0;
     if (in->beside.card == NULL)
         return PLM_STATUS_OK;
-    enum plm_status status = plm_source_open_file(&source, in->beside.card_path, NULL, rules, sink);
+    enum plm_status status = plm_source_open_regular(&source, in->beside.card_path, rules, sink);
     if (status == PLM_STATUS_OK)
         status = plm_source_bytes(source, &bytes, &count);
     in->card = bytes;
@@ -180,7 +180,7 @@ static void file_add(struct adding *adding, const struct plm_log_file *file)
     struct plmi_cli_held held;
     struct log_in in = {.dives = 0};
     enum plmi_cli_exit before = adding->exit;
-    plmi_cli_held_init(&held, &call->talk.sink);
+    plmi_cli_held_init(&held, file->path, &call->talk.sink);
     if (file->named)
         plmi_cli_held_pass(&held);
     enum plm_status status = log_open(&in, call, file->path, adding->rules, &held.sink);

@@ -36,17 +36,18 @@ static bool keep(struct plmi_cli_held *held, const struct plm_diag *diag)
 static void take(void *context, const struct plm_diag *diag)
 {
     struct plmi_cli_held *held = context;
+    bool of_log = diag->place.file != NULL && strcmp(diag->place.file, held->log) == 0;
     if (diag->level == PLM_LEVEL_ERROR)
-        held->refused = plm_log_files_refusal(diag->id) && (held->refused || !held->open);
+        held->refused = of_log && plm_log_files_refusal(diag->id) && (held->refused || !held->open);
     if (held->open || !keep(held, diag))
         held->to->report(held->to->context, diag);
     if (diag->level == PLM_LEVEL_ERROR && !held->refused)
         plmi_cli_held_pass(held);
 }
 
-void plmi_cli_held_init(struct plmi_cli_held *held, const struct plm_diag_sink *to)
+void plmi_cli_held_init(struct plmi_cli_held *held, const char *log, const struct plm_diag_sink *to)
 {
-    *held = (struct plmi_cli_held){.to = to};
+    *held = (struct plmi_cli_held){.to = to, .log = log};
     held->sink = (struct plm_diag_sink){take, held};
 }
 

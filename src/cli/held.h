@@ -14,13 +14,14 @@
 struct plmi_cli_held {
     struct plm_diag_sink sink;          /* takes them */
     const struct plm_diag_sink *to;
+    const char *log;                    /* borrowed: what they are about; beside it lie cards and plans */
     struct plmi_cli_held_diag *items;   /* [count]; NULL once passed on */
     size_t count, capacity;
     bool refused;                       /* there were errors, all of which say that it is no log */
     bool open;                          /* held no longer: all goes straight on */
 };
 
-void plmi_cli_held_init(struct plmi_cli_held *held, const struct plm_diag_sink *to);
+void plmi_cli_held_init(struct plmi_cli_held *held, const char *log, const struct plm_diag_sink *to);
 /* Passes on what was held, and from here on all that comes. */
 void plmi_cli_held_pass(struct plmi_cli_held *held);
 /* Forgets what is still held. */

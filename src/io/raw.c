@@ -47,6 +47,9 @@ static const char *kind_text(mode_t mode)
     if (S_ISDIR(mode)) {
         return "a directory";
     }
+    if (S_ISFIFO(mode)) {
+        return "a pipe";
+    }
     return S_ISSOCK(mode) ? "a socket" : "a device";
 }
 
@@ -143,6 +146,37 @@ enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint6
     int wait = S_ISFIFO(about.st_mode) ? 0 : O_NONBLOCK;
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | wait);
     return fd < 0 ? fail_missing(raw, errno) : accept_file(raw, fd);
+}
+
+static enum plm_status fail_irregular(const struct plmi_raw *raw, const char *kind)
+{
+    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND, "is %s and no regular file; not read: copy it into a file", kind);
+    return PLM_STATUS_INPUT;
+}
+
+enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report)
+{
+    struct stat about;
+    *raw = (struct plmi_raw){ .fd = -1, .max_bytes = max_bytes, .report = report };
+    if (strcmp(path, "-") == 0) {
+        return fail_irregular(raw, "standard input");
+    }
+    if (stat(path, &about) != 0) {
+        return fail_missing(raw, errno);
+    }
+    if (!S_ISREG(about.st_mode)) {
+        return fail_irregular(raw, kind_text(about.st_mode));
+    }
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
+    if (fd < 0) {
+        return fail_missing(raw, errno);
+    }
+    /* It can have been replaced since. */
+    if (fstat(fd, &about) == 0 && !S_ISREG(about.st_mode)) {
+        (void)close(fd);
+        return fail_irregular(raw, kind_text(about.st_mode));
+    }
+    return accept_file(raw, fd);
 }
 
 void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_report *report)

@@ -33,6 +33,8 @@ struct plmi_raw {
 
 /* "-" is standard input. Errors: as plm_source_open_file. */
 enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report);
+/* A regular file alone; "-" is refused, and nothing is waited for. */
+enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report);
 void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_report *report);
 /* OK with 1..capacity bytes, END, IO or LIMIT, reported. */
 enum plm_status plmi_raw_read(struct plmi_raw *raw, void *buffer, size_t capacity, size_t *got);

@@ -74,8 +74,10 @@ static enum plm_status deliver(struct plm_source **out, struct plm_source *sourc
     return status;
 }
 
-enum plm_status plm_source_open_file(struct plm_source **out, const char *path, const char *name,
-                                     const struct plm_rules *rules, const struct plm_diag_sink *sink)
+typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report);
+
+static enum plm_status open_path(struct plm_source **out, raw_open *open, const char *path, const char *name,
+                                 const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     *out = NULL;
     struct plm_source *source = create(name == NULL ? path : name, sink);
@@ -83,11 +85,22 @@ enum plm_status plm_source_open_file(struct plm_source **out, const char *path, 
         return PLM_STATUS_MEMORY;
     }
     uint64_t max_bytes = (uint64_t)(rules->file_max_mb * MB);
-    enum plm_status status = plmi_raw_open_file(&source->raw, path, max_bytes, &source->report);
+    enum plm_status status = open(&source->raw, path, max_bytes, &source->report);
     if (status == PLM_STATUS_OK) {
         status = look_for_gzip(source, rules);
     }
     return deliver(out, source, status);
+}
+
+enum plm_status plm_source_open_file(struct plm_source **out, const char *path, const char *name,
+                                     const struct plm_rules *rules, const struct plm_diag_sink *sink)
+{
+    return open_path(out, plmi_raw_open_file, path, name, rules, sink);
+}
+
+enum plm_status plm_source_open_regular(struct plm_source **out, const char *path, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+{
+    return open_path(out, plmi_raw_open_regular, path, NULL, rules, sink);
 }
 
 enum plm_status plm_source_open_memory(struct plm_source **out, const void *bytes, size_t count, const char *name,

@@ -13,7 +13,7 @@
 #include "team/beside.h"
 
 /* What was told of one file: the first error, and whether any says more than "no log". */
-struct told { struct plmi_text first; long errors; bool more; };
+struct told { const char *log; struct plmi_text first; long errors; bool more; };
 
 static void take_diag(void *context, const struct plm_diag *diag)
 {
@@ -21,7 +21,8 @@ static void take_diag(void *context, const struct plm_diag *diag)
     char line[1024];
     if (diag->level != PLM_LEVEL_ERROR)
         return;
-    told->more = told->more || !plm_log_files_refusal(diag->id);
+    /* Of its card or plan it says nothing about the log. */
+    told->more = told->more || !plm_log_files_refusal(diag->id) || !diag->place.file || strcmp(diag->place.file, told->log) != 0;
     if (told->errors++ > 0)
         return;
     (void)plm_diag_format(diag, line, (int)sizeof line);
@@ -152,6 +153,7 @@ void plmi_audit_file(void *context, size_t i)
     struct plmi_audit_run *run = context;
     struct told told = {0};
     struct work work = {.run = run, .file = &run->audit->files[i]};
+    told.log = work.file->path;
     plmi_text_init(&told.first);
     work.sink = (struct plm_diag_sink){take_diag, &told};
     if (!work.file->passed_over)

@@ -11,6 +11,7 @@
 #include <plimsoll/import.h>
 
 #include "base/report.h"
+#include "team/within.h"
 
 /* One day: a plan names its corners, and the way between them is no gap. */
 #define PLAN_GAP_S 86400
@@ -54,19 +55,24 @@ bool plmi_beside_plan_named(char **plan, const char *card_path, const struct plm
     struct plm_source *source = NULL;
     struct plm_card *card = NULL;
     const char *name = NULL;
-    if (plm_source_open_file(&source, card_path, NULL, rules, &silent) == PLM_STATUS_OK && plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK)
+    if (plm_source_open_regular(&source, card_path, rules, &silent) == PLM_STATUS_OK && plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK)
         name = plm_card_plan(card);
     *plan = name ? plmi_beside_path(card_path, name) : NULL;
     bool ok = !name || *plan;
+    if (*plan && !plmi_within_folder_of(*plan, card_path)) {
+        free(*plan);
+        *plan = NULL;
+    }
     plm_card_free(card);
     plm_source_free(source);
     return ok;
 }
 
-static bool is_file(const char *path)
+/* Whether anything has this name, a link that leads nowhere too: what cannot be read there is told. */
+static bool is_there(const char *path)
 {
     struct stat facts;
-    return stat(path, &facts) == 0 && S_ISREG(facts.st_mode);
+    return lstat(path, &facts) == 0;
 }
 
 static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, enum plm_level level, enum plm_diag_id id, const char *text)
@@ -88,7 +94,7 @@ static enum plm_status card_find(struct plm_beside *out, const char *log, const 
         return tell(sink, log, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
     if (told)
         return PLM_STATUS_OK;
-    if (is_file(out->card_path)) {
+    if (is_there(out->card_path)) {
         (void)tell(sink, out->card_path, PLM_LEVEL_NOTE, PLM_DIAG_CARD, "lies beside the log; its word is taken");
         return PLM_STATUS_OK;
     }
@@ -114,7 +120,7 @@ enum plm_status plm_beside_find(struct plm_beside *out, const char *log, const c
 static enum plm_status card_read(struct plm_beside *out, const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_source *source = NULL;
-    enum plm_status status = plm_source_open_file(&source, out->card_path, NULL, rules, sink);
+    enum plm_status status = plm_source_open_regular(&source, out->card_path, rules, sink);
     if (status == PLM_STATUS_OK)
         status = plm_card_read(&out->card, source, rules, sink);
     plm_source_free(source);
@@ -130,7 +136,7 @@ static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules 
     plan_rules.gap_s = PLAN_GAP_S;
     plan_rules.gap_max_min = PLAN_GAP_S / 60;
     const struct plm_import_options options = {.rules = &plan_rules};
-    enum plm_status status = plm_source_open_file(&source, out->plan_path, NULL, &plan_rules, sink);
+    enum plm_status status = plm_source_open_regular(&source, out->plan_path, &plan_rules, sink);
     if (status == PLM_STATUS_OK)
         status = plm_import_open(&import, source, &options, sink);
     if (status == PLM_STATUS_OK)
@@ -147,6 +153,8 @@ enum plm_status plm_beside_read(struct plm_beside *out, const char *log, const c
 {
     *out = (struct plm_beside){.card = NULL};
     enum plm_status status = card_find(out, log, card_path, sink);
+    if (status == PLM_STATUS_OK && out->card_path && !card_path && !plmi_within_folder_of(out->card_path, log))
+        status = tell(sink, out->card_path, PLM_LEVEL_ERROR, PLM_DIAG_CARD, "leads outside the folder of the log; not read: copy it there, or name it with --card");
     if (status == PLM_STATUS_OK && out->card_path)
         status = card_read(out, rules, sink);
     if (status != PLM_STATUS_OK)
@@ -157,6 +165,9 @@ enum plm_status plm_beside_read(struct plm_beside *out, const char *log, const c
     out->plan_path = plan_path ? join(plan_path, strlen(plan_path), "") : plmi_beside_path(out->card_path, named);
     if (!out->plan_path)
         return tell(sink, log, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
+    if (!plan_path && !plmi_within_folder_of(out->plan_path, out->card_path))
+        return tell(sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN,
+                    "lies outside the folder of the card that names it; not read: copy it there, or name it with --plan");
     return plan_read(out, rules, sink);
 }
 
