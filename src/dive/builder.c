@@ -156,13 +156,16 @@ static void note_use(struct plm_dive_mix *mix, enum plm_mode mode)
     }
 }
 
+/* Whether the mix in force is one that was told. */
+static bool gas_told(const struct plm_dive_builder *builder)
+{
+    return builder->now.mix != PLMI_NO_MIX && builder->now.mix != builder->assumed_mix;
+}
+
 /* Puts the settings in force behind the others and gives their index. */
 static enum plm_status setting_index(struct plm_dive_builder *builder, uint32_t line, uint32_t *index)
 {
     struct plm_dive *dive = builder->dive;
-    if (dive->sample_count == 0) {
-        dive->info.gas_known = builder->now.mix != PLMI_NO_MIX && builder->now.mix != builder->assumed_mix;
-    }
     if (builder->now.mix == PLMI_NO_MIX) {
         enum plm_status status = assume_air(builder, line);
         if (status != PLM_STATUS_OK) {
@@ -278,6 +281,7 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
         return PLM_STATUS_OK;
     }
     struct plm_sample now = *sample;
+    bool told = gas_told(builder);
     sample_repair(builder, &now);
     enum plm_status status = setting_index(builder, now.line, &now.setting);
     if (status != PLM_STATUS_OK) {
@@ -287,6 +291,7 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
         struct plm_sample *last = &dive->samples[dive->sample_count - 1];
         if (last->time_ms == now.time_ms && last->depth_m == now.depth_m) {
             sample_merge(last, &now);
+            dive->info.gas_known = dive->sample_count == 1 ? told : dive->info.gas_known;
             return PLM_STATUS_OK;
         }
         note_rate(builder, last, &now);
@@ -294,6 +299,7 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
     if (!plmi_array_grow((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples)) {
         return plmi_builder_no_memory(builder);
     }
+    dive->info.gas_known = dive->sample_count == 0 ? told : dive->info.gas_known;
     dive->samples[dive->sample_count++] = now;
     return PLM_STATUS_OK;
 }

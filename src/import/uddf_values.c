@@ -16,7 +16,7 @@
 double plmi_uddf_bar_of_pa(const char *text, double value)
 {
     double bar;
-    bool whole = value == floor(value) && fabs(value) < 1e15;
+    bool whole = strpbrk(text, ".eE") == NULL && fabs(value) < 1e15;   /* then the value is the text's, to the last bit */
     return !whole && plmi_number_parse_scaled(text, strlen(text), '.', PA_TENS, &bar) ? bar : value / PA_PER_BAR;
 }
 
@@ -79,7 +79,7 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
                             "temperatures of this file are read as Celsius; the standard asks for kelvin");
             reader->celsius_told = true;
         }
-        return value;
+        return nearbyint(value * grain) / grain;
     }
     if (!reader->exact && (value < 250 || value > 330)) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, column, "a temperature of %s is neither kelvin nor Celsius; value dropped",

@@ -7,6 +7,7 @@
 #define PLM_FUZZ_IMPORT_INPUT_H
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include <plimsoll/import.h>
@@ -23,12 +24,14 @@ static inline void import_count(void *context, const struct plm_diag *diag)
     (void)plm_diag_format(diag, line, (int)sizeof line);
 }
 
-static inline void import_hold(int holds)
+static inline void import_held(int holds, const char *what)
 {
     if (!holds) {
+        (void)fprintf(stderr, "does not hold: %s\n", what);
         abort();
     }
 }
+#define import_hold(holds) import_held(holds, #holds)
 
 /* What the contract of a dive promises. */
 static inline void import_hold_dive(const struct plm_dive *dive, const struct plm_rules *rules)

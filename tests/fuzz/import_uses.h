@@ -33,16 +33,45 @@ static inline bool import_long(const struct plm_dive *dive)
     return count > IMPORT_SAMPLES_MOST;
 }
 
-/* The samples of a dive and of its copy are at the same times and depths. */
+static inline bool import_same(double a, double b)
+{
+    return (isnan(a) && isnan(b)) || !(a < b || a > b || isnan(a) || isnan(b));
+}
+
+/* Mixes are told apart from this on. */
+static inline bool import_same_mix(const struct plm_mix *a, const struct plm_mix *b)
+{
+    return fabs(a->o2_frac - b->o2_frac) < 1e-6 && fabs(a->he_frac - b->he_frac) < 1e-6;
+}
+
+/* The samples of a dive and of its copy are the same, with what was breathed. */
 static inline void import_hold_same(const struct plm_dive *dive, const struct plm_dive *again)
 {
-    size_t count, count_again;
-    const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    const struct plm_sample *read = plm_dive_samples(again, &count_again);
+    size_t count, count_again, ignored;
+    const struct plm_sample *a = plm_dive_samples(dive, &count), *b = plm_dive_samples(again, &count_again);
+    const struct plm_setting *x = plm_dive_settings(dive, &ignored), *y = plm_dive_settings(again, &ignored);
+    const struct plm_dive_mix *m = plm_dive_mixes(dive, &ignored), *n = plm_dive_mixes(again, &ignored);
     import_hold(count == count_again);
     for (size_t i = 0; i < count; i++) {
-        import_hold(samples[i].time_ms == read[i].time_ms && !(fabs(samples[i].depth_m - read[i].depth_m) > 0));
+        const struct plm_setting *s = &x[a[i].setting], *t = &y[b[i].setting];
+        import_hold(a[i].time_ms == b[i].time_ms && import_same(a[i].depth_m, b[i].depth_m));
+        import_hold(import_same(a[i].temp_c, b[i].temp_c) && import_same(a[i].po2_bar, b[i].po2_bar));
+        import_hold(s->mode == t->mode && import_same(s->setpoint_bar, t->setpoint_bar));
+        import_hold(import_same_mix(&m[s->mix].mix, &n[t->mix].mix));
+        for (int cell = 0; cell < PLM_CELLS; cell++) {
+            import_hold(import_same(a[i].cell_bar[cell], b[i].cell_bar[cell]));
+        }
     }
+}
+
+/* What is told of a dive and of its copy as a whole is the same. */
+static inline void import_hold_told(const struct plm_dive *dive, const struct plm_dive *again)
+{
+    const struct plm_dive_info *a = plm_dive_info_get(dive), *b = plm_dive_info_get(again);
+    import_hold(a->start.known == b->start.known && a->start.local_ms == b->start.local_ms && a->start.has_clock == b->start.has_clock);
+    import_hold(a->start.has_zone == b->start.has_zone && a->start.offset_min == b->start.offset_min);
+    import_hold(import_same(a->surface_bar, b->surface_bar) && import_same(a->altitude_m, b->altitude_m) && import_same(a->water_kg_m3, b->water_kg_m3));
+    import_hold(a->gas_known == b->gas_known && a->mode_known == b->mode_known);
 }
 
 /* The dive of a log that was written: one, and as it was. */
@@ -60,6 +89,7 @@ static inline void import_read_again(const struct plmi_text *log, const struct p
     import_hold(plm_import_next(import, &again) == PLM_STATUS_OK);
     import_hold_dive(again, &rules);
     import_hold_same(dive, again);
+    import_hold_told(dive, again);
     plm_dive_free(again);
     import_hold(plm_import_next(import, &again) == PLM_STATUS_END);
     plm_import_free(import);
@@ -142,7 +172,7 @@ static inline void import_debrief(const void *bytes, size_t size, const struct p
 static inline void import_use(const void *bytes, size_t size, const struct plm_import_options *options)
 {
     import_input(bytes, size, options);
-    switch (import_hash(bytes, size) % 4) {
+    switch (import_hash(bytes, size) >> 16 & 3) {
     case 0: import_export(bytes, size, options, "uddf"); break;
     case 1: import_export(bytes, size, options, "csv"); break;
     case 2: import_debrief(bytes, size, options); break;

@@ -40,6 +40,26 @@ START_TEST(a_switch_between_two_lines_of_one_moment)
 }
 END_TEST
 
+/* The first moment told twice, the gas with its second line: it is known from the start on. A gas told later is not. */
+START_TEST(a_gas_told_with_the_second_line_of_the_first_moment)
+{
+    for (int later_s = 0; later_s <= 60; later_s += 60) {
+        struct made_dive made = made_start(1.0);
+        made_sample(&made, 0, 0);
+        made_open(&made, 0.32, 0.0);
+        made_sample(&made, later_s, 0);
+        made_sample(&made, 120, 20);
+        made_sample(&made, 240, 0);
+        struct plm_dive *dive = made_finish(&made);
+        size_t count;
+        const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
+        ck_assert(plm_dive_info_get(dive)->gas_known == (later_s == 0));
+        ck_assert_double_eq(mixes[setting_at(dive, 0)->mix].mix.o2_frac, later_s == 0 ? 0.32 : 0.21);
+        plm_dive_free(dive);
+    }
+}
+END_TEST
+
 /* A set point of 1.3 instead of 0.7 from the 90th second on. */
 static enum plm_status later_setpoint(void *context, double time_s, struct plm_setting *setting)
 {
@@ -87,6 +107,6 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {a_switch_between_two_lines_of_one_moment, a_sample_put_in_between_is_not_measured};
+    const TTest *const tests[] = {a_switch_between_two_lines_of_one_moment, a_gas_told_with_the_second_line_of_the_first_moment, a_sample_put_in_between_is_not_measured};
     return SUITE_RUN("settings", tests);
 }

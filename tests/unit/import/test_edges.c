@@ -240,6 +240,29 @@ START_TEST(oxygen_pressures_in_pascal_or_bar)
 }
 END_TEST
 
+START_TEST(pascal_to_the_last_bit)
+{
+    /* The double nearest to 1300.0000000000001 is 1300, but 0.013000000000000001 and 0.013 are two doubles. */
+    static const char OWN[] = "<uddf version='3.2.0'><generator><name>plimsoll</name></generator>" MIXES "<profiledata>"
+        DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='a'>1300.0000000000001</measuredpo2>", "<measuredpo2 ref='a'>1300</measuredpo2>")) "</profiledata></uddf>";
+    read_text(OWN, 1);
+    ck_assert(sample(0, 0)->cell_bar[0] == 0.013000000000000001 && sample(0, 1)->cell_bar[0] == 0.013);
+}
+END_TEST
+
+START_TEST(celsius_and_kelvin_are_one_double)
+{
+    /* 10 C is 283.15 K; what a recorder cannot show is rounded off in both. */
+    static const char *const TEN[] = {"10", "283.15", "10.0000000001", "283.1500000001"};
+    for (size_t i = 0; i < sizeof TEN / sizeof TEN[0]; i++) {
+        char text[1200];
+        (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(OPEN "<temperature>%s</temperature>", ""))), TEN[i]);
+        read_text(text, 1);
+        ck_assert_msg(sample(0, 0)->temp_c == 10.0, "%s: %.17g", TEN[i], sample(0, 0)->temp_c);
+    }
+}
+END_TEST
+
 /* Where the gases stand behind, the definitions are read anew from the start, while what encloses the dives is open still. */
 START_TEST(dives_inside_of_what_they_refer_to)
 {
@@ -277,6 +300,8 @@ int main(void)
     tcase_add_test(uddf, the_last_set_point_told_is_in_force);
     tcase_add_test(uddf, on_the_loop_again_by_the_computers_set_point);
     tcase_add_test(uddf, oxygen_pressures_in_pascal_or_bar);
+    tcase_add_test(uddf, pascal_to_the_last_bit);
+    tcase_add_test(uddf, celsius_and_kelvin_are_one_double);
     tcase_add_test(uddf, dives_inside_of_what_they_refer_to);
     suite_add_tcase(suite, uddf);
     SRunner *runner = srunner_create(suite);
