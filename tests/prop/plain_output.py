@@ -15,6 +15,7 @@ import pty
 import random
 import re
 import shutil
+import sqlite3
 import subprocess
 import sys
 import tempfile
@@ -25,7 +26,7 @@ BIDI = {0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)}
 FORBIDDEN = {*range(0x20), *range(0x7F, 0xA0), *BIDI, 0x2028, 0x2029}
 FORMULA = "=+-@\t\r"
 NASTY = [b"\x1b[31m", b"\x1b]0;title\x07", b"\x9b2J", "\u009b2J".encode(), "\u202e".encode(), "\u2066".encode(), "\u2028".encode(), b"\x7f", b"\x00",
-         b"\r\n", b"\nFORGED: 0 m\n", b"\xff\xfe", b"\xc3", b"\xed\xa0\x80", b"=1+1", b"'=x", b"+1", b"-1", b"@SUM(A1)", b"\t=1", b"\\u{1b}", b"\"", b"'",
+         b"\r\n", b"x\nFORGED: 0 m\n", b"\xff\xfe", b"\xc3", b"\xed\xa0\x80", b"=1+1", b"'=x", b"+1", b"-1", b"@SUM(A1)", b"\t=1", b"\\u{1b}", b"\"", b"'",
          b"<script>", b"&amp;", b"]]>", b"\xf0\x9f\x8c\x8a", "A\u030a".encode(), b" ", b";", b",", b"%s%n", b"plain", b"\x08\x08", b"\x0e", b"/..", b"#", b"["]
 
 
@@ -53,7 +54,7 @@ def table(rng):
     facts = b"".join(quoted(key + b": " + words(rng)) + b"\n" for key in (b"diver", b"recorder", b"site", b"notes", b"dive number", b"mix"))
     rows = b"".join(b"%d,%.1f,%s\n" % (t * 30, depth, quoted(words(rng)) if rng.random() < 0.1 else b"open")
                     for t, depth in enumerate((0, 10, 20, 30, 30, 30, 20, 5, 0)))
-    return facts + b"start: 2031-05-04 09:%02d\n" % rng.randrange(60) + b"time_s,depth_m,mode\n" + rows
+    return facts + b"start: 2031-05-04 09:%02d+11:00\n" % rng.randrange(60) + b"time_s,depth_m,mode\n" + rows
 
 
 def uddf(rng):
@@ -64,7 +65,7 @@ def uddf(rng):
             b'</lastname></personal><equipment><divecomputer id="c"><name>%s</name><model>%s</model></divecomputer></equipment></owner></diver>'
             b'<divesite><site id="s"><name>%s</name></site></divesite><gasdefinitions><mix id="m"><name>%s</name><o2>0.21</o2><he>0</he></mix>'
             b'</gasdefinitions><profiledata><repetitiongroup id="g"><dive id="d"><informationbeforedive><link ref="s"/><link ref="o"/><divenumber>%s'
-            b'</divenumber><datetime>2031-05-04T13:%02d:00</datetime></informationbeforedive><samples>%s</samples><informationafterdive><notes><para>%s'
+            b'</divenumber><datetime>2031-05-04T13:%02d:00+11:00</datetime></informationbeforedive><samples>%s</samples><informationafterdive><notes><para>%s'
             b'</para></notes></informationafterdive></dive></repetitiongroup></profiledata></uddf>' %
             (name(), name(), name(), name(), name(), name(), name(), name(), rng.randrange(60), way, name()))
 
@@ -181,6 +182,45 @@ def logs_made(rng, folder):
     return logs
 
 
+def tampered_held(rng, folder):
+    """A ledger whose texts somebody has changed by hand."""
+    db = sqlite3.connect(os.path.join(folder, "l"))
+    if not db.execute("SELECT count(*) FROM sqlite_master WHERE name = 'log'").fetchone()[0]:
+        db.close()
+        return
+    for change in ("log SET name", "rules SET text", "record SET recorder", "record SET card", "record SET told_diver", "figures SET program", "figures SET worst",
+                   "diver SET name"):
+        if rng.random() < 0.5:
+            for row, in db.execute(f"SELECT rowid FROM {change.split()[0]}" if "record" not in change else "SELECT 0").fetchall():
+                where = "" if "record" in change else f" WHERE rowid = {row}"
+                try:
+                    db.execute(f"UPDATE {change} = CAST(? AS TEXT){where}", (words(rng, b"\x00"),))
+                except sqlite3.IntegrityError:
+                    pass
+    db.commit()
+    db.close()
+    for form in ("text", "csv", "json"):
+        done = run(folder, form, "ledger", "list", "--ledger", "l", "--format", form)
+    divers = re.findall('"diver": "([^"\\\\]*)"', done.stdout.decode())
+    for diver in divers[:2]:
+        for form in ("text", "csv", "json", "html"):
+            run(folder, form, "ledger", "show", "--ledger", "l", "--format", form, diver)
+        for form in ("text", "csv", "json"):
+            run(folder, form, "ledger", "due", "--ledger", "l", "--at", "2031-05-05T09:00+00:00", "--format", form, diver)
+    for arguments in (("check", "--recompute"), ("export", "tampered"), ("export", "--to", "logs", "tampered-logs"), ("remove", "--yes", "1")):
+        run(folder, "text", "ledger", arguments[0], "--ledger", "l", *arguments[1:])
+
+
+def files_held(folder):
+    """Pages, tables and logs that were written into folders."""
+    for base, _, names in os.walk(folder):
+        for name in names:
+            form = name.rsplit(".", 1)[-1]
+            if form in ("html", "csv", "uddf"):
+                with open(os.path.join(base, name), encoding="utf-8", newline="") as file:
+                    HELD[form](f"{base}/{name}", file.read())
+
+
 def round_held(rng, folder):
     logs, junk = logs_made(rng, folder), words(rng, b"\x00")
     with open(os.path.join(folder.encode(), b"rules-" + words(rng, b"\x00/")[:30]), "wb") as file:
@@ -202,6 +242,7 @@ def round_held(rng, folder):
         run(folder, "text", "formats", log)
         terminal_held(folder, "debrief", log)
     for form in ("text", "json"):
+        run(folder, form, "reconcile", "--format", form, "--merge", b"merged-" + junk.replace(b"/", b"_")[:40] + b".uddf", *logs)
         run(folder, form, "reconcile", "--format", form, *logs)
     for form in ("text", "csv", "json", "html"):
         run(folder, form, "audit", "--format", form, ".")
@@ -213,17 +254,26 @@ def round_held(rng, folder):
         for diver in (junk, *divers):
             run(folder, form, "ledger", "show", "--ledger", "l", "--format", form, diver)
             run(folder, form, "ledger", "due", "--ledger", "l", "--at", "2031-05-05T09:00", "--format", form, diver)
+    for log in logs:
+        run(folder, "text", "debrief", "--ledger", "l", log)
+        run(folder, "text", "debrief", "--write-edited", "edited", log)
+        run(folder, "text", "debrief", "--plan", log, log)
+        run(folder, "text", "handover", "--ledger", "l", log)
+    run(folder, "text", "audit", "--format", "html", "--ledger", "l", "-o", "pages", ".")
     terminal_held(folder, "audit", ".")
     terminal_held(folder, "ledger", "list", "--ledger", "l")
     for arguments in (("ledger", "check", "--ledger", "l", "--recompute"), ("ledger", "export", "--ledger", "l", "out"), ("explain", junk), ("rules", "--rules", rules),
                       (junk,), ("ledger", junk), ("debrief", b"--" + junk), ("debrief", "--gf", junk, logs[0]), ("debrief", b"none-" + junk),
                       ("debrief", "-o", b"no-folder/" + junk, logs[0]), ("ledger", "list", "--ledger", b"none-" + junk), ("ledger", "remove", "--ledger", "l", junk)):
         run(folder, "text", *arguments)
+    tampered_held(rng, folder)
+    for written in ("pages", "out", "tampered", "edited"):
+        files_held(os.path.join(folder, written))
 
 
 def main():
     seed = int(sys.argv[2]) if len(sys.argv) > 2 else random.randrange(2 ** 32)
-    rounds = int(sys.argv[3]) if len(sys.argv) > 3 else int(os.environ.get("PLM_PROP_ROUNDS", "20"))
+    rounds = int(sys.argv[3]) if len(sys.argv) > 3 else int(os.environ.get("PLM_PROP_ROUNDS", "12"))
     print(f"seed {seed}", flush=True)
     for number in range(rounds):
         rng = random.Random(f"{seed}/{number}")
