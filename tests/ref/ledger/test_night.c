@@ -124,6 +124,12 @@ START_TEST(single_compartments_by_hand)
     tissue.he_bar[15] = 0;
     tissue.n2_bar[4] *= 0.96;
     ck_assert_double_eq_tol(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01), 2 * 60 * model->n2_half_time_min[4], 1e-3);
+    /* Helium over and nitrogen under: the sum passes 1 % while it falls, and what follows under 0 never is 1 % again. */
+    tissue.n2_bar[4] = 0.994 * saturated_bar;
+    tissue.he_bar[4] = 0.05 * saturated_bar;
+    double rest_min = plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01) / 60;
+    ck_assert_double_gt(rest_min, model->he_half_time_min[4]);
+    ck_assert_double_eq_tol(0.05 * exp2(-rest_min / model->he_half_time_min[4]) - 0.006 * exp2(-rest_min / model->n2_half_time_min[4]), 0.01, 1e-8);
     ck_assert(isnan(plm_tissue_rest_s(&tissue, 3, saturated_bar, 0.01)));
     ck_assert(isnan(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0)));
 }

@@ -111,6 +111,28 @@ START_TEST(a_schedule_has_a_longest_length)
     ck_assert_double_gt(plmi_tts_s(&from, plm_zhl16_get(2), &rules), 2.0 * 3600.0);
     rules.schedule_max_h = 1.0;
     ck_assert_int_eq(schedule_of(&from, &rules).status, PLM_STATUS_UNSOLVABLE);
+    /* The rule is about hours of stops: a second more than they take is enough, a second less is not. */
+    rules.schedule_max_h = 100.0;
+    double stops_s = schedule_of(&from, &rules).stop_total_s;
+    rules.schedule_max_h = (stops_s + 1.0) / 3600.0;
+    ck_assert_int_eq(schedule_of(&from, &rules).status, PLM_STATUS_OK);
+    rules.schedule_max_h = (stops_s - 1.0) / 3600.0;
+    ck_assert_int_eq(schedule_of(&from, &rules).status, PLM_STATUS_UNSOLVABLE);
+}
+END_TEST
+
+START_TEST(as_many_mixes_are_carried_as_there_is_room_for)
+{
+    struct plm_rules rules = plm_rules_default();
+    struct plmi_ascent_from from = bottom(30.0, 30.0, &air);
+    for (int i = 0; i < PLMI_CARRIED_MAX; i++) {
+        from.gas.carried[i] = air;
+        from.gas.carried_po2_max_bar[i] = (double)NAN;
+    }
+    from.gas.carried_count = PLMI_CARRIED_MAX;
+    ck_assert_int_eq(schedule_of(&from, &rules).status, PLM_STATUS_OK);
+    from.gas.carried_count = PLMI_CARRIED_MAX + 1;
+    ck_assert_int_eq(schedule_of(&from, &rules).status, PLM_STATUS_ARGUMENT);
 }
 END_TEST
 
@@ -299,6 +321,7 @@ int main(void)
     tcase_add_test(tests, starts_that_cannot_be_are_refused);
     tcase_add_test(tests, a_stop_that_never_clears_is_told);
     tcase_add_test(tests, a_schedule_has_a_longest_length);
+    tcase_add_test(tests, as_many_mixes_are_carried_as_there_is_room_for);
     tcase_add_test(tests, stops_are_where_rules_put_them);
     tcase_add_test(tests, the_shallow_band_has_a_rate_of_its_own);
     tcase_add_test(tests, a_start_between_stops_waits_there);

@@ -46,6 +46,35 @@ START_TEST(factors)
 }
 END_TEST
 
+/* However a unit is spelled, it is that unit. */
+START_TEST(spellings)
+{
+    static const struct { enum plmi_quantity quantity; const char *names; } rows[] = {
+        {PLMI_QUANTITY_DEPTH, "m metre metres meter meters msw"}, {PLMI_QUANTITY_DEPTH, "ft foot feet fsw"}, {PLMI_QUANTITY_PRESSURE, "bar bars"},
+        {PLMI_QUANTITY_PRESSURE, "mbar millibar hPa"}, {PLMI_QUANTITY_PRESSURE, "Pa pascal"}, {PLMI_QUANTITY_PRESSURE, "psi psia psig"},
+        {PLMI_QUANTITY_PRESSURE, "atm ata"}, {PLMI_QUANTITY_TEMPERATURE, "C \xc2\xb0" "C degC celsius"},
+        {PLMI_QUANTITY_TEMPERATURE, "F \xc2\xb0" "F degF fahrenheit"}, {PLMI_QUANTITY_TEMPERATURE, "K kelvin"},
+        {PLMI_QUANTITY_TIME, "s sec secs second seconds"}, {PLMI_QUANTITY_TIME, "min mins minute minutes"}, {PLMI_QUANTITY_TIME, "h hr hour hours"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *name = rows[i].names;
+        size_t n = strcspn(name, " ");
+        const struct plmi_unit *first = plmi_unit_find(rows[i].quantity, name, n);
+        ck_assert_ptr_nonnull(first);
+        for (name += n; *name != '\0'; name += n) {
+            name += strspn(name, " ");
+            n = strcspn(name, " ");
+            const struct plmi_unit *other = plmi_unit_find(rows[i].quantity, name, n);
+            ck_assert_msg(other != NULL, "%s", name);
+            ck_assert_double_eq(plmi_unit_convert(other, 77.7), plmi_unit_convert(first, 77.7));
+        }
+    }
+    check_unit(PLMI_QUANTITY_DEPTH, "cm", 150, 1.5, 0);
+    check_unit(PLMI_QUANTITY_DEPTH, "mm", 1500, 1.5, 0);
+    check_unit(PLMI_QUANTITY_PRESSURE, "MPa", 20, 200, 0);
+}
+END_TEST
+
 /* What a recorder writes in Pa or mbar is the very double that the same value in bar reads as. */
 START_TEST(whole_pascals_lose_nothing)
 {
@@ -78,6 +107,7 @@ int main(void)
 {
     TCase *tests = tcase_create("units");
     tcase_add_test(tests, factors);
+    tcase_add_test(tests, spellings);
     tcase_add_test(tests, whole_pascals_lose_nothing);
     tcase_add_test(tests, names_that_are_none);
     Suite *suite = suite_create("base");

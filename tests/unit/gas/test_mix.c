@@ -17,6 +17,7 @@ static const struct name {
     {1.0, 0.0, "oxygen"},     {0.996, 0.0, "oxygen"},   {0.18, 0.45, "18/45"},
     {0.10, 0.70, "10/70"},    {0.08, 0.65, "8/65"},     {0.21, 0.35, "21/35"},
     {0.21, 0.004, "air"},     {0.12, 0.0, "nitrox 12"}, {0.04, 0.96, "4/96"},
+    {0.21, 0.01, "21/1"},     {0.21, 0.006, "21/1"},
     /* air is what rounds to 21 %: half a percent to either side, no more */
     {0.205, 0.0, "air"},      {0.2049, 0.0, "nitrox 20"}, {0.215, 0.0, "air"},
     {0.2151, 0.0, "nitrox 22"}, {0.22, 0.0, "nitrox 22"}, {0.20, 0.0, "nitrox 20"},
@@ -59,6 +60,8 @@ START_TEST(atmosphere_ends_where_it_is_not_tested)
     ck_assert(isnan(plm_standard_atmosphere_bar(9001.0)));
     ck_assert(isnan(plm_standard_atmosphere_bar((double)NAN)));
     ck_assert_double_gt(plm_standard_atmosphere_bar(-500.0), 1.01325);
+    /* 307.4 hPa at 9000 m; U.S. Standard Atmosphere, 1976, table I, geopotential altitude, from memory */
+    ck_assert_double_eq_tol(plm_standard_atmosphere_bar(9000.0), 0.3074, 1e-4);
 }
 END_TEST
 
