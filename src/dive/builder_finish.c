@@ -74,7 +74,7 @@ static enum plm_status check_start(struct plm_dive_builder *builder, int64_t gap
     if (first->depth_m <= 0) {
         return PLM_STATUS_OK;
     }
-    bool soon = first->time_ms <= gap_ms;
+    bool soon = first->time_ms <= gap_ms && (double)first->time_ms <= builder->rules.gap_max_min * 60e3;
     int64_t time_ms = soon && first->time_ms > 0 ? 0 : first->time_ms;
     if (first->depth_m > builder->rules.surface_depth_m) {
         bool quiet = first->depth_m < END_QUIET_M && soon;

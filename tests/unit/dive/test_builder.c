@@ -172,6 +172,15 @@ START_TEST(a_record_that_begins_below_gets_a_surface)
     all = samples(4);
     ck_assert(all[0].time_ms == 7200000 && all[0].depth_m == 0);
     end();
+    begin();
+    add(7200, 31.5, 2);   /* samples far apart, and longer before the first than a gap in the water may be: no descent of two hours */
+    add(10200, 12, 3);
+    add(13200, 0, 4);
+    finish();
+    all = samples(4);
+    ck_assert(all[0].time_ms == 7200000 && all[0].depth_m == 0 && all[1].time_ms == 7200000);
+    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins at 31.5 m, 7200 s; a start at the surface at 7200 s is put before it [dive-edges]"));
+    end();
 }
 END_TEST
 
