@@ -21,11 +21,13 @@ struct plm_ledger;   /* opaque: an open ledger; one thread at a time */
 enum plm_ledger_mode { PLM_LEDGER_READ, PLM_LEDGER_CHANGE, PLM_LEDGER_MAKE };
 
 /*
- * Opens a ledger. It is a regular file, whatever it is called; ":memory:", no name and what is no regular file are refused.
+ * Opens a ledger. It is a regular file, made for its owner alone (mode 0600), whatever it is called; ":memory:", no name and what is no regular file are refused.
  * Where another program writes, every call waits for it, up to ten minutes; a wait of seconds is told.
- * Returns: OK; IO (cannot be opened, read-only, no space), INPUT (not a ledger, damaged, or of a newer version of Plimsoll); reported.
+ * Returns: OK; IO (cannot be opened, read-only, no space), INPUT (not a ledger, its tables not to the letter ours, damaged, or of a newer version of Plimsoll); reported.
  */
 PLM_API enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink);
+/* [bytes] largest log that is read out of the ledger, as it was before it was compressed; by the rule file_max_mb unless told. */
+PLM_API void plm_ledger_log_limit(struct plm_ledger *ledger, int64_t max_bytes);
 /* Closes; an open transaction is undone. NULL is allowed. */
 PLM_API void plm_ledger_close(struct plm_ledger *ledger);
 
@@ -160,7 +162,7 @@ typedef bool plm_ledger_log_take(void *context, const char *sha256, const char *
 PLM_API enum plm_status plm_ledger_logs(struct plm_ledger *ledger, plm_ledger_log_take *take, void *context);
 
 /*
- * The file's own integrity, foreign keys, every log against its hash, and whether what is stored fits together: one best record and
+ * The file's own integrity, foreign keys, every field against its range, every log against its hash, and whether what is stored fits together: one best record and
  * figures for each dive, no diver in the water twice at a time. Each fault is reported. Returns: OK where all is sound, INPUT.
  */
 PLM_API enum plm_status plm_ledger_check(struct plm_ledger *ledger);

@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { YEAR_MIN = 1900, YEAR_MAX = 2200, OFFSET_MAX_MIN = 1080, MS_PER_DAY = 86400000 };
+enum { YEAR_MIN = 1900, YEAR_MAX = 2200, OFFSET_MAX_MIN = 1080, MS_PER_DAY = 86400000, DAYS_MAX = 1000000000 };
 
 static const int month_days[] = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 };
 
@@ -37,7 +37,8 @@ bool plmi_clock_days(int year, int month, int day, int64_t *days)
 
 void plmi_clock_date(int64_t days, int *year, int *month, int *day)
 {
-    int64_t shifted = days + 719468;
+    /* Beyond some millions of years there is no date to be had. */
+    int64_t shifted = (days < -DAYS_MAX ? -DAYS_MAX : days > DAYS_MAX ? DAYS_MAX : days) + 719468;
     int64_t era = (shifted >= 0 ? shifted : shifted - 146096) / 146097;
     int64_t day_of_era = shifted - era * 146097;
     int64_t year_of_era = (day_of_era - day_of_era / 1460 + day_of_era / 36524 - day_of_era / 146096) / 365;
@@ -200,7 +201,8 @@ void plmi_clock_write(struct plmi_text *out, const struct plm_stamp *stamp)
         return;
     }
     int64_t days = stamp->local_ms / MS_PER_DAY - (stamp->local_ms % MS_PER_DAY < 0 ? 1 : 0);
-    int ms = (int)(stamp->local_ms - days * MS_PER_DAY);
+    int rest = (int)(stamp->local_ms % MS_PER_DAY);
+    int ms = rest < 0 ? rest + MS_PER_DAY : rest;
     int year = 0;
     int month = 0;
     int day = 0;
@@ -214,8 +216,8 @@ void plmi_clock_write(struct plmi_text *out, const struct plm_stamp *stamp)
         plmi_text_printf(out, ".%03d", ms % 1000);
     }
     if (stamp->has_zone) {
-        int offset = stamp->offset_min < 0 ? -stamp->offset_min : stamp->offset_min;
-        plmi_text_printf(out, "%c%02d:%02d", stamp->offset_min < 0 ? '-' : '+', offset / 60, offset % 60);
+        int64_t offset = stamp->offset_min < 0 ? -(int64_t)stamp->offset_min : stamp->offset_min;
+        plmi_text_printf(out, "%c%02d:%02d", stamp->offset_min < 0 ? '-' : '+', (int)(offset / 60), (int)(offset % 60));
     }
 }
 
@@ -252,6 +254,9 @@ bool plm_zone_parse(const char *text, int *offset_min)
 
 struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min)
 {
-    return (struct plm_stamp){ .local_ms = utc_ms + (int64_t)offset_min * 60000, .offset_min = offset_min, .known = true, .has_zone = true,
+    int64_t shift_ms = (int64_t)offset_min * 60000;
+    bool high = shift_ms > 0 && utc_ms > INT64_MAX - shift_ms;
+    bool low = shift_ms < 0 && utc_ms < INT64_MIN - shift_ms;
+    return (struct plm_stamp){ .local_ms = high ? INT64_MAX : low ? INT64_MIN : utc_ms + shift_ms, .offset_min = offset_min, .known = true, .has_zone = true,
                                .has_clock = true };
 }

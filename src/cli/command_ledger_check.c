@@ -152,6 +152,8 @@ static enum plmi_cli_exit check_run(struct plmi_cli_call *call)
         if (checking.dives > 0)
             plmi_cli_print(stdout, "figures of %ld dive%s computed again: %ld differ%s\n", checking.dives, checking.dives == 1 ? "" : "s", checking.differ,
                    checking.differ > 0 && settings->renew && computed == PLM_STATUS_OK ? ", and were renewed" : "");
+    } else if (checking.ledger.opened == PLM_STATUS_INPUT) {
+        exit = PLMI_CLI_EXIT_PARTIAL;   /* that is an answer of a check */
     }
     plmi_cli_ledger_close(&checking.ledger);
     return exit;

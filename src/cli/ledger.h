@@ -31,6 +31,7 @@ struct plmi_cli_ledger {
     struct plmi_cli_call *call;
     struct plm_ledger *file;
     struct plmi_cli_reader reader;
+    enum plm_status opened;         /* what opening came to */
     int64_t before_utc_ms;          /* start of the dive debriefed before */
 };
 

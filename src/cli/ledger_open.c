@@ -21,13 +21,13 @@ static const char *variable(const char *name)
     return value != NULL && value[0] != '\0' ? value : NULL;
 }
 
-/* Makes the folders of a path that are not there. What cannot be made shows when the file is opened. */
+/* Makes the folders of a path that are not there, for their owner, as the XDG Base Directory Specification has it. What cannot be made shows when the file is opened. */
 static void folders_make(const char *path)
 {
     char folder[PATH_BYTES];
     for (const char *slash = strchr(path + 1, '/'); slash != NULL; slash = strchr(slash + 1, '/')) {
         (void)snprintf(folder, sizeof folder, "%.*s", (int)(slash - path), path);
-        (void)mkdir(folder, 0777);
+        (void)mkdir(folder, 0700);
     }
 }
 
@@ -61,7 +61,11 @@ bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *
         folders_make(buffer);
     *ledger = (struct plmi_cli_ledger){.call = call};
     ledger->reader.sink = (struct plm_diag_sink){reader_report, ledger};
-    return path != NULL && plm_ledger_open(&ledger->file, path, mode, &call->talk.sink) == PLM_STATUS_OK;
+    ledger->opened = path != NULL ? plm_ledger_open(&ledger->file, path, mode, &call->talk.sink) : PLM_STATUS_ARGUMENT;
+    if (ledger->opened != PLM_STATUS_OK)
+        return false;
+    plm_ledger_log_limit(ledger->file, (int64_t)(call->settings.rules.file_max_mb * 1000000));
+    return true;
 }
 
 void plmi_cli_ledger_close(struct plmi_cli_ledger *ledger)

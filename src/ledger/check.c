@@ -5,6 +5,7 @@
 #include "ledger/ledger.h"
 
 #include <string.h>
+#include <sys/stat.h>
 
 /* Each row of these is a fault; its first column says which dive, log or page, "ok" says that there is none. */
 static const struct { const char *sql, *what; } FAULTS[] = {
@@ -41,6 +42,31 @@ static enum plm_status look_for(struct plm_ledger *ledger, const char *sql, cons
     return status;
 }
 
+enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which, bool (*sound)(struct plm_ledger *, sqlite3_stmt *))
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, which);
+    enum plm_status status = PLM_STATUS_OK;
+    int code;
+    if (!row)
+        return PLM_STATUS_IO;
+    while ((code = sqlite3_step(row)) == SQLITE_ROW)
+        if (!sound(ledger, row))
+            status = PLM_STATUS_INPUT;
+    if (code != SQLITE_DONE)
+        status = plmi_ledger_failed(ledger);
+    plmi_ledger_done(row);
+    return status;
+}
+
+/* A ledger is about persons; who keeps it open to others may mean it, so this is no fault. */
+static void tell_mode(struct plm_ledger *ledger)
+{
+    struct stat about;
+    if (stat(ledger->path, &about) == 0 && (about.st_mode & (S_IRWXG | S_IRWXO)) != 0)
+        plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0,
+                        "others on this computer may open it (mode %04o); chmod 600 keeps it to its owner", (unsigned)(about.st_mode & 0777));
+}
+
 enum plm_status plm_ledger_check(struct plm_ledger *ledger)
 {
     enum plm_status worst = PLM_STATUS_OK;
@@ -48,7 +74,12 @@ enum plm_status plm_ledger_check(struct plm_ledger *ledger)
         enum plm_status status = look_for(ledger, FAULTS[i].sql, FAULTS[i].what);
         worst = worst == PLM_STATUS_OK ? status : worst;
     }
-    enum plm_status divers = plmi_ledger_check_divers(ledger), logs = plmi_ledger_check_logs(ledger);
-    worst = worst == PLM_STATUS_OK ? divers : worst;
-    return worst == PLM_STATUS_OK ? logs : worst;
+    enum plm_status (*const walks[])(struct plm_ledger *) = {plmi_ledger_check_divers, plmi_ledger_check_entries, plmi_ledger_check_records,
+                                                              plmi_ledger_check_logs};
+    for (size_t i = 0; i < sizeof walks / sizeof walks[0]; i++) {
+        enum plm_status status = walks[i](ledger);
+        worst = worst == PLM_STATUS_OK ? status : worst;
+    }
+    tell_mode(ledger);
+    return worst;
 }

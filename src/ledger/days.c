@@ -5,7 +5,10 @@
  */
 #include <plimsoll/ledger_days.h>
 
+#include <limits.h>
 #include <math.h>
+
+#include <plimsoll/stamp.h>
 
 #include "tissue/oxygen.h"
 
@@ -13,7 +16,7 @@
 
 int64_t plm_day_of(int64_t utc_ms, int offset_min)
 {
-    int64_t local_ms = utc_ms + (int64_t)offset_min * 60000;
+    int64_t local_ms = plm_stamp_of(utc_ms, offset_min).local_ms;
     return local_ms / DAY_MS - (local_ms % DAY_MS < 0);
 }
 
@@ -33,6 +36,12 @@ static void day_begin(struct plm_day *day, int64_t number, const struct plm_day 
     day->otu_run_allowed = plmi_otu_total_allowed(day->run_days);
 }
 
+/* Sums of counts stay counts. */
+static int sum_of(int a, int b)
+{
+    return b > INT_MAX - a ? INT_MAX : a + b;
+}
+
 static void day_add(struct plm_day *day, const struct plm_entry *entry)
 {
     const struct plm_figures *figures = &entry->figures;
@@ -45,9 +54,9 @@ static void day_add(struct plm_day *day, const struct plm_entry *entry)
     day->otu += figures->otu;
     day->otu_run += figures->otu;
     day->esot += figures->esot;
-    day->serious += figures->serious;
-    day->caution += figures->caution;
-    day->note += figures->note;
+    day->serious = sum_of(day->serious, figures->serious);
+    day->caution = sum_of(day->caution, figures->caution);
+    day->note = sum_of(day->note, figures->note);
 }
 
 size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size_t count)

@@ -2,7 +2,7 @@
  * Finds exposures with their figures, as frozen lists.
  * SPDX-License-Identifier: MIT
  */
-#include "ledger/ledger.h"
+#include "ledger/fields.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -15,6 +15,59 @@ struct plm_entries { struct plmi_arena arena; struct plm_entry *items; size_t co
 /* The columns of PLMI_ENTRY_SQL. */
 enum { ID, DIVER, START, OFFSET, DURATION, WET_FROM, WET_TO, SHA256, NAME, INDEX, RECORDS, FIGURES, PROGRAM, RULES, WORST, SERIOUS, CAUTION, NOTE,
        RUN_DAYS, START_BAR, END_BAR, NUMBERS };
+
+static const struct plmi_field ENTRY_FIELDS[] = {
+    {ID, "id", PLMI_FIELD_INTEGER, 1, 9007199254740992.0, false},
+    {DIVER, "diver", PLMI_FIELD_TEXT, 1, PLMI_TEXT_MAX, false},
+    PLMI_FIELDS_SPAN(START),
+    {SHA256, "log sha256", PLMI_FIELD_TEXT, 64, 64, false},
+    {NAME, "log name", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, false},
+    {INDEX, "log_index", PLMI_FIELD_INTEGER, 1, PLMI_COUNT_MAX, false},
+    {RECORDS, "records", PLMI_FIELD_INTEGER, 0, PLMI_COUNT_MAX, false},
+};
+
+#define FIGURE(place, name) {NUMBERS + (place), name, PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true}
+static const struct plmi_field FIGURES_FIELDS[] = {
+    {PROGRAM, "program", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, false},
+    {RULES, "rules", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, false},
+    {WORST, "worst", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {SERIOUS, "serious", PLMI_FIELD_INTEGER, 0, PLMI_COUNT_MAX, false},
+    {CAUTION, "caution", PLMI_FIELD_INTEGER, 0, PLMI_COUNT_MAX, false},
+    {NOTE, "note", PLMI_FIELD_INTEGER, 0, PLMI_COUNT_MAX, false},
+    {RUN_DAYS, "otu_run_days", PLMI_FIELD_INTEGER, 0, PLMI_COUNT_MAX, false},
+    {START_BAR, "start_bar", PLMI_FIELD_TISSUE, PLMI_TENSION_MIN_BAR, PLMI_TENSION_MAX_BAR, false},
+    {END_BAR, "end_bar", PLMI_FIELD_TISSUE, PLMI_TENSION_MIN_BAR, PLMI_TENSION_MAX_BAR, false},
+    FIGURE(0, "surface_bar"),
+    FIGURE(1, "max_depth_m"),
+    FIGURE(2, "mean_depth_m"),
+    FIGURE(3, "surfacing_gradient_pct"),
+    FIGURE(4, "peak_gradient_pct"),
+    FIGURE(5, "max_po2_bar"),
+    FIGURE(6, "owed_min"),
+    FIGURE(7, "done_min"),
+    FIGURE(8, "cns_pct"),
+    FIGURE(9, "cns_day_pct"),
+    FIGURE(10, "otu"),
+    FIGURE(11, "esot"),
+    FIGURE(12, "surface_interval_s"),
+    FIGURE(13, "cns_start_pct"),
+    FIGURE(14, "cns_day_before_pct"),
+    FIGURE(15, "otu_before"),
+    FIGURE(16, "esot_before"),
+    FIGURE(17, "otu_run"),
+    FIGURE(18, "start_anchor_bar"),
+    FIGURE(19, "end_anchor_bar"),
+};
+
+/* Whether a row can be read. */
+static bool row_sound(struct plm_ledger *ledger, sqlite3_stmt *row)
+{
+    int64_t id = sqlite3_column_int64(row, ID);
+    bool entry = plmi_ledger_fields_sound(ledger, row, ENTRY_FIELDS, sizeof ENTRY_FIELDS / sizeof ENTRY_FIELDS[0], id);
+    if (sqlite3_column_type(row, FIGURES) == SQLITE_NULL)
+        return entry;
+    return plmi_ledger_fields_sound(ledger, row, FIGURES_FIELDS, sizeof FIGURES_FIELDS / sizeof FIGURES_FIELDS[0], id) && entry;
+}
 
 /* A rules text that many entries share is kept once. */
 static const char *read_rules(struct plm_entries *entries, sqlite3_stmt *row, bool *failed)
@@ -81,6 +134,8 @@ static enum plm_status take_row(struct plm_ledger *ledger, struct plm_entries *e
     entries->items = items;
     if (failed)
         return plmi_ledger_no_memory(ledger);
+    if (!row_sound(ledger, row))
+        return PLM_STATUS_INPUT;
     bool whole = read_entry(entries, row, &entries->items[entries->count], &failed);
     if (failed)
         return plmi_ledger_no_memory(ledger);
@@ -176,6 +231,11 @@ enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledg
     (void)sqlite3_bind_int64(row, 2, from_utc_ms);
     (void)sqlite3_bind_int64(row, 3, to_utc_ms);
     return take_rows(out, ledger, row, false);
+}
+
+enum plm_status plmi_ledger_check_entries(struct plm_ledger *ledger)
+{
+    return plmi_ledger_check_rows(ledger, PLMI_STATEMENT_ENTRIES_CHECK, row_sound);
 }
 
 const struct plm_entry *plm_entries_get(const struct plm_entries *entries, size_t *count)

@@ -30,6 +30,7 @@ struct plm_ledger {
     sqlite3_stmt *statements[PLMI_STATEMENT_COUNT];
     char *path;
     struct plmi_report report;
+    int64_t log_max_bytes;  /* of a log as it was read */
     bool writing;       /* a transaction is open                 */
     bool wait_told;     /* another program was waited for        */
     char *diver_key;    /* of the last diver that was bound; NULL */
@@ -76,6 +77,11 @@ void plmi_tissue_unpack(struct plm_tissue *tissue, const unsigned char bytes[PLM
 
 /* Every diver's name against its key and its normal form; goes on after one that does not fit. */
 enum plm_status plmi_ledger_check_divers(struct plm_ledger *ledger);
+/* Whether each row of a statement is sound, by what reports what is not; goes on after one that is not. */
+enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which, bool (*sound)(struct plm_ledger *, sqlite3_stmt *));
+/* Every field of every exposure with its figures, and of every record. */
+enum plm_status plmi_ledger_check_entries(struct plm_ledger *ledger);
+enum plm_status plmi_ledger_check_records(struct plm_ledger *ledger);
 /* Every log against its hash; goes on after a damaged one. */
 enum plm_status plmi_ledger_check_logs(struct plm_ledger *ledger);
 

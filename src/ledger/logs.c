@@ -9,8 +9,8 @@
 #include <string.h>
 #include <zlib.h>
 
-/* No log is larger; a damaged size is not asked of memory. */
-#define LOG_MAX_BYTES ((int64_t)1 << 32)
+/* Deflate makes at most this many bytes of one: https://zlib.net/zlib_tech.html. A size beyond it is not asked of memory. */
+#define INFLATE_RATIO_MAX 1032
 
 enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_ledger_log *log)
 {
@@ -50,8 +50,13 @@ static enum plm_status damaged(struct plm_ledger *ledger, const char *sha256)
 static enum plm_status unpack(struct plm_ledger *ledger, const char *sha256, int64_t size, const void *packed, size_t packed_count, void **bytes,
                               size_t *count)
 {
-    if (size < 0 || size > LOG_MAX_BYTES || !packed)
+    if (size < 0 || !packed || (uint64_t)size / INFLATE_RATIO_MAX > packed_count)
         return damaged(ledger, sha256);
+    if (size > ledger->log_max_bytes) {
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the stored log %.12s is larger than %lld MB (rule file_max_mb); not read",
+                        sha256, (long long)(ledger->log_max_bytes / 1000000));
+        return PLM_STATUS_INPUT;
+    }
     uLongf plain_count = (uLongf)size;
     Bytef *plain = malloc((size_t)size + 1);
     if (!plain)

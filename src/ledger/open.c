@@ -4,9 +4,13 @@
  */
 #include "ledger/ledger.h"
 
+#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
+
+#include <plimsoll/rules.h>
 
 #include "base/text.h"
 
@@ -76,11 +80,21 @@ enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
     return code == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
 }
 
+/* https://sqlite.org/security.html, untrusted SQLite database files. */
+static const struct { int option, on; } CARES[] = {
+    {SQLITE_DBCONFIG_DEFENSIVE, 1}, {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}, {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0}, {SQLITE_DBCONFIG_ENABLE_VIEW, 0},
+    {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0}, {SQLITE_DBCONFIG_DQS_DDL, 0}, {SQLITE_DBCONFIG_DQS_DML, 0},
+};
+/* Our own longest statement has some 7 kB; nothing is attached. */
+static const struct { int limit, most; } LIMITS[] = {{SQLITE_LIMIT_SQL_LENGTH, 100000}, {SQLITE_LIMIT_ATTACHED, 0}};
+
 static enum plm_status settle(struct plm_ledger *ledger, enum plm_ledger_mode mode)
 {
     (void)sqlite3_busy_handler(ledger->db, wait_turn, ledger);
-    (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
-    (void)sqlite3_db_config(ledger->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+    for (size_t i = 0; i < sizeof CARES / sizeof CARES[0]; i++)
+        (void)sqlite3_db_config(ledger->db, CARES[i].option, CARES[i].on, NULL);
+    for (size_t i = 0; i < sizeof LIMITS / sizeof LIMITS[0]; i++)
+        (void)sqlite3_limit(ledger->db, LIMITS[i].limit, LIMITS[i].most);
     return plmi_ledger_sql(ledger, mode == PLM_LEDGER_READ ? "PRAGMA query_only = ON; PRAGMA cell_size_check = ON;"
                                                            : "PRAGMA foreign_keys = ON; PRAGMA cell_size_check = ON;");
 }
@@ -115,12 +129,22 @@ static bool stands_still(const char *path)
     return still;
 }
 
+/* Dives are personal: a new file is for its owner, and SQLite gives what it puts beside the same mode. Failing shows when it is opened. */
+static void make_private(const char *path)
+{
+    int file = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR);
+    if (file >= 0)
+        (void)close(file);
+}
+
 static enum plm_status connect_file(struct plm_ledger *ledger, const char *path, enum plm_ledger_mode mode)
 {
     /* Who reads is let in for writing too, where that can be, so that the journal is put away at the end; query_only keeps the rest out. */
     static const int flags[] = {SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
     struct plmi_text uri = {0};
     int code;
+    if (mode == PLM_LEDGER_MAKE)
+        make_private(path);
     if (mode == PLM_LEDGER_READ && stands_still(path))
         code = still_uri(&uri, path) ? sqlite3_open_v2(uri.bytes, &ledger->db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) : SQLITE_NOMEM;
     else
@@ -151,6 +175,7 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
         return PLM_STATUS_MEMORY;
     }
     ledger->path = memcpy(copy, path, size);
+    ledger->log_max_bytes = (int64_t)(plm_rules_default().file_max_mb * 1000000);
     plmi_report_init(&ledger->report, sink, ledger->path);
     struct plmi_text place;
     enum plm_status status = plmi_ledger_place(ledger, &place);
@@ -165,6 +190,11 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     }
     *out = ledger;
     return PLM_STATUS_OK;
+}
+
+void plm_ledger_log_limit(struct plm_ledger *ledger, int64_t max_bytes)
+{
+    ledger->log_max_bytes = max_bytes;
 }
 
 void plm_ledger_close(struct plm_ledger *ledger)

@@ -2,7 +2,7 @@
  * Finds the records of an exposure, as a frozen list.
  * SPDX-License-Identifier: MIT
  */
-#include "ledger/ledger.h"
+#include "ledger/fields.h"
 
 #include <stdlib.h>
 
@@ -11,6 +11,38 @@ struct plm_records { struct plmi_arena arena; struct plm_record *items; size_t c
 /* The columns of PLMI_RECORD_SQL. */
 enum { EXPOSURE, SHA256, NAME, INDEX, RECORDER, CARD, RULES, TOLD_DIVER, TOLD_START, TOLD_ZONE, TOLD_SURFACE, TOLD_ALTITUDE, TOLD_WATER, TOLD_COLUMNS,
        TOLD_DATE_ORDER, TOLD_INTERVAL, TOLD_ZERO, START, OFFSET, DURATION, WET_FROM, WET_TO, COVERED, STEP, CELLS, GAS, BEST };
+
+static const struct plmi_field FIELDS[] = {
+    {EXPOSURE, "exposure", PLMI_FIELD_INTEGER, 1, 9007199254740992.0, false},
+    {SHA256, "log sha256", PLMI_FIELD_TEXT, 64, 64, false},
+    {NAME, "log name", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, false},
+    {INDEX, "log_index", PLMI_FIELD_INTEGER, 1, PLMI_COUNT_MAX, false},
+    {RECORDER, "recorder", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {CARD, "card", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {RULES, "rules", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, false},
+    {TOLD_DIVER, "told_diver", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {TOLD_START, "told_start", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {TOLD_ZONE, "told_zone", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {TOLD_SURFACE, "told_surface_bar", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {TOLD_ALTITUDE, "told_altitude_m", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {TOLD_WATER, "told_water_kg_m3", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {TOLD_COLUMNS, "told_columns", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {TOLD_DATE_ORDER, "told_date_order", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {TOLD_INTERVAL, "told_interval_s", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {TOLD_ZERO, "told_zero", PLMI_FIELD_INTEGER, 0, 1, false},
+    PLMI_FIELDS_SPAN(START),
+    {COVERED, "covered_s", PLMI_FIELD_NUMBER, 0, PLMI_FIGURE_MAX, false},
+    {STEP, "step_s", PLMI_FIELD_NUMBER, 0, PLMI_FIGURE_MAX, false},
+    {CELLS, "cells", PLMI_FIELD_INTEGER, 0, PLMI_COUNT_MAX, false},
+    {GAS, "gas", PLMI_FIELD_INTEGER, 0, 1, false},
+    {BEST, "best", PLMI_FIELD_INTEGER, 0, 1, false},
+};
+
+/* Whether a row can be read. */
+static bool row_sound(struct plm_ledger *ledger, sqlite3_stmt *row)
+{
+    return plmi_ledger_fields_sound(ledger, row, FIELDS, sizeof FIELDS / sizeof FIELDS[0], sqlite3_column_int64(row, EXPOSURE));
+}
 
 static void read_told(struct plm_records *records, sqlite3_stmt *row, struct plm_told *told, bool *failed)
 {
@@ -43,6 +75,8 @@ static bool read_record(struct plm_records *records, sqlite3_stmt *row, struct p
 static enum plm_status take_row(struct plm_ledger *ledger, struct plm_records *records, sqlite3_stmt *row)
 {
     void *items = records->items;
+    if (!row_sound(ledger, row))
+        return PLM_STATUS_INPUT;
     bool grown = plmi_array_grow(&items, &records->capacity, records->count, sizeof *records->items);
     records->items = items;
     if (!grown || !read_record(records, row, &records->items[records->count]))
@@ -78,6 +112,11 @@ enum plm_status plm_ledger_records(struct plm_records **out, struct plm_ledger *
     }
     *out = records;
     return status;
+}
+
+enum plm_status plmi_ledger_check_records(struct plm_ledger *ledger)
+{
+    return plmi_ledger_check_rows(ledger, PLMI_STATEMENT_RECORDS_CHECK, row_sound);
 }
 
 const struct plm_record *plm_records_get(const struct plm_records *records, size_t *count)

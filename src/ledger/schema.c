@@ -4,6 +4,8 @@
  */
 #include "ledger/ledger.h"
 
+#include <string.h>
+
 /* Spans are spelled alike in exposures and records. */
 #define SPAN                                                                                                                        \
     " start_utc_ms INTEGER NOT NULL, offset_min INTEGER NOT NULL CHECK (offset_min BETWEEN -1080 AND 1080),"                        \
@@ -57,6 +59,65 @@ static enum plm_status refuse(struct plm_ledger *ledger, const char *text)
     return PLM_STATUS_INPUT;
 }
 
+/* A database of ours in memory, made by the migrations up to a version. Returns: SQLite's code. */
+static int model_open(sqlite3 **model, int64_t version)
+{
+    int code = sqlite3_open_v2(":memory:", model, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_MEMORY, NULL);
+    for (int64_t i = 0; code == SQLITE_OK && i < version; i++)
+        code = sqlite3_exec(*model, MIGRATIONS[i], NULL, NULL, NULL);
+    return code;
+}
+
+/* Whether two rows of text are alike; a NULL is like a NULL. */
+static bool rows_alike(sqlite3_stmt *a, sqlite3_stmt *b)
+{
+    bool alike = true;
+    for (int i = 0; alike && i < sqlite3_column_count(a); i++) {
+        const char *x = (const char *)sqlite3_column_text(a, i), *y = (const char *)sqlite3_column_text(b, i);
+        alike = x && y ? strcmp(x, y) == 0 : x == y;
+    }
+    return alike;
+}
+
+/*
+ * Whether the file has our tables and indices to the letter, and nothing else: triggers and views would run what a stranger wrote.
+ * Returns: SQLite's code; *ours is set where it is SQLITE_DONE.
+ */
+static int compare(sqlite3 *file, sqlite3 *model, bool *ours)
+{
+    static const char sql[] = "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY type, name, tbl_name, sql";
+    sqlite3_stmt *a = NULL, *b = NULL;
+    int code = sqlite3_prepare_v2(file, sql, -1, &a, NULL), other = SQLITE_ROW;
+    if (code == SQLITE_OK)
+        code = sqlite3_prepare_v2(model, sql, -1, &b, NULL);
+    *ours = true;
+    while (code == SQLITE_OK || code == SQLITE_ROW) {
+        code = sqlite3_step(a);
+        other = sqlite3_step(b);
+        *ours = *ours && code == other && (code != SQLITE_ROW || rows_alike(a, b));
+        if (other != SQLITE_ROW)
+            code = code == SQLITE_ROW ? SQLITE_DONE : code;
+    }
+    (void)sqlite3_finalize(a);
+    (void)sqlite3_finalize(b);
+    return code;
+}
+
+static enum plm_status look_at_tables(struct plm_ledger *ledger, int64_t version)
+{
+    sqlite3 *model = NULL;
+    bool ours = false;
+    int code = model_open(&model, version);
+    if (code == SQLITE_OK)
+        code = compare(ledger->db, model, &ours);
+    (void)sqlite3_close(model);
+    if ((code & 0xff) == SQLITE_NOMEM)
+        return plmi_ledger_no_memory(ledger);
+    if (code != SQLITE_DONE)
+        return plmi_ledger_failed(ledger);
+    return ours ? PLM_STATUS_OK : refuse(ledger, "its tables are not those of a ledger: a stranger may have put something in; left as it is");
+}
+
 /* What the file is: version 0 without tables is a new file. */
 static enum plm_status look(struct plm_ledger *ledger, int64_t *version)
 {
@@ -74,7 +135,7 @@ static enum plm_status look(struct plm_ledger *ledger, int64_t *version)
         return refuse(ledger, "this ledger was written by a newer version of Plimsoll; left as it is");
     if (mark == PLMI_LEDGER_MARK && *version < 1)
         return refuse(ledger, "this ledger tells no version; left as it is");
-    return PLM_STATUS_OK;
+    return look_at_tables(ledger, *version);
 }
 
 /* All steps in one transaction; another process may have taken them meanwhile, so the version is asked again inside. */
