@@ -2,6 +2,7 @@
  * plimsoll audit: folders of a team's logs, every dive, worst first. Must not judge; the library does.
  * SPDX-License-Identifier: MIT
  */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -12,6 +13,7 @@
 #include "cli/diver_file.h"
 #include "cli/ledger.h"
 #include "cli/number.h"
+#include "cli/print.h"
 #include "cli/run_logs.h"
 
 #define JOBS_MAX 256
@@ -119,8 +121,11 @@ static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct 
 static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit, const struct plmi_cli_pages *pages)
 {
     size_t troubles;
+    const struct plm_audit_trouble *trouble = plm_audit_troubles(audit, &troubles);
+    for (size_t i = 0; i < troubles; i++)
+        if (!trouble[i].told)
+            plmi_cli_print(stderr, "%s\n", trouble[i].text);
     enum plmi_cli_exit exit = write_report(call, audit, pages);
-    (void)plm_audit_troubles(audit, &troubles);
     if (any_fails(&call->settings, audit))
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
     return troubles > 0 ? plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL) : exit;

@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
+#include <string.h>
 
 #include "base/clock.h"
 #include "base/number.h"
@@ -134,9 +135,24 @@ static void csv_row(struct plmi_text *out, const struct plm_audit_row *row)
     plmi_text_clear(&text);
     plmi_audit_worst_write(&text, row);
     plmi_csv_cell(out, text.bytes ? text.bytes : "");
-    plmi_text_puts(out, "\n");
+    plmi_text_puts(out, ",\n");
     out->failed = out->failed || text.failed;
     plmi_text_free(&text);
+}
+
+/* What was not used, or in part, is a row of its own with its file and nothing else. */
+static void csv_trouble(struct plmi_text *out, const struct plm_audit_trouble *trouble)
+{
+    for (size_t i = 0; i < plmi_audit_word_count; i++) {
+        if (strcmp(plmi_audit_words[i].key, "file") == 0)
+            plmi_csv_cell(out, trouble->file);
+        plmi_text_puts(out, ",");
+    }
+    for (size_t i = 0; i < plmi_audit_figure_count; i++)
+        plmi_text_puts(out, ",");
+    plmi_text_puts(out, ",,,,");
+    plmi_csv_cell(out, trouble->text);
+    plmi_text_puts(out, "\n");
 }
 
 void plmi_audit_csv(struct plmi_text *out, const struct plmi_audit_view *view)
@@ -146,7 +162,9 @@ void plmi_audit_csv(struct plmi_text *out, const struct plmi_audit_view *view)
     plmi_text_puts(out, "start");
     for (size_t i = 0; i < plmi_audit_figure_count; i++)
         plmi_text_printf(out, ",%s", plmi_audit_figures[i].key);
-    plmi_text_puts(out, ",carried,same_dive_as,worst\n");
+    plmi_text_puts(out, ",carried,same_dive_as,worst,trouble\n");
     for (size_t i = 0; i < view->row_count; i++)
         csv_row(out, &view->rows[i]);
+    for (size_t i = 0; i < view->trouble_count; i++)
+        csv_trouble(out, &view->troubles[i]);
 }

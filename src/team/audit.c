@@ -155,9 +155,11 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
 static bool troubles_list(struct plm_audit *audit)
 {
     audit->passed_over = audit->walk.others;
-    audit->troubles = calloc(audit->file_count + 1, sizeof *audit->troubles);
+    audit->troubles = calloc(audit->walk.unseen_count + audit->file_count + 1, sizeof *audit->troubles);
     if (!audit->troubles)
         return false;
+    for (size_t i = 0; i < audit->walk.unseen_count; i++)
+        audit->troubles[audit->trouble_count++] = (struct plm_audit_trouble){audit->walk.unseen[i].path, audit->walk.unseen[i].text, false, true};
     for (size_t i = 0; i < audit->file_count; i++) {
         const struct plmi_audited_file *file = &audit->files[i];
         audit->passed_over += file->passed_over && !plmi_beside_is_card(file->path);

@@ -6,30 +6,75 @@
 
 #include <dirent.h>
 #include <errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
 #include "io/system_text.h"
+#include "team/within.h"
 
 #define NESTING_MAX 64
 
-enum kind { KIND_FILE, KIND_FOLDER, KIND_OTHER, KIND_GONE };
+enum kind { KIND_FILE, KIND_FOLDER, KIND_FOLDER_LINK, KIND_OTHER, KIND_NOWHERE, KIND_GONE, KIND_UNREAD };
 
+/* errno is that of the failure for the last three. */
 static enum kind kind_of(const char *path, bool named)
 {
     struct stat facts;
     bool link = false;
     if (lstat(path, &facts) != 0)
-        return KIND_GONE;
+        return errno == ENOENT && !named ? KIND_GONE : KIND_UNREAD;
     if (S_ISLNK(facts.st_mode)) {
         link = true;
         if (stat(path, &facts) != 0)
-            return KIND_GONE;
+            return errno == ENOENT ? KIND_NOWHERE : KIND_UNREAD;
     }
     if (S_ISREG(facts.st_mode))
         return KIND_FILE;
-    return S_ISDIR(facts.st_mode) && (named || !link) ? KIND_FOLDER : KIND_OTHER;
+    if (!S_ISDIR(facts.st_mode))
+        return KIND_OTHER;
+    return named || !link ? KIND_FOLDER : KIND_FOLDER_LINK;
+}
+
+/* Reports what could not be looked at, and keeps it. Returns: false without memory. */
+static bool unseen_add(struct plmi_walk *walk, const char *path, const char *text)
+{
+    void *items = walk->unseen;
+    const char *file = walk->report->file;
+    char line[1024];
+    const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, {.file = path}, text};
+    if (!plmi_array_grow(&items, &walk->unseen_capacity, walk->unseen_count, sizeof *walk->unseen))
+        return false;
+    walk->unseen = items;
+    walk->report->file = path;
+    plmi_report_add(walk->report, diag.level, diag.id, 0, 0, "%s", text);
+    walk->report->file = file;
+    (void)plm_diag_format(&diag, line, (int)sizeof line);
+    const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)), plmi_arena_text(walk->arena, line, strlen(line))};
+    if (!unseen.path || !unseen.text)
+        return false;
+    walk->unseen[walk->unseen_count++] = unseen;
+    return true;
+}
+
+static bool unread(struct plmi_walk *walk, const char *path, int number)
+{
+    char text[200];
+    (void)snprintf(text, sizeof text, "cannot be read: %s; passed over", plmi_system_text(number));
+    return unseen_add(walk, path, text);
+}
+
+/* A link to a folder that is searched anyhow loses nothing. */
+static bool folder_link(struct plmi_walk *walk, const char *path)
+{
+    struct plmi_text root;
+    plmi_text_init(&root);
+    plmi_text_printf(&root, "%s/.", walk->root);
+    bool ok = !root.failed, searched = ok && plmi_within_folder_of(path, root.bytes);
+    plmi_text_free(&root);
+    walk->others += searched;
+    return ok && (searched || unseen_add(walk, path, "leads to a folder outside, which is not searched; name that folder too"));
 }
 
 static bool add_file(struct plmi_walk *walk, const char *path)
@@ -72,11 +117,17 @@ static bool names_add(struct names *names, const char *name)
     return copy != NULL;
 }
 
-static bool names_read(struct names *names, DIR *folder)
+/* number [out] why not all names could be read, 0 else. Returns: false without memory. */
+static bool names_read(struct names *names, DIR *folder, int *number)
 {
-    for (struct dirent *entry = readdir(folder); entry; entry = readdir(folder))
+    const struct dirent *entry;
+    errno = 0;
+    while ((entry = readdir(folder)) != NULL) {
         if (entry->d_name[0] != '.' && !names_add(names, entry->d_name))
             return false;
+        errno = 0;
+    }
+    *number = errno;
     if (names->count > 1)
         qsort(names->items, names->count, sizeof *names->items, by_name);
     return true;
@@ -88,13 +139,15 @@ static bool walk_folder(struct plmi_walk *walk, const char *path, int nesting)
 {
     struct names names = {0};
     struct plmi_text below;
-    DIR *folder = nesting < NESTING_MAX ? opendir(path) : NULL;
-    if (!folder) {
-        walk->others++;
-        return true;
-    }
-    bool ok = names_read(&names, folder);
+    int number = 0;
+    if (nesting >= NESTING_MAX)
+        return unseen_add(walk, path, "lies too deep in folders; passed over: name it to have it searched");
+    DIR *folder = opendir(path);
+    if (!folder)
+        return unread(walk, path, errno);
+    bool ok = names_read(&names, folder, &number);
     closedir(folder);
+    ok = ok && (number == 0 || unread(walk, path, number));
     plmi_text_init(&below);
     for (size_t i = 0; ok && i < names.count; i++) {
         size_t length = strlen(path);
@@ -116,7 +169,14 @@ static bool walk_any(struct plmi_walk *walk, const char *path, bool named, int n
         return add_file(walk, path);
     case KIND_FOLDER:
         return walk_folder(walk, path, nesting);
+    case KIND_FOLDER_LINK:
+        return folder_link(walk, path);
     case KIND_OTHER:
+        return unseen_add(walk, path, "is no regular file; passed over");
+    case KIND_NOWHERE:
+        return unseen_add(walk, path, "is a link that leads nowhere; passed over");
+    case KIND_UNREAD:
+        return unread(walk, path, errno);
     case KIND_GONE:
         break;
     }
@@ -124,37 +184,23 @@ static bool walk_any(struct plmi_walk *walk, const char *path, bool named, int n
     return true;
 }
 
-static bool readable_folder(const char *path)
-{
-    DIR *folder = opendir(path);
-    if (folder)
-        closedir(folder);
-    return folder != NULL;
-}
-
 enum plm_status plmi_walk_path(struct plmi_walk *walk, const char *path, struct plmi_report *report)
 {
-    enum kind kind = kind_of(path, true);
-    int number = errno;
-    if (kind == KIND_FOLDER && !readable_folder(path)) {
-        number = errno;
-        kind = KIND_GONE;
-    }
-    if (kind == KIND_GONE) {
-        report->file = path;
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, 0, 0, "cannot be read: %s; passed over", plmi_system_text(number));
-        return PLM_STATUS_IO;
-    }
+    size_t before = walk->unseen_count;
+    walk->report = report;
+    walk->root = path;
     if (!walk_any(walk, path, true, 0)) {
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
         return PLM_STATUS_MEMORY;
     }
-    return PLM_STATUS_OK;
+    return walk->unseen_count > before ? PLM_STATUS_IO : PLM_STATUS_OK;
 }
 
 void plmi_walk_free(struct plmi_walk *walk)
 {
     free(walk->files);
+    free(walk->unseen);
     walk->files = NULL;
-    walk->count = 0;
+    walk->unseen = NULL;
+    walk->count = walk->unseen_count = 0;
 }

@@ -35,7 +35,7 @@ bool plmi_within_folder_of(const char *path, const char *other)
     bool within = false;
     if (real && folder) {
         size_t length = strlen(folder);
-        within = strncmp(real, folder, length) == 0 && (folder[length - 1] == '/' || real[length] == '/');
+        within = strncmp(real, folder, length) == 0 && (folder[length - 1] == '/' || real[length] == '/' || real[length] == '\0');
     }
     free(real);
     free(folder);
