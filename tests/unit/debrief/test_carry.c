@@ -126,6 +126,18 @@ START_TEST(told_interval_against_clocks_warns)
 }
 END_TEST
 
+/* A surfacing is told to minutes and its clock set by hand: a quarter of an hour is no contradiction, a second more is. Common practice, no source. */
+START_TEST(clocks_may_be_a_quarter_of_an_hour_off)
+{
+    for (int way = -1; way <= 1; way += 2) {
+        (void)second_start("2031-05-06T09:00:00", 1, "2031-05-06T11:45:00", 7200 + way * 900);
+        ck_assert_int_eq(warnings, 0);
+        (void)second_start("2031-05-06T09:00:00", 1, "2031-05-06T11:45:00", 7200 + way * 901);
+        ck_assert_int_eq(warnings, 1);
+    }
+}
+END_TEST
+
 START_TEST(unknown_interval_warns_and_is_saturated)
 {
     struct plm_start start = second_start(NULL, 1, "2031-05-06T11:45:00", (double)NAN);
@@ -166,6 +178,7 @@ int main(void)
     tcase_add_test(tests, clocks_carry);
     tcase_add_test(tests, zones_are_minded);
     tcase_add_test(tests, told_interval_against_clocks_warns);
+    tcase_add_test(tests, clocks_may_be_a_quarter_of_an_hour_off);
     tcase_add_test(tests, unknown_interval_warns_and_is_saturated);
     tcase_add_test(tests, overlap_warns_and_is_saturated);
     tcase_add_test(tests, infinity_is_saturated);

@@ -314,7 +314,7 @@ START_TEST(a_copy_is_the_same_dive)
     struct plm_dive_info *info = plm_dive_builder_info(builder);
     info->diver = plm_dive_builder_text(builder, "Tern");
     info->surface_bar = 0.95;
-    ck_assert_int_eq(plm_dive_builder_mix_find(builder, 0.32, 0, 1, &mix), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_dive_builder_mix(builder, "m1", "bottom", 0.32, 0, NAN, 0, 0, PLM_MIX_USE_BAILOUT, 1, &mix), PLM_STATUS_OK);
     plm_dive_builder_switch(builder, mix, 1);
     add(0, 3, 2);
     add(60, 20, 3);
@@ -335,6 +335,14 @@ START_TEST(a_copy_is_the_same_dive)
     for (size_t i = 0; i < count; i++) {
         ck_assert(a[i].time_ms == b[i].time_ms && a[i].depth_m == b[i].depth_m && a[i].setting == b[i].setting && a[i].line == b[i].line);
     }
+    const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
+    ck_assert_uint_eq(count, 1);
+    ck_assert_str_eq(mixes[0].id, "m1");
+    ck_assert_str_eq(mixes[0].name, "bottom");
+    size_t mix_count;
+    const struct plm_dive_mix *from = plm_dive_mixes(first, &mix_count);   /* what a copy says is its own and outlives this */
+    ck_assert(mixes[0].name != from[0].name && mixes[0].id != from[0].id);
+    ck_assert(mixes[0].mix.o2_frac == 0.32 && mixes[0].use == PLM_MIX_USE_BAILOUT);
     ck_assert_str_eq(plm_dive_info_get(dive)->diver, "Tern");
     ck_assert(plm_dive_info_get(dive)->surface_bar == 0.95 && plm_dive_info_get(dive)->gas_known && !plm_dive_info_get(dive)->mode_known);
     const struct plm_event *events = plm_dive_events(dive, &count);

@@ -28,6 +28,8 @@ START_TEST(cells_are_voted)
     ck_assert_double_eq_tol(vote(none, 1.28, none, none), 1.28, 1e-12);
     ck_assert_double_eq_tol(vote(1.2, none, 1.3, none), 1.25, 1e-12);
     ck_assert_double_eq_tol(vote(1.0, 1.1, 1.2, 1.3), 1.15, 1e-12);
+    ck_assert_double_eq_tol(vote(1.3, 1.0, 1.2, 1.1), 1.15, 1e-12);
+    ck_assert_double_eq_tol(plmi_cells_vote((const double[PLM_CELLS]){1.24, 1.20, 1.28, 1.22, 1.26}, 0.2), 1.24, 1e-12);
     /* two that contradict each other say nothing */
     ck_assert(isnan(vote(0.7, 1.3, none, none)));
     ck_assert(isnan(vote(none, none, none, none)));

@@ -21,6 +21,7 @@ static void hear(void *context, const struct plm_diag *diag)
     heard->notes += diag->level == PLM_LEVEL_NOTE;
     heard->errors += diag->level == PLM_LEVEL_ERROR;
     heard->last = diag->id;
+    ck_assert_int_eq(diag->place.column, 0);   /* what is assumed of a dive stands at no column of its log */
 }
 
 struct wanted { double log_bar, log_m, log_kg_m3, option_bar, option_m, option_kg_m3; };

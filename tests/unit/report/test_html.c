@@ -68,6 +68,29 @@ START_TEST(policy_names_what_is_there)
 }
 END_TEST
 
+/* Every compartment has a colour by light and by dark, and the class that takes it. */
+START_TEST(compartments_have_colours)
+{
+    struct plmi_text text, wanted;
+    const struct plmi_html_page page = {"x", false};
+    plmi_text_init(&text);
+    plmi_text_init(&wanted);
+    plmi_html_page_begin(&text, &page);
+    plmi_html_page_end(&text, &page);
+    for (int compartment = 1; compartment <= 16; compartment++) {
+        plmi_text_clear(&wanted);
+        plmi_text_printf(&wanted, ".c%d{fill:var(--c%d)}", compartment, compartment);
+        ck_assert_msg(strstr(text.bytes, wanted.bytes) != NULL, "%s", wanted.bytes);
+        plmi_text_clear(&wanted);
+        plmi_text_printf(&wanted, "--c%d:#", compartment);
+        const char *light = strstr(text.bytes, wanted.bytes);
+        ck_assert_msg(light != NULL && strstr(light + 1, wanted.bytes) != NULL, "%s", wanted.bytes);
+    }
+    plmi_text_free(&wanted);
+    plmi_text_free(&text);
+}
+END_TEST
+
 START_TEST(pages_without_pictures_have_no_script)
 {
     struct plmi_text text;
@@ -83,6 +106,6 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {hashes, texts_are_escaped, policy_names_what_is_there, pages_without_pictures_have_no_script};
+    const TTest *const tests[] = {hashes, texts_are_escaped, policy_names_what_is_there, compartments_have_colours, pages_without_pictures_have_no_script};
     return SUITE_RUN("html", tests);
 }
