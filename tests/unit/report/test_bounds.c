@@ -198,9 +198,18 @@ START_TEST(what_never_ends_is_inf_in_a_table)
 }
 END_TEST
 
+START_TEST(formats_end_behind_the_last)
+{
+    size_t count = plm_report_format_count();
+    ck_assert_uint_gt(count, 0);
+    ck_assert_ptr_nonnull(plm_report_format_get(count - 1));
+    ck_assert_ptr_null(plm_report_format_get(count));
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {stops_short_by_half_a_minute, the_edge_of_the_shallow_band_is_shallow, minutes_at_1_3_bar, a_diver_at_the_ceiling_is_told,
-                                  what_never_ends_is_inf_in_a_table};
+                                  what_never_ends_is_inf_in_a_table, formats_end_behind_the_last};
     return SUITE_RUN("bounds", tests);
 }
