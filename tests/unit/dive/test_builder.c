@@ -184,6 +184,26 @@ START_TEST(a_record_that_begins_below_gets_a_surface)
 }
 END_TEST
 
+/* Shallower than 3 m an edge is one that a diver swims to; from there on a start or an end is missing. Common practice, no source. */
+START_TEST(edges_count_from_3_m_on)
+{
+    for (int deep = 0; deep <= 1; deep++) {
+        if (deep) {
+            begin();
+        }
+        add(10, deep ? 3.0 : 2.99, 2);
+        add(20, 12, 3);
+        add(30, deep ? 3.0 : 2.99, 4);
+        finish();
+        ck_assert_int_eq(told.count, 2);
+        ck_assert_msg(diag_list_has(&told, deep ? "d.csv:2: warning: the record begins" : "d.csv:2: note: the record begins"), "%s", told.lines[0]);
+        ck_assert_msg(diag_list_has(&told, deep ? "d.csv:4: warning: the record ends" : "d.csv:4: note: the record ends"), "%s", told.lines[1]);
+        ck_assert_int_eq(plm_dive_info_get(dive)->ends_in_water, deep);
+        end();
+    }
+}
+END_TEST
+
 START_TEST(what_is_no_dive)
 {
     add(0, 0, 2);
@@ -286,7 +306,8 @@ END_TEST
 
 START_TEST(the_step_of_depth)
 {
-    static const struct { double step_m; int decimals; } STEPS[] = {{1, 0}, {0.1, 1}, {0.3048, 0}, {0.05, 0}, {0.01, 2}};
+    static const struct { double step_m; int decimals; } STEPS[] = {
+        {1, 0}, {0.5, 1}, {0.3048, 4}, {0.25, 2}, {0.2, 1}, {0.1, 1}, {0.05, 2}, {0.03048, 5}, {0.02, 2}, {0.01, 2}, {0.005, 3}, {0.001, 3}};
     for (size_t s = 0; s < sizeof STEPS / sizeof STEPS[0]; s++) {
         begin();
         for (int i = 0; i < 60; i++) {
@@ -410,6 +431,7 @@ int main(void)
     tcase_add_test(tests, depths_above_the_surface_become_zero);
     tcase_add_test(tests, one_moment_twice);
     tcase_add_test(tests, a_record_that_begins_below_gets_a_surface);
+    tcase_add_test(tests, edges_count_from_3_m_on);
     tcase_add_test(tests, what_is_no_dive);
     tcase_add_test(tests, surroundings_that_cannot_be_are_dropped_and_told);
     tcase_add_test(tests, steps_and_intervals_that_cannot_be);

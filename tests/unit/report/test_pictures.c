@@ -93,6 +93,8 @@ START_TEST(every_picture_is_there)
     ck_assert_uint_eq(counted("class=\"ridge c"), 16);
     ck_assert_uint_eq(counted("class=\"plan\" d"), 0);
     ck_assert_uint_eq(counted("class=\"mix m"), 2);
+    ck_assert_uint_eq(counted("class=\"mix m1\""), 1);
+    ck_assert_uint_eq(counted("class=\"mix m2\""), 1);
     ck_assert_uint_eq(counted("nan"), 0);
     ck_assert_uint_eq(counted("inf"), 0);
     ck_assert_uint_eq(counted("style="), 0);
