@@ -27,7 +27,8 @@ static void sample_add(struct made_dive *made, const struct planted *p, double o
 {
     struct plm_sample sample = made_blank(own_s, 0);
     double depth_m = planted_depth_m(p->body, true_s) * (1 - p->less_frac) - p->less_m;
-    if (true_s >= p->wrong_from_s && true_s < p->wrong_to_s)
+    double again_s = p->wrong_again_s > 0 ? true_s - p->wrong_again_s : -1;
+    if ((true_s >= p->wrong_from_s && true_s < p->wrong_to_s) || (again_s >= p->wrong_from_s && again_s < p->wrong_to_s))
         depth_m += p->wrong_m;
     sample.depth_m = fmax(0, round(100 * depth_m) / 100);
     for (int i = 0; i < 3 && p->cells; i++)

@@ -28,6 +28,7 @@ struct planted {
     double behind_s;              /* its clock shows so much less than the truth when it begins */
     double less_m, less_frac;     /* shows depth * (1 - less_frac) - less_m                  */
     double wrong_m, wrong_from_s, wrong_to_s;   /* and so much more from one true time up to another */
+    double wrong_again_s;         /* and once more so much later; 0: not */
     double gap_from_s, gap_to_s;  /* true times without samples between                      */
     int offset_min;               /* zone, where has_zone                                    */
     bool has_zone;

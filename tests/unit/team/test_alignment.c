@@ -125,9 +125,32 @@ START_TEST(both_must_cover_enough)
 }
 END_TEST
 
+/* Candidates are a minute apart and more, the best first; of a record of one sample there are none. */
+START_TEST(candidates_are_apart)
+{
+    static double times[2][2000], depths[2][2000];
+    struct plmi_series a, b, short_one;
+    double lags_s[PLMI_LAGS];
+    for (int late_s = -600; late_s <= 600; late_s += 300) {
+        series_make(&a, times[0], depths[0], -300, PLANTED_END_S + 300, 1e9, 1e9);
+        series_make(&b, times[1], depths[1], -300 + late_s, PLANTED_END_S + 300, 1e9, 1e9);
+        int count = plmi_align_lags(lags_s, &a, &b);
+        ck_assert_int_ge(count, 2);
+        ck_assert_double_eq_tol(lags_s[0], late_s, 5);
+        for (int i = 0; i < count; i++)
+            for (int k = 0; k < i; k++)
+                ck_assert_msg(fabs(lags_s[i] - lags_s[k]) >= 60, "%g s and %g s", lags_s[i], lags_s[k]);
+    }
+    short_one = a;
+    short_one.count = 1;
+    ck_assert_int_eq(plmi_align_lags(lags_s, &a, &short_one), 0);
+    ck_assert_int_eq(plmi_align_lags(lags_s, &short_one, &a), 0);
+}
+END_TEST
+
 int main(void)
 {
-    const TTest *const tests[] = {zones_are_not_offsets, offsets_have_their_signs, drift_has_its_sign, depth_has_its_signs, depth_has_its_bounds,
+    const TTest *const tests[] = {candidates_are_apart, zones_are_not_offsets, offsets_have_their_signs, drift_has_its_sign, depth_has_its_signs, depth_has_its_bounds,
                                   both_must_cover_enough};
     return SUITE_RUN("alignment", tests);
 }

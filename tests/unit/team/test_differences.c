@@ -104,8 +104,89 @@ START_TEST(depths_apart_for_more_than_a_minute)
 }
 END_TEST
 
+/*
+ * 2 m more on the level at 60 m and again at 12 m, each for 200 s: two stretches, told with the mean of each record. The body's mean over
+ * them is taken here from the body itself.
+ */
+START_TEST(depths_are_told_on_average)
+{
+    struct pair pair;
+    const struct planted right = {.recorder = "unit", .step_s = 5};
+    const struct planted wrong = {.recorder = "wrist", .step_s = 5, .wrong_m = 2, .wrong_from_s = 1000, .wrong_to_s = 1200, .wrong_again_s = 1600};
+    compare(&pair, &right, &wrong);
+    for (int k = 0; k < 2; k++) {
+        const struct plm_difference *depth = difference(&pair, PLM_DIFFERENCE_DEPTH, k);
+        double from_s = 1000 + 1600 * k, mean_m = 0;
+        for (int i = 0; i < 40; i++)
+            mean_m += planted_depth_m(0, from_s + 5 * i) / 40;
+        ck_assert_ptr_nonnull(depth);
+        ck_assert_double_eq_tol(depth->from_s, from_s, 1e-9);
+        ck_assert_double_eq_tol(strtod(depth->a, NULL), mean_m, 0.051);
+        ck_assert_double_eq_tol(strtod(depth->b, NULL), mean_m + 2, 0.08);
+    }
+    ck_assert_ptr_null(difference(&pair, PLM_DIFFERENCE_DEPTH, 2));
+    forget(&pair);
+}
+END_TEST
+
+/* No samples from 1900 to 1998 s of the truth: told in the time of the first record, whichever of the two it is, and who has them. */
+START_TEST(gaps_are_told_in_the_first_one_s_time)
+{
+    const struct planted holed = {.recorder = "holed", .step_s = 2, .begin_s = 70, .gap_from_s = 1900, .gap_to_s = 1998};
+    const struct planted whole = {.recorder = "whole", .step_s = 5};
+    for (int swapped = 0; swapped < 2; swapped++) {
+        struct pair pair;
+        compare(&pair, swapped ? &holed : &whole, swapped ? &whole : &holed);
+        const struct plm_difference *gap = difference(&pair, PLM_DIFFERENCE_GAP, 0);
+        ck_assert_ptr_nonnull(gap);
+        ck_assert_double_eq_tol(gap->from_s, swapped ? 1830 : 1900, 0.5);
+        ck_assert_double_eq_tol(gap->to_s, swapped ? 1928 : 1998, 0.5);
+        ck_assert_ptr_nonnull(strstr(gap->text, "holed has no samples"));
+        ck_assert_ptr_nonnull(strstr(gap->text, "whole has them"));
+        ck_assert_str_eq(swapped ? gap->a : gap->b, "no samples");
+        ck_assert_str_eq(swapped ? gap->b : gap->a, "recorded");
+        forget(&pair);
+    }
+}
+END_TEST
+
+/* 5 hPa are let go, more is told, each record's as it says. */
+START_TEST(surface_pressures)
+{
+    static const struct { double b_bar; const char *told; } rows[] = {{1.0149, NULL}, {1.0151, "1.015 bar"}, {1.0051, NULL}, {1.0049, "1.005 bar"}, {0, NULL}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct pair pair;
+        const struct planted a = {.recorder = "unit", .step_s = 5, .surface_bar = 1.01}, b = {.recorder = "wrist", .step_s = 5, .surface_bar = rows[i].b_bar};
+        compare(&pair, &a, &b);
+        const struct plm_difference *surface = difference(&pair, PLM_DIFFERENCE_SURFACE, 0);
+        ck_assert_msg((surface != NULL) == (rows[i].told != NULL), "%g bar", rows[i].b_bar);
+        if (surface != NULL) {
+            ck_assert_str_eq(surface->a, "1.010 bar");
+            ck_assert_str_eq(surface->b, rows[i].told);
+        }
+        forget(&pair);
+    }
+}
+END_TEST
+
+/* What each record is worth is told in figures: 5500 s are 92 min; 98 s of gap are not recorded, and 90 min are left. */
+START_TEST(the_verdict_tells_what_each_has)
+{
+    struct pair pair;
+    const struct planted unit = {.recorder = "unit", .step_s = 2, .cells = true, .gap_from_s = 1900, .gap_to_s = 1998}, wrist = {.recorder = "wrist", .step_s = 5};
+    compare(&pair, &unit, &wrist);
+    const char *verdict = plm_reconciliation_verdict(pair.reconciliation);
+    ck_assert_msg(strstr(verdict, "record 1 is the more complete") != NULL, "%s", verdict);
+    ck_assert_msg(strstr(verdict, "90 min recorded, a sample every 2 s, 1 gap, 3 oxygen cells") != NULL, "%s", verdict);
+    ck_assert_msg(strstr(verdict, "92 min recorded, a sample every 5 s, 0 gaps, no oxygen cells") != NULL, "%s", verdict);
+    ck_assert_msg(strstr(verdict, "no breathing gas") == NULL && verdict[strlen(verdict) - 1] == '.', "%s", verdict);
+    forget(&pair);
+}
+END_TEST
+
 int main(void)
 {
-    const TTest *const tests[] = {clocks_in_words, depths_apart_for_more_than_a_minute};
+    const TTest *const tests[] = {clocks_in_words,   depths_apart_for_more_than_a_minute, depths_are_told_on_average, gaps_are_told_in_the_first_one_s_time,
+                                  surface_pressures, the_verdict_tells_what_each_has};
     return SUITE_RUN("differences", tests);
 }
