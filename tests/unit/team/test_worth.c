@@ -45,6 +45,7 @@ START_TEST(one_of_two)
         {{.covered_s = 3600, .step_s = 1.4}, {.covered_s = 3600, .step_s = 2, .stamp = true}, 1},
         {{.covered_s = 3600, .step_s = 1.5}, {.covered_s = 3600, .step_s = 2}, 0},
         {{.covered_s = 3600, .step_s = 1.5}, {.covered_s = 3600, .step_s = 2, .stamp = true}, -1},
+        {{.covered_s = 3600, .step_s = 1.5}, {.covered_s = 3600, .step_s = 2.02, .stamp = true}, 1},
         {{.covered_s = 3600, .step_s = 2}, {.covered_s = 3600, .step_s = 2}, 0},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
