@@ -8,6 +8,7 @@
 
 #include <plimsoll/reconcile.h>
 
+#include "base/number.h"
 #include "support/made_dive.h"
 #include "support/planted.h"
 #include "support/suite.h"
@@ -104,6 +105,16 @@ START_TEST(depths_apart_for_more_than_a_minute)
 }
 END_TEST
 
+/* [m] of "60.1 m". */
+static double metres(const char *text)
+{
+    double depth_m;
+    const char *end = strstr(text, " m");
+    ck_assert_ptr_nonnull(end);
+    ck_assert(plmi_number_parse(text, (size_t)(end - text), '.', &depth_m));
+    return depth_m;
+}
+
 /*
  * 2 m more on the level at 60 m and again at 12 m, each for 200 s: two stretches, told with the mean of each record. The body's mean over
  * them is taken here from the body itself.
@@ -121,8 +132,8 @@ START_TEST(depths_are_told_on_average)
             mean_m += planted_depth_m(0, from_s + 5 * i) / 40;
         ck_assert_ptr_nonnull(depth);
         ck_assert_double_eq_tol(depth->from_s, from_s, 1e-9);
-        ck_assert_double_eq_tol(strtod(depth->a, NULL), mean_m, 0.051);
-        ck_assert_double_eq_tol(strtod(depth->b, NULL), mean_m + 2, 0.08);
+        ck_assert_double_eq_tol(metres(depth->a), mean_m, 0.051);
+        ck_assert_double_eq_tol(metres(depth->b), mean_m + 2, 0.08);
     }
     ck_assert_ptr_null(difference(&pair, PLM_DIFFERENCE_DEPTH, 2));
     forget(&pair);
