@@ -37,11 +37,13 @@ END_TEST
 
 START_TEST(names_fit_any_buffer)
 {
-    struct plm_mix mix = {0.32, 0.0, 0.68}, none = {(double)NAN, -7.0, 1e300};
+    struct plm_mix mix = {0.32, 0.0, 0.68}, none = {(double)NAN, -7.0, 1e300}, much = {7.0, 7.0, -13.0}, less = {-0.5, 0.0, 1.5};
     char buffer[24] = "unchanged";
     ck_assert_str_eq(plm_mix_name(&mix, buffer, 4), "nit");
     ck_assert_str_eq(plm_mix_name(&mix, buffer, 1), "");
     ck_assert_str_eq(plm_mix_name(&none, buffer, sizeof buffer), "nitrox 0");
+    ck_assert_str_eq(plm_mix_name(&much, buffer, sizeof buffer), "nitrox 0");
+    ck_assert_str_eq(plm_mix_name(&less, buffer, sizeof buffer), "nitrox 0");
 }
 END_TEST
 

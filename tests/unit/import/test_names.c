@@ -19,6 +19,7 @@ static const struct { const char *name; enum plmi_meaning meaning; const char *u
     {"Profondeur (m)", PLMI_MEANING_DEPTH, "m", 0}, {"Profundidad", PLMI_MEANING_DEPTH, NULL, 0}, {"Profondit\xc3\xa0", PLMI_MEANING_DEPTH, NULL, 0},
     {"Diepte in meter", PLMI_MEANING_DEPTH, "meter", 0}, {"sampleDepth", PLMI_MEANING_DEPTH, NULL, 0}, {"max depth", PLMI_MEANING_OTHER, NULL, 0},
     {"average depth (m)", PLMI_MEANING_OTHER, NULL, 0}, {"depth (bar)", PLMI_MEANING_PRESSURE, "bar", 0}, {"ceiling depth", PLMI_MEANING_OTHER, NULL, 0},
+    {"deco time (min)", PLMI_MEANING_OTHER, NULL, 0}, {"max time", PLMI_MEANING_OTHER, NULL, 0}, {"Intervall Zeit", PLMI_MEANING_OTHER, NULL, 0},
     {"ambient pressure (mbar)", PLMI_MEANING_PRESSURE, "mbar", 0}, {"Umgebungsdruck [bar]", PLMI_MEANING_PRESSURE, "bar", 0},
     {"tank pressure", PLMI_MEANING_OTHER, NULL, 0}, {"Flaschendruck", PLMI_MEANING_OTHER, NULL, 0}, {"surface pressure", PLMI_MEANING_OTHER, NULL, 0},
     {"Temp \xc2\xb0" "F", PLMI_MEANING_TEMP, "F", 0}, {"water temperature (deg C)", PLMI_MEANING_TEMP, "C", 0}, {"air temperature", PLMI_MEANING_OTHER, NULL, 0},
@@ -131,7 +132,8 @@ END_TEST
 START_TEST(mixes)
 {
     static const struct { const char *name; double o2, he; } MIXES[] = {
-        {"air", 0.21, 0}, {"Luft", 0.21, 0}, {"oxygen", 1, 0}, {"O2", 1, 0}, {"32", 0.32, 0}, {"32%", 0.32, 0}, {"32 % O2", 0.32, 0}, {"EAN32", 0.32, 0},
+        {"air", 0.21, 0}, {"Luft", 0.21, 0}, {"aire", 0.21, 0}, {"aria", 0.21, 0}, {"lucht", 0.21, 0}, {"oxygen", 1, 0}, {"O2", 1, 0},
+        {"Sauerstoff", 1, 0}, {"oxyg\xc3\xa8ne", 1, 0}, {"ox\xc3\xadgeno", 1, 0}, {"ossigeno", 1, 0}, {"zuurstof", 1, 0}, {"5", 0.05, 0}, {"32", 0.32, 0}, {"32%", 0.32, 0}, {"32 % O2", 0.32, 0}, {"EAN32", 0.32, 0},
         {"nitrox 32", 0.32, 0}, {"Nx 50", 0.5, 0}, {"nitrox 32/68", 0.32, 0}, {"18/45", 0.18, 0.45}, {"Tx18/45", 0.18, 0.45}, {"Trimix 10/70", 0.1, 0.7},
         {"heliox 20/80", 0.2, 0.8}, {"100", 1, 0}, {"0.32", 0.32, 0}, {"0,32", 0.32, 0}, {"1.0", 1, 0},
     };
