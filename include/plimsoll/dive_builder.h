@@ -44,6 +44,8 @@ PLM_API void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double 
 /* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; depth -1..0 becomes 0,
  * below -1 becomes 0 with a warning; above rules->depth_max_m: dropped and reported. Never loses anything silently. */
 PLM_API enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const struct plm_sample *sample);
+/* Where the samples added so far go under water and come up, as plm_dive_wet tells it of a dive; 0 and 0 without samples. */
+PLM_API void plm_dive_builder_wet(const struct plm_dive_builder *builder, int64_t *from_ms, int64_t *to_ms);
 /* text is copied. */
 PLM_API enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const struct plm_event *event);
 /* Takes ownership of plan. */

@@ -46,6 +46,11 @@ struct plm_dive_span {
     int64_t wet_from_ms, wet_to_ms;   /* under water, since the start                       */
 };
 
+/* When the diver goes under water. This and the coming up order dives and part them, since a record may begin long before and end long after. */
+PLM_API int64_t plm_span_down_utc_ms(const struct plm_dive_span *span);
+/* When the diver comes up. */
+PLM_API int64_t plm_span_up_utc_ms(const struct plm_dive_span *span);
+
 /* A dive of a diver: the exposure, whichever recorders saw it. */
 struct plm_exposure {
     int64_t id;               /* 0: not stored yet; never given to another one              */
@@ -71,7 +76,7 @@ struct plm_figures {
     double start_anchor_bar, end_anchor_bar;
     int serious, caution, note;           /* findings                                       */
     const char *worst;                    /* the first finding in a sentence; NULL none     */
-    struct plm_tissue start, end;         /* tensions before, and at the last sample        */
+    struct plm_tissue start, end;         /* tensions before, and on leaving the water      */
 };
 
 /* A stored log: its bytes as they were read. */
@@ -129,17 +134,17 @@ struct plm_entry { struct plm_exposure exposure; struct plm_figures figures; boo
 struct plm_entries;   /* opaque, immutable: entries and all their texts */
 
 /*
- * Exposures in the order of their start; of all divers: by diver, then start.
+ * Exposures in the order in which they go under water; of all divers: by diver, then that.
  *   diver  NULL: of all
- *   from_utc_ms, to_utc_ms  start in [from, to)
+ *   from_utc_ms, to_utc_ms  under water from a moment in [from, to) on
  * Returns: OK and *out (the caller frees); IO, INPUT, MEMORY reported.
  */
 PLM_API enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms,
                                            int64_t to_utc_ms);
 /* The one of this id; none where there is no such. */
 PLM_API enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *ledger, int64_t exposure);
-/* What counts for a dive that starts then: all before it, back to the first three days without a dive, and at least one. */
-PLM_API enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t start_utc_ms);
+/* What counts for a dive that goes under water then: all before it, back to the first three days without a dive, and at least one. */
+PLM_API enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms);
 /* Those under water at some moment of [from, to). */
 PLM_API enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms,
                                                int64_t to_utc_ms);

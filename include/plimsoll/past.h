@@ -13,9 +13,9 @@
 
 /* A dive that is over. */
 struct plm_past_dive {
-    double ended_s;               /* [s] before the moment asked for, >= 0; taken as 0 where it is less */
+    double ended_s;               /* [s] left the water before the moment asked for, >= 0; taken as 0 where it is less */
     double surface_bar;           /* [bar] of its place: the time since was spent there                 */
-    struct plm_tissue end;        /* at its last sample                                                 */
+    struct plm_tissue end;        /* on leaving the water                                               */
     double anchor_bar;            /* NaN: none                                                          */
     double cns_pct;               /* [%] at its last sample, what was carried into it included          */
     double otu, cns_day_pct, esot;/* doses of this dive alone                                           */

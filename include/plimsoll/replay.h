@@ -21,10 +21,10 @@ struct plm_recent_dose {
 /* What the diver carries into the dive. */
 struct plm_start {
     bool carried;               /* false: saturated with air at the surface, all else zero */
-    struct plm_tissue tissue;
+    struct plm_tissue tissue;   /* on going under water; where carried, it stands still until then from the begin of the record on */
     double anchor_bar;          /* NaN usually */
     double cns_pct;             /* left at the start */
-    double otu_day, cns_day_pct, esot_day;   /* taken in the 24 h before: dives count whole by the time they ended */
+    double otu_day, cns_day_pct, esot_day;   /* taken in the 24 h before: dives count whole by the time they ended in the water */
     int otu_run_days;           /* days of the run without a day off, this dive's day included; 0: not known */
     double otu_run;             /* taken in that run before this dive */
     double surface_interval_s;  /* NaN unknown */
@@ -68,7 +68,8 @@ PLM_API enum plm_status plm_replay(struct plm_trace **out, const struct plm_dive
                                    const struct plm_diag_sink *sink);
 
 /*
- * The state after interval_s on air at surface_bar after the end of a trace: tissues off-gas on the exact solution, CNS decays.
+ * The state after interval_s on air at surface_bar after a trace left the water (plm_dive_wet): tissues off-gas on the exact solution, CNS
+ * decays. What is recorded after that adds its doses; its time is part of the interval.
  *   interval_s [s] >= 0; INFINITY: at rest
  * Returns: a state with from = NULL: the caller names it.
  */

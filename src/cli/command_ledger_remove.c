@@ -41,7 +41,7 @@ static enum plm_status take_out(struct plmi_cli_ledger *ledger, const struct plm
     if (status == PLM_STATUS_OK)
         status = plm_ledger_exposure_remove(ledger->file, exposure->id);
     if (status == PLM_STATUS_OK)
-        status = plmi_cli_ledger_chain(ledger, exposure->diver, exposure->span.start_utc_ms, 0, recomputed);
+        status = plmi_cli_ledger_chain(ledger, exposure->diver, plm_span_down_utc_ms(&exposure->span), 0, recomputed);
     if (status == PLM_STATUS_OK)
         status = plm_ledger_commit(ledger->file);
     plm_ledger_undo(ledger->file);

@@ -42,6 +42,11 @@ static bool wanted(const struct plmi_cli_settings *settings, int64_t day)
     return (!settings->from.known || day >= plm_day_of(settings->from.local_ms, 0)) && (!settings->to.known || day <= plm_day_of(settings->to.local_ms, 0));
 }
 
+static int64_t day_of(const struct plm_entry *entry)
+{
+    return plm_day_of(plm_span_down_utc_ms(&entry->exposure.span), entry->exposure.span.offset_min);
+}
+
 /* Leaves the days and dives that are wanted; both are in order. */
 static void narrow(struct plm_ledger_shown *shown, const struct plmi_cli_settings *settings)
 {
@@ -50,9 +55,9 @@ static void narrow(struct plm_ledger_shown *shown, const struct plmi_cli_setting
     for (; shown->day_count > 0 && !wanted(settings, shown->days[0].day); shown->day_count--)
         shown->days++;
     size_t first = 0, end = shown->dive_count;
-    while (first < end && !wanted(settings, plm_day_of(shown->dives[first].exposure.span.start_utc_ms, shown->dives[first].exposure.span.offset_min)))
+    while (first < end && !wanted(settings, day_of(&shown->dives[first])))
         first++;
-    while (end > first && !wanted(settings, plm_day_of(shown->dives[end - 1].exposure.span.start_utc_ms, shown->dives[end - 1].exposure.span.offset_min)))
+    while (end > first && !wanted(settings, day_of(&shown->dives[end - 1])))
         end--;
     shown->dives += first;
     shown->dive_count = end - first;

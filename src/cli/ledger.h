@@ -32,7 +32,7 @@ struct plmi_cli_ledger {
     struct plm_ledger *file;
     struct plmi_cli_reader reader;
     enum plm_status opened;         /* what opening came to */
-    int64_t before_utc_ms;          /* start of the dive debriefed before */
+    int64_t before_utc_ms;          /* when the dive debriefed before went under water */
 };
 
 /* --ledger FILE, else $PLIMSOLL_LEDGER, else the one in the XDG data home, as a path in buffer or elsewhere; NULL: there is no home for one. */
@@ -62,8 +62,7 @@ enum plm_status plmi_cli_reader_rules(struct plmi_cli_ledger *ledger, const stru
 void plmi_cli_reader_close(struct plmi_cli_reader *reader);
 
 /*
- * What a diver carries into a moment at the surface, from all dives of the ledger that were over by then.
- *   wet_from_utc_ms  when the diver goes under water: dives in which the diver is under water then do not count
+ * What a diver carries into going under water, from all dives of the ledger that had left it by then.
  */
 enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char *diver, const struct plm_dive_span *span, const struct plm_rules *rules,
                                       struct plm_start *start);

@@ -72,7 +72,7 @@ static enum plm_status same_dive(struct plmi_cli_ledger *ledger, const struct pl
 
 /* The stored dive that this is a record of; *exposure 0: none. INPUT (reported): two dives that cannot be one person's. */
 static enum plm_status find_same(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_exposure *wanted, int64_t *exposure,
-                                 int64_t *start_utc_ms, struct plmi_cli_addition *addition)
+                                 int64_t *down_utc_ms, struct plmi_cli_addition *addition)
 {
     const struct plm_dive_span *span = &wanted->span;
     struct plm_entries *entries = NULL;
@@ -89,7 +89,7 @@ static enum plm_status find_same(struct plmi_cli_ledger *ledger, const struct pl
             break;
         if (same && *exposure == 0) {
             *exposure = list[i].exposure.id;
-            *start_utc_ms = list[i].exposure.span.start_utc_ms;
+            *down_utc_ms = plm_span_down_utc_ms(&list[i].exposure.span);
             (void)plmi_cli_ledger_name(&list[i].exposure, addition->other, sizeof addition->other);
             continue;
         }
@@ -129,7 +129,7 @@ static enum plm_status choose_best(struct plmi_cli_ledger *ledger, int64_t expos
 static enum plm_status put(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, struct plm_record *record, const struct plm_ledger_log *log,
                            struct plm_exposure *exposure, struct plmi_cli_addition *addition)
 {
-    int64_t from_utc_ms = exposure->span.start_utc_ms, other_utc_ms = from_utc_ms;
+    int64_t from_utc_ms = plm_span_down_utc_ms(&exposure->span), other_utc_ms = from_utc_ms;
     bool better = false;
     enum plm_status status = find_same(ledger, dive, exposure, &record->exposure, &other_utc_ms, addition);
     addition->what = record->exposure != 0 ? PLMI_CLI_ADDED_RECORD : PLMI_CLI_ADDED_NEW;

@@ -4,15 +4,15 @@
  */
 #include "cli/ledger.h"
 
-/* Whether the ledger knows of a dive of this diver that began at or after the one before in the file. */
+/* Whether the ledger knows of a dive of this diver that was in the water at or after the begin of the one before in the file. */
 static bool knows_file(struct plmi_cli_ledger *ledger, const char *diver, const struct plm_dive_span *span)
 {
     struct plm_entries *entries = NULL;
     size_t count = 0;
-    if (plm_ledger_entries_before(&entries, ledger->file, diver, span->start_utc_ms) != PLM_STATUS_OK)
+    if (plm_ledger_entries_before(&entries, ledger->file, diver, plm_span_down_utc_ms(span)) != PLM_STATUS_OK)
         return false;
     const struct plm_entry *list = plm_entries_get(entries, &count);
-    bool knows = count > 0 && list[count - 1].exposure.span.start_utc_ms + list[count - 1].exposure.span.wet_to_ms >= ledger->before_utc_ms;
+    bool knows = count > 0 && plm_span_up_utc_ms(&list[count - 1].exposure.span) >= ledger->before_utc_ms;
     plm_entries_free(entries);
     return knows;
 }
@@ -26,7 +26,7 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
     if (!plmi_cli_dive_placed(ledger, dive, rules, PLM_LEVEL_WARNING, &diver, &span))
         return false;
     bool from_file = in_file && !knows_file(ledger, diver, &span);
-    ledger->before_utc_ms = span.start_utc_ms;
+    ledger->before_utc_ms = plm_span_down_utc_ms(&span);
     if (from_file || plmi_cli_ledger_start(ledger, diver, &span, rules, start) != PLM_STATUS_OK)
         return false;
     if (!start->carried)

@@ -1,5 +1,5 @@
 /*
- * Exposures computed from what is stored, one by one in the order of their start: the same figures whatever the order in which they came.
+ * Exposures computed from what is stored, one by one in the order in which they go under water: the same figures whatever the order in which they came.
  * SPDX-License-Identifier: MIT
  */
 #include "cli/ledger.h"

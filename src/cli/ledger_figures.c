@@ -17,9 +17,9 @@ static struct plm_past_dive past_of(const struct plm_entry *entry, int64_t at_ut
 {
     const struct plm_dive_span *span = &entry->exposure.span;
     const struct plm_figures *figures = &entry->figures;
-    return (struct plm_past_dive){.ended_s = (double)(at_utc_ms - span->start_utc_ms - span->duration_ms) / 1000, .surface_bar = figures->surface_bar,
+    return (struct plm_past_dive){.ended_s = (double)(at_utc_ms - plm_span_up_utc_ms(span)) / 1000, .surface_bar = figures->surface_bar,
                                   .end = figures->end, .anchor_bar = figures->end_anchor_bar, .cns_pct = figures->cns_pct, .otu = figures->otu,
-                                  .cns_day_pct = figures->cns_day_pct, .esot = figures->esot, .day = plm_day_of(span->start_utc_ms, span->offset_min)};
+                                  .cns_day_pct = figures->cns_day_pct, .esot = figures->esot, .day = plm_day_of(plm_span_down_utc_ms(span), span->offset_min)};
 }
 
 enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char *diver, const struct plm_dive_span *span, const struct plm_rules *rules,
@@ -27,19 +27,20 @@ enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char
 {
     struct plm_entries *entries = NULL;
     size_t count = 0, past_count = 0;
-    enum plm_status status = plm_ledger_entries_before(&entries, ledger->file, diver, span->start_utc_ms);
+    const int64_t down_utc_ms = plm_span_down_utc_ms(span);
+    enum plm_status status = plm_ledger_entries_before(&entries, ledger->file, diver, down_utc_ms);
     if (status != PLM_STATUS_OK)
         return status;
     const struct plm_entry *list = plm_entries_get(entries, &count);
     struct plm_past_dive *past = calloc(count + 1, sizeof *past);
     double last_pct = 0;   /* the surfacing gradient of the last dive */
     for (size_t i = 0; past != NULL && i < count; i++)
-        if (list[i].has_figures && list[i].exposure.span.start_utc_ms + list[i].exposure.span.wet_to_ms <= span->start_utc_ms + span->wet_from_ms) {
-            past[past_count++] = past_of(&list[i], span->start_utc_ms);
+        if (list[i].has_figures && plm_span_up_utc_ms(&list[i].exposure.span) <= down_utc_ms) {
+            past[past_count++] = past_of(&list[i], down_utc_ms);
             last_pct = list[i].figures.surfacing_gradient_pct;
         }
     if (past != NULL) {
-        *start = plm_start_from_past(past, past_count, plm_day_of(span->start_utc_ms, span->offset_min), rules);
+        *start = plm_start_from_past(past, past_count, plm_day_of(down_utc_ms, span->offset_min), rules);
         bool in_water = past_count > 0 && isnan(last_pct);
         start->from = in_water ? "the ledger, whose last dive ends in the water" : "the ledger";
     } else {

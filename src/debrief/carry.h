@@ -13,11 +13,12 @@
 struct plmi_carry {
     const struct plm_start *first;   /* before the first dive of the file; NULL: saturated with air */
     bool any;                        /* a dive has ended                                            */
-    struct plm_start end;            /* its end, at the surface                                     */
+    struct plm_start end;            /* on leaving the water                                        */
     double surface_bar;              /* [bar] of the place where it ended                           */
     int group, index;
     struct plm_stamp start;
-    double duration_s;
+    double duration_s;               /* of its record                                               */
+    double wet_to_s;                 /* [s] from its start until it left the water                   */
     bool in_water;                   /* its record ends there: what it left is not all known        */
     char from[48];                   /* "dive 1"                                                    */
 };

@@ -340,3 +340,11 @@ void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_dive *pl
     plm_dive_free(builder->dive->plan);
     builder->dive->plan = plan;
 }
+
+void plm_dive_builder_wet(const struct plm_dive_builder *builder, int64_t *from_ms, int64_t *to_ms)
+{
+    *from_ms = *to_ms = 0;
+    if (builder->dive->sample_count > 0) {
+        plm_dive_wet(builder->dive, builder->rules.surface_depth_m, from_ms, to_ms);
+    }
+}

@@ -125,7 +125,7 @@ struct plmi_reader {
     size_t cell_count;
     int groups, dives, given, dive_in_group;
     double waypoints;                       /* in the file */
-    struct plm_stamp last_end;              /* of the dive before in this group; known = false: not known */
+    struct plm_stamp last_end;              /* in the water, of the dive before in this group; known = false: not known */
     struct plm_verdict verdict;
     struct plm_verdict_fact facts[8];
     char version[32], root[64];

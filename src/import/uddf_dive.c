@@ -292,13 +292,13 @@ static void settle_altitude(struct plmi_reader *reader, struct plm_dive_info *in
     }
 }
 
-/* Seconds from the end of the dive before to a start; NaN where the clock does not tell. */
-static double clock_interval_s(const struct plm_stamp *end, const struct plm_stamp *start)
+/* Seconds from the end of the dive before in the water to the begin of this one; NaN where the clock does not tell. */
+static double clock_interval_s(const struct plm_stamp *end, const struct plm_stamp *start, int64_t wet_from_ms)
 {
     if (!end->known || !end->has_clock || !start->known || !start->has_clock) {
         return (double)NAN;
     }
-    int64_t between_ms = start->local_ms - end->local_ms;
+    int64_t between_ms = start->local_ms + wet_from_ms - end->local_ms;
     if (end->has_zone && start->has_zone) {
         between_ms -= (int64_t)(start->offset_min - end->offset_min) * 60000;
     }
@@ -309,7 +309,9 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
 {
     const struct plmi_uddf_dive *dive = &reader->dive;
     long line = (long)info->line;
-    double clock_s = clock_interval_s(&reader->last_end, &info->start);
+    int64_t wet_from_ms, wet_to_ms;
+    plm_dive_builder_wet(dive->track.builder, &wet_from_ms, &wet_to_ms);
+    double clock_s = clock_interval_s(&reader->last_end, &info->start, wet_from_ms);
     if (reader->exact) {
         info->surface_interval_s = dive->interval_infinite ? (double)INFINITY : dive->interval_s;
         return;
@@ -446,10 +448,10 @@ static void queue_dive(struct plmi_reader *reader, struct plm_dive *dive)
 
 static void note_end(struct plmi_reader *reader, const struct plm_dive *dive)
 {
-    size_t count;
-    const struct plm_sample *samples = plm_dive_samples(dive, &count);
+    int64_t wet_from_ms, wet_to_ms;
+    plm_dive_wet(dive, reader->options->rules->surface_depth_m, &wet_from_ms, &wet_to_ms);
     reader->last_end = plm_dive_info_get(dive)->start;
-    reader->last_end.local_ms += samples[count - 1].time_ms;
+    reader->last_end.local_ms += wet_to_ms;
 }
 
 static void finish_dive(struct plmi_reader *reader)

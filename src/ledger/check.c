@@ -18,7 +18,7 @@ static const struct { const char *sql, *what; } FAULTS[] = {
      " OR e.wet_from_ms <> r.wet_from_ms OR e.wet_to_ms <> r.wet_to_ms OR f.rules <> r.rules",
      "its record says otherwise than what is stored of dive"},
     {"SELECT id FROM (SELECT id, start_utc_ms + wet_from_ms AS down, max(start_utc_ms + wet_to_ms) OVER (PARTITION BY diver"
-     " ORDER BY start_utc_ms, id ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS up FROM exposure) WHERE down < up",
+     " ORDER BY start_utc_ms + wet_from_ms, id ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS up FROM exposure) WHERE down < up",
      "the diver was in the water already at the start of dive"},
 };
 

@@ -20,6 +20,16 @@ int64_t plm_day_of(int64_t utc_ms, int offset_min)
     return local_ms / DAY_MS - (local_ms % DAY_MS < 0);
 }
 
+int64_t plm_span_down_utc_ms(const struct plm_dive_span *span)
+{
+    return span->start_utc_ms + span->wet_from_ms;
+}
+
+int64_t plm_span_up_utc_ms(const struct plm_dive_span *span)
+{
+    return span->start_utc_ms + span->wet_to_ms;
+}
+
 /* fmax, but that an unknown figure stays unknown only as long as all are. */
 static void raise_to(double *highest, double value)
 {
@@ -64,7 +74,7 @@ size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size
     size_t found = 0;
     for (size_t i = 0; i < count; i++) {
         const struct plm_dive_span *span = &entries[i].exposure.span;
-        int64_t number = plm_day_of(span->start_utc_ms, span->offset_min);
+        int64_t number = plm_day_of(plm_span_down_utc_ms(span), span->offset_min);
         if (!entries[i].has_figures)
             continue;
         /* Who travels west can come to a day a second time: it stays one day. */

@@ -153,7 +153,7 @@ static enum plm_status take_row(struct plm_ledger *ledger, struct plm_entries *e
 static bool far_apart(const struct plm_entries *entries)
 {
     size_t n = entries->count;
-    return n >= 2 && entries->items[n - 2].exposure.span.start_utc_ms - entries->items[n - 1].exposure.span.start_utc_ms > APART_MS;
+    return n >= 2 && plm_span_down_utc_ms(&entries->items[n - 2].exposure.span) - plm_span_down_utc_ms(&entries->items[n - 1].exposure.span) > APART_MS;
 }
 
 /* All rows of a bound statement; near: until they are far apart. */
@@ -199,7 +199,7 @@ enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *le
     return take_rows(out, ledger, row, false);
 }
 
-enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t start_utc_ms)
+enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms)
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRIES_BEFORE);
     *out = NULL;
@@ -208,7 +208,7 @@ enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_l
     enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
     if (status != PLM_STATUS_OK)
         return status;
-    (void)sqlite3_bind_int64(row, 2, start_utc_ms);
+    (void)sqlite3_bind_int64(row, 2, down_utc_ms);
     status = take_rows(out, ledger, row, true);
     struct plm_entries *entries = *out;
     for (size_t i = 0; entries && i < entries->count / 2; i++) {

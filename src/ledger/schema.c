@@ -22,7 +22,7 @@ static const char *const MIGRATIONS[PLMI_LEDGER_VERSION] = {
     "CREATE TABLE rules (id INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE) STRICT;"
     /* AUTOINCREMENT: the number of a dive that was removed is never given to another. */
     "CREATE TABLE exposure (id INTEGER PRIMARY KEY AUTOINCREMENT, diver INTEGER NOT NULL REFERENCES diver (id)," SPAN ") STRICT;"
-    "CREATE INDEX exposure_by_diver ON exposure (diver, start_utc_ms);"
+    "CREATE INDEX exposure_by_diver ON exposure (diver, start_utc_ms + wet_from_ms);"
     "CREATE TABLE record (exposure INTEGER NOT NULL REFERENCES exposure (id) ON DELETE CASCADE, log INTEGER NOT NULL REFERENCES log (id),"
     "  log_index INTEGER NOT NULL CHECK (log_index >= 1), recorder TEXT, card TEXT, rules INTEGER NOT NULL REFERENCES rules (id),"
     "  told_diver TEXT, told_start TEXT, told_zone TEXT, told_surface_bar REAL, told_altitude_m REAL, told_water_kg_m3 REAL, told_columns TEXT,"

@@ -127,13 +127,15 @@ static void point_load(struct walk *walk, size_t i)
     point->tts_s = point->no_stop_s = (double)NAN;
 }
 
-/* Takes tissues and doses through a piece. */
-static void piece_step(struct walk *walk, const struct plmi_piece *piece)
+/* Takes tissues and doses through a piece; held: the tissues stand still. */
+static void piece_step(struct walk *walk, const struct plmi_piece *piece, bool held)
 {
     const struct plmi_moment *start = &piece->start, *end = &piece->end;
     struct plmi_leg inert = {piece->dt_s, start->inspired.n2_bar, end->inspired.n2_bar,
                              start->inspired.he_bar, end->inspired.he_bar};
-    plmi_tissue_step(&walk->tissue, &inert, &walk->decay);
+    if (!held) {
+        plmi_tissue_step(&walk->tissue, &inert, &walk->decay);
+    }
     plmi_dose_meter_add(&walk->doses, start->inspired.o2_bar, end->inspired.o2_bar, piece->dt_s);
 }
 
@@ -143,9 +145,11 @@ static void leg_step(struct walk *walk, size_t sample, double time_s,
 {
     struct plmi_piece pieces[PLMI_PIECES_MAX];
     int count = plmi_pieces_find(pieces, leg);
+    /* What is carried is the state on going under water: the time before, which the record tells as well, is in it already. */
+    bool held = walk->trace->start.carried && walk->recording.samples[sample].time_ms < walk->trace->wet_from_ms;
     for (int i = 0; i < count; i++) {
         if (sample >= walk->taken) {
-            piece_step(walk, &pieces[i]);
+            piece_step(walk, &pieces[i], held);
         }
         plmi_summary_piece(&walk->trace->summary, time_s, &pieces[i], walk->rules);
         time_s += pieces[i].dt_s;
@@ -251,6 +255,7 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
                         "no memory for a replay of %zu samples", walk->recording.count);
         return PLM_STATUS_MEMORY;
     }
+    plm_dive_wet(dive, walk->rules->surface_depth_m, &walk->trace->wet_from_ms, &walk->trace->wet_to_ms);
     walk_init(walk);
     walk_all(walk);
     plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s,

@@ -102,17 +102,20 @@ struct plm_start plm_start_after(const struct plm_trace *trace, double interval_
                                  double surface_bar, const struct plm_rules *rules)
 {
     const struct plm_trace_summary *summary = &trace->summary;
-    const struct plm_point *last = &trace->points[trace->count - 1];
+    const struct plm_point *last = &trace->points[trace->count - 1], *surfaced = last;
+    while (surfaced > trace->points && surfaced->time_ms > trace->wet_to_ms) {
+        surfaced--;
+    }
     struct plm_start start = trace->start;
     recent_from_totals(&start);
-    recent_age(&start, summary->duration_s);
+    recent_age(&start, (double)(trace->wet_to_ms - trace->wet_from_ms) / 1000.0);
     struct plm_recent_dose dose = {0.0, summary->otu, summary->cns_day_pct, summary->esot};
     plmi_start_recent_add(&start, &dose);
     recent_age(&start, interval_s);
     day_total(&start);
     start.carried = true;
-    start.tissue = last->tissue;
-    start.anchor_bar = last->anchor_bar;
+    start.tissue = surfaced->tissue;
+    start.anchor_bar = surfaced->anchor_bar;
     start.cns_pct = last->cns_pct;
     start.surface_interval_s = interval_s;
     start.from = NULL;

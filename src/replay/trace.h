@@ -10,6 +10,7 @@
 struct plm_trace {
     struct plm_point *points; /* points[count] */
     size_t count, capacity;
+    int64_t wet_from_ms, wet_to_ms; /* as plm_dive_wet */
     struct plm_trace_summary summary;
     struct plm_assumed assumed;
     struct plm_start start; /* from is start_from */

@@ -30,6 +30,12 @@ const char plmi_guideline_source[] =
     "Workshop on flying after recreational diving, DAN 2002: for recreational dives, and divers without symptoms. The US Navy waits 48 h after an "
     "exceptional exposure.";
 
+/* When a dive goes under water. */
+static int64_t down_utc_ms(const struct plm_entry *entry)
+{
+    return entry->exposure.span.start_utc_ms + entry->exposure.span.wet_from_ms;
+}
+
 /* Which row the last dives point at. */
 static int guideline_find(const struct plm_ledger_due *due)
 {
@@ -37,7 +43,7 @@ static int guideline_find(const struct plm_ledger_due *due)
     int row = last ? 0 : -1;
     for (size_t i = 0; i < due->past_count; i++) {
         const struct plm_entry *entry = &due->past[i];
-        int64_t apart_ms = last->exposure.span.start_utc_ms - entry->exposure.span.start_utc_ms;
+        int64_t apart_ms = down_utc_ms(last) - down_utc_ms(entry);
         if (apart_ms > SEVERAL_MS)
             continue;
         if (entry != last && row < 1)

@@ -16,6 +16,7 @@ from rough import SAMPLES, fail, run, work
 N2_MIN = (5, 8, 12.5, 18.5, 27, 38.3, 54.3, 77, 109, 146, 187, 239, 305, 390, 498, 635)
 HE_MIN = (1.88, 3.02, 4.72, 6.99, 10.21, 14.48, 20.53, 29.11, 41.20, 55.19, 70.69, 90.34, 115.29, 147.42, 188.24, 240.03)
 REPEX_TOTAL = (0, 850, 1400, 1860, 2100, 2300)
+SURFACE_M = 0.5
 AIR_BAR = (1.01325 - 0.0627) * 0.7902
 NIGHTS = ("2031-05-04T20:00:00+11:00", "2031-05-05T08:00:00+11:00", "2031-05-06T23:30:00+11:00", "2031-05-08T07:15:00+11:00")
 
@@ -72,12 +73,15 @@ def main():
             # The trace begins with what the ledger carries; that it carries right was held for the dives before.
             table = rows(run(folder, "trace", "--ledger", "l", "--no-schedule", log, expect=(0, 2)).stdout)
             dive["log"] = dive["log"] + dive["start"]
-            dive["exact_min"] = float(table[-1]["time_s"]) / 60
-            traces[dive["log"]] = table[-1]
+            # The state is kept on leaving the water: the row after the last that is deeper than 0.5 m. CNS of the whole record is.
+            up = table[min(len(table) - 1, 1 + max(i for i, row in enumerate(table) if float(row["depth_m"]) > SURFACE_M))]
+            dive["exact_min"] = float(up["time_s"]) / 60
+            traces[dive["log"]] = up
         if len(dives) != 4:
             fail(f"{len(dives)} dives")
         for at in NIGHTS:
             print(f"{at}: {hold_moment(folder, dives, traces, at) / 60:.1f} h after the last dive, as by hand")
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -9,6 +9,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "ref/replay/scenario.h"
 #include "support/made_dive.h"
@@ -79,7 +80,9 @@ static double worst_of(const struct scenario *scenario, double *after_bar, int *
     ck_assert_uint_eq(count, (size_t)scenario->count);
     struct flow flow;
     flow_init(&flow, scenario);
-    double tension[TENSIONS] = {0}, worst_bar = 0.0;
+    double tension[TENSIONS] = {0}, left[TENSIONS] = {0}, worst_bar = 0.0;
+    int64_t wet_from_ms, wet_to_ms;
+    plm_dive_wet(dive, rules.surface_depth_m, &wet_from_ms, &wet_to_ms);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         tension[i] = (scenario->surface_bar - 0.0627) * 0.7902;
     }
@@ -94,11 +97,14 @@ static double worst_of(const struct scenario *scenario, double *after_bar, int *
         *kinks += cuts;
         integrate(&flow, tension, t_s, scenario->samples[leg + 1].time_s);
         worst_bar = fmax(worst_bar, difference(tension, &points[leg + 1].tissue));
+        if (points[leg + 1].time_ms == wet_to_ms) {
+            memcpy(left, tension, sizeof left);   /* the interval begins on leaving the water */
+        }
     }
     flow.leg = -1;
-    integrate(&flow, tension, 0.0, 5400.0);
+    integrate(&flow, left, 0.0, 5400.0);
     struct plm_start start = plm_start_after(trace, 5400.0, scenario->surface_bar, &rules);
-    *after_bar = fmax(*after_bar, difference(tension, &start.tissue));
+    *after_bar = fmax(*after_bar, difference(left, &start.tissue));
     plm_trace_free(trace);
     plm_dive_free(dive);
     return worst_bar;
