@@ -145,6 +145,11 @@ PLM_API enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_
 PLM_API enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *ledger, int64_t exposure);
 /* What counts for a dive that goes under water then: all before it, back to the first three days without a dive, and at least one. */
 PLM_API enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms);
+/* What a dive that goes under water then is computed from: those before it that had left the water within the 24 h before, and one more at least. */
+PLM_API enum plm_status plm_ledger_entries_recent(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms);
+/* The first dive behind the one of this moment and id, in the order of plm_ledger_entries; id 0: from that moment on. None at the end. */
+PLM_API enum plm_status plm_ledger_entry_behind(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms,
+                                                int64_t exposure);
 /* Those under water at some moment of [from, to). */
 PLM_API enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms,
                                                int64_t to_utc_ms);

@@ -20,11 +20,13 @@ struct plm_past_dive {
     double cns_pct;               /* [%] at its last sample, what was carried into it included          */
     double otu, cns_day_pct, esot;/* doses of this dive alone                                           */
     int64_t day;                  /* local day of its start, counted from 1970-01-01                    */
+    double otu_run;               /* taken in its run of days before it, as it was carried into it      */
+    int otu_run_days;             /* of that run, its own day included; 0: nothing was carried into it  */
 };
 
 /*
  * The state at a moment, on air at the surface since the last dive.
- *   past[count]  oldest first; count 0: saturated with air, nothing carried
+ *   past[count]  oldest first: all that left the water within 24 h before, and the last at least; count 0: saturated with air, nothing carried
  *   day          local day of the moment: the run of days without a day off ends with it
  * Doses of 24 hours count whole by the time their dives ended. otu_run and otu_run_days are over consecutive local days with a dive, the
  * day of the moment included.

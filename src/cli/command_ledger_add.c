@@ -21,6 +21,7 @@ static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_ledger
 struct adding {
     struct plmi_cli_ledger ledger;
     char *rules;                    /* in force, as a rules file */
+    struct plm_rules kept;          /* and as they are read from it */
     enum plmi_cli_exit exit;
     size_t passed_over;
     bool stop;                      /* the ledger cannot be used any more */
@@ -78,7 +79,9 @@ static bool dive_add(struct adding *adding, struct log_in *in)
     bool more = status == PLM_STATUS_OK;
     if (more && (settings->dive == 0 || plm_dive_info_get(dive)->index == settings->dive)) {
         in->dives++;
-        status = plmi_cli_ledger_add(&adding->ledger, dive, &in->record, &in->log, &addition);
+        struct plm_dive *added = dive;
+        dive = NULL;
+        status = plmi_cli_ledger_add(&adding->ledger, in->debrief, added, &in->record, &in->log, &addition);
         if (status == PLM_STATUS_OK) {
             in->known += addition.what == PLMI_CLI_ADDED_KNOWN;
             plmi_cli_progress_hide(&adding->ledger.call->talk.progress);
@@ -126,8 +129,9 @@ static enum plm_status card_keep(struct log_in *in, const struct plm_rules *rule
 }
 
 /* The log's bytes in memory, its card, and a debrief over it that will only be read from. */
-static enum plm_status log_open(struct log_in *in, struct plmi_cli_call *call, const char *path, const char *rules, const struct plm_diag_sink *sink)
+static enum plm_status log_open(struct log_in *in, struct adding *adding, const char *path, const struct plm_diag_sink *sink)
 {
+    const struct plmi_cli_call *call = adding->ledger.call;
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_debrief_options options = plmi_cli_debrief_options(settings);
     struct plm_source *file = NULL;
@@ -150,9 +154,11 @@ static enum plm_status log_open(struct log_in *in, struct plmi_cli_call *call, c
     in->log.sha256 = in->sha256;
     in->log.name = strcmp(path, "-") == 0 ? "standard input" : last_part(path);
     in->log.bytes = in->bytes;
-    record_fill(in, settings, rules);
+    record_fill(in, settings, adding->rules);
     options.card = in->beside.card;
     options.dive_index = 0;
+    options.import.rules = &adding->kept;
+    plmi_cli_reader_carries(&adding->ledger, &options);
     return plm_debrief_open(&in->debrief, in->source, &options, sink);
 }
 
@@ -183,7 +189,7 @@ static void file_add(struct adding *adding, const struct plm_log_file *file)
     plmi_cli_held_init(&held, file->path, &call->talk.sink);
     if (file->named)
         plmi_cli_held_pass(&held);
-    enum plm_status status = log_open(&in, call, file->path, adding->rules, &held.sink);
+    enum plm_status status = log_open(&in, adding, file->path, &held.sink);
     adding->exit = plmi_cli_worse(adding->exit, plmi_cli_exit_of(status));
     while (status == PLM_STATUS_OK && dive_add(adding, &in))
         plmi_cli_held_pass(&held);
@@ -210,7 +216,9 @@ static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
         free(adding.rules);
         return PLMI_CLI_EXIT_TROUBLE;
     }
-    enum plm_status status = plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &call->settings.rules, &call->talk.sink);
+    enum plm_status status = plmi_cli_reader_rules(&adding.ledger, adding.rules, &adding.kept);
+    if (status == PLM_STATUS_OK)
+        status = plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &call->settings.rules, &call->talk.sink);
     const struct plm_log_file *list = files != NULL ? plm_log_files_get(files, &count) : NULL;
     adding.exit = plmi_cli_exit_of(status);
     for (size_t i = 0; i < count && !adding.stop; i++) {

@@ -27,11 +27,17 @@ struct plmi_cli_reader {
     bool tell, loud;                /* tell: loud from the replay on, as the reading was told of before */
 };
 
+/* A dive that is being added, at hand with the debrief that read it; no dive: none. */
+struct plmi_cli_hand { struct plm_debrief *debrief; struct plm_dive *dive; const char *log_sha256; int log_index; };
+
 struct plmi_cli_ledger {
     struct plmi_cli_call *call;
     struct plm_ledger *file;
     struct plmi_cli_reader reader;
     enum plm_status opened;         /* what opening came to */
+    struct plmi_cli_hand hand;
+    char *rules_text;               /* rules that were read last, and what they came to */
+    struct plm_rules rules;
     int64_t before_utc_ms;          /* when the dive debriefed before went under water */
 };
 
@@ -57,8 +63,10 @@ enum plm_status plmi_cli_reader_dive(struct plmi_cli_ledger *ledger, const struc
 /* The same, debriefed from a start state. */
 enum plm_status plmi_cli_reader_debrief(struct plmi_cli_ledger *ledger, const struct plm_record *record, const struct plm_start *start,
                                         struct plm_debriefed **out);
-/* The rules of a record. */
-enum plm_status plmi_cli_reader_rules(struct plmi_cli_ledger *ledger, const struct plm_record *record, struct plm_rules *rules);
+/* Lets a debrief begin each dive with the start state that the reader was given: options->carried. */
+void plmi_cli_reader_carries(struct plmi_cli_ledger *ledger, struct plm_debrief_options *options);
+/* Rules as they are kept. */
+enum plm_status plmi_cli_reader_rules(struct plmi_cli_ledger *ledger, const char *text, struct plm_rules *rules);
 void plmi_cli_reader_close(struct plmi_cli_reader *reader);
 
 /*
@@ -92,11 +100,12 @@ enum plm_status plmi_cli_ledger_chain(struct plmi_cli_ledger *ledger, const char
 enum plmi_cli_added { PLMI_CLI_ADDED_NEW, PLMI_CLI_ADDED_RECORD, PLMI_CLI_ADDED_BETTER_RECORD, PLMI_CLI_ADDED_KNOWN };
 struct plmi_cli_addition { enum plmi_cli_added what; char diver[128], name[256], other[256]; long recomputed; };   /* other: the dive that it is a record of */
 /*
- * Puts a dive in, in one transaction with all that follows from it.
+ * Puts a dive in, in one transaction with all that follows from it. Takes dive, whatever comes of it.
+ *   debrief what read it, opened by plmi_cli_reader_carries and the rules of the record
  *   record  what is known of it beside the dive: log, card, rules, what was told
  * Returns: OK; INPUT (reported): it cannot be kept, nothing was changed; IO, MEMORY.
  */
-enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_record *record,
+enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, struct plm_debrief *debrief, struct plm_dive *dive, const struct plm_record *record,
                                     const struct plm_ledger_log *log, struct plmi_cli_addition *addition);
 
 /* When a dive was, by its start, which is known with its zone. */

@@ -182,8 +182,9 @@ static enum plm_status tell_known(struct plmi_cli_ledger *ledger, int64_t exposu
     return status;
 }
 
-enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_record *told,
-                                    const struct plm_ledger_log *log, struct plmi_cli_addition *addition)
+/* The dive is at hand, and goes where it is debriefed; *diver keeps the name. */
+static enum plm_status add(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, const struct plm_record *told, const struct plm_ledger_log *log,
+                           struct plmi_cli_addition *addition, char **diver)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     struct plm_record record = *told;
@@ -192,6 +193,11 @@ enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct
     memset(addition, 0, sizeof *addition);
     if (!plmi_cli_dive_placed(ledger, dive, &ledger->call->settings.rules, PLM_LEVEL_ERROR, &exposure.diver, &exposure.span))
         return PLM_STATUS_INPUT;
+    exposure.diver = *diver = strdup(exposure.diver);
+    if (*diver == NULL) {
+        plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, info->file, "no memory to add dive %d", info->index);
+        return PLM_STATUS_MEMORY;
+    }
     (void)snprintf(addition->diver, sizeof addition->diver, "%s", exposure.diver);
     (void)plmi_cli_ledger_name(&exposure, addition->name, sizeof addition->name);
     record.log_index = info->index;
@@ -210,5 +216,17 @@ enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, const struct
     if (status == PLM_STATUS_OK && known == 0)
         status = plm_ledger_commit(ledger->file);
     plm_ledger_undo(ledger->file);
+    return status;
+}
+
+enum plm_status plmi_cli_ledger_add(struct plmi_cli_ledger *ledger, struct plm_debrief *debrief, struct plm_dive *dive, const struct plm_record *told,
+                                    const struct plm_ledger_log *log, struct plmi_cli_addition *addition)
+{
+    ledger->hand = (struct plmi_cli_hand){debrief, dive, log->sha256, plm_dive_info_get(dive)->index};
+    char *diver = NULL;
+    enum plm_status status = add(ledger, dive, told, log, addition, &diver);
+    free(diver);
+    plm_dive_free(ledger->hand.dive);
+    ledger->hand.dive = NULL;
     return status;
 }

@@ -9,7 +9,7 @@ static bool knows_file(struct plmi_cli_ledger *ledger, const char *diver, const 
 {
     struct plm_entries *entries = NULL;
     size_t count = 0;
-    if (plm_ledger_entries_before(&entries, ledger->file, diver, plm_span_down_utc_ms(span)) != PLM_STATUS_OK)
+    if (plm_ledger_entries_recent(&entries, ledger->file, diver, plm_span_down_utc_ms(span)) != PLM_STATUS_OK)
         return false;
     const struct plm_entry *list = plm_entries_get(entries, &count);
     bool knows = count > 0 && plm_span_up_utc_ms(&list[count - 1].exposure.span) >= ledger->before_utc_ms;

@@ -27,7 +27,7 @@ static enum plm_status prepare(struct plmi_cli_ledger *ledger, const struct plm_
         plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "no record stands for dive %lld", (long long)exposure->id);
         return PLM_STATUS_INPUT;
     }
-    status = plmi_cli_reader_rules(ledger, *best, &rules);
+    status = plmi_cli_reader_rules(ledger, (*best)->rules, &rules);
     return status == PLM_STATUS_OK ? plmi_cli_ledger_start(ledger, exposure->diver, &exposure->span, &rules, start) : status;
 }
 
@@ -74,20 +74,27 @@ static enum plm_status link_compute(struct plmi_cli_ledger *ledger, const struct
 
 enum plm_status plmi_cli_ledger_chain(struct plmi_cli_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t changed, long *recomputed)
 {
-    struct plm_entries *entries = NULL;
-    size_t count = 0;
     bool seen = changed == 0, goes_on = true;
-    enum plm_status status = plm_ledger_entries(&entries, ledger->file, diver, from_utc_ms, INT64_MAX);
-    const struct plm_entry *list = status == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
+    enum plm_status status = PLM_STATUS_OK;
+    int64_t last = 0;
     *recomputed = 0;
-    for (size_t i = 0; status == PLM_STATUS_OK && goes_on && i < count; i++) {
-        bool must = list[i].exposure.id == changed, done = false;
-        status = link_compute(ledger, &list[i], must, &done);
-        seen = seen || must;
-        /* Who starts as before ends as before, and so do all behind. */
-        goes_on = done || !seen;
-        *recomputed += done && !must;
+    while (status == PLM_STATUS_OK && goes_on) {
+        struct plm_entries *entries = NULL;
+        size_t count = 0;
+        status = plm_ledger_entry_behind(&entries, ledger->file, diver, from_utc_ms, last);
+        const struct plm_entry *entry = status == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
+        goes_on = count > 0;
+        if (goes_on) {
+            bool must = entry->exposure.id == changed, done = false;
+            from_utc_ms = plm_span_down_utc_ms(&entry->exposure.span);
+            last = entry->exposure.id;
+            status = link_compute(ledger, entry, must, &done);
+            seen = seen || must;
+            /* Who starts as before ends as before, and so do all behind. */
+            goes_on = done || !seen;
+            *recomputed += done && !must;
+        }
+        plm_entries_free(entries);
     }
-    plm_entries_free(entries);
     return status;
 }

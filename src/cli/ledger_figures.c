@@ -19,7 +19,8 @@ static struct plm_past_dive past_of(const struct plm_entry *entry, int64_t at_ut
     const struct plm_figures *figures = &entry->figures;
     return (struct plm_past_dive){.ended_s = (double)(at_utc_ms - plm_span_up_utc_ms(span)) / 1000, .surface_bar = figures->surface_bar,
                                   .end = figures->end, .anchor_bar = figures->end_anchor_bar, .cns_pct = figures->cns_pct, .otu = figures->otu,
-                                  .cns_day_pct = figures->cns_day_pct, .esot = figures->esot, .day = plm_day_of(plm_span_down_utc_ms(span), span->offset_min)};
+                                  .cns_day_pct = figures->cns_day_pct, .esot = figures->esot, .day = plm_day_of(plm_span_down_utc_ms(span), span->offset_min), .otu_run = figures->otu_run,
+                                  .otu_run_days = figures->otu_run_days};
 }
 
 enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char *diver, const struct plm_dive_span *span, const struct plm_rules *rules,
@@ -28,7 +29,7 @@ enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char
     struct plm_entries *entries = NULL;
     size_t count = 0, past_count = 0;
     const int64_t down_utc_ms = plm_span_down_utc_ms(span);
-    enum plm_status status = plm_ledger_entries_before(&entries, ledger->file, diver, down_utc_ms);
+    enum plm_status status = plm_ledger_entries_recent(&entries, ledger->file, diver, down_utc_ms);
     if (status != PLM_STATUS_OK)
         return status;
     const struct plm_entry *list = plm_entries_get(entries, &count);

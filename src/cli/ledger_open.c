@@ -71,6 +71,8 @@ bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *
 void plmi_cli_ledger_close(struct plmi_cli_ledger *ledger)
 {
     plmi_cli_reader_close(&ledger->reader);
+    free(ledger->rules_text);
+    ledger->rules_text = NULL;
     plm_ledger_close(ledger->file);
     ledger->file = NULL;
 }

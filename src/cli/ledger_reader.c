@@ -70,16 +70,31 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
     return true;
 }
 
-enum plm_status plmi_cli_reader_rules(struct plmi_cli_ledger *ledger, const struct plm_record *record, struct plm_rules *rules)
+void plmi_cli_reader_carries(struct plmi_cli_ledger *ledger, struct plm_debrief_options *options)
+{
+    options->schedules = false;
+    options->review.hold = false;   /* it changes no severity */
+    options->carried = carried;
+    options->carried_context = &ledger->reader;
+}
+
+enum plm_status plmi_cli_reader_rules(struct plmi_cli_ledger *ledger, const char *text, struct plm_rules *rules)
 {
     struct plm_source *source = NULL;
     const struct plm_rules defaults = plm_rules_default();
     const struct plm_diag_sink *sink = &ledger->call->talk.sink;
+    if (ledger->rules_text != NULL && strcmp(ledger->rules_text, text) == 0) {
+        *rules = ledger->rules;
+        return PLM_STATUS_OK;
+    }
     *rules = defaults;
-    enum plm_status status = plm_source_open_memory(&source, record->rules, strlen(record->rules), "rules of the ledger", &defaults, sink);
+    enum plm_status status = plm_source_open_memory(&source, text, strlen(text), "rules of the ledger", &defaults, sink);
     if (status == PLM_STATUS_OK)
         status = plm_rules_read(rules, NULL, source, sink);
     plm_source_free(source);
+    free(ledger->rules_text);
+    ledger->rules_text = status == PLM_STATUS_OK ? strdup(text) : NULL;
+    ledger->rules = *rules;
     return status;
 }
 
@@ -95,8 +110,9 @@ static enum plm_status card_read(struct plmi_cli_reader *reader, const struct pl
     return status;
 }
 
-static enum plm_status debrief_open(struct plmi_cli_reader *reader, const struct plm_record *record)
+static enum plm_status debrief_open(struct plmi_cli_ledger *ledger, const struct plm_record *record)
 {
+    struct plmi_cli_reader *reader = &ledger->reader;
     const struct plm_told *told = &record->told;
     if (!keep(&reader->start_clock, told->start) || !keep(&reader->zone, told->zone) || !keep(&reader->columns, told->columns)
         || !keep(&reader->date_order, told->date_order))
@@ -112,10 +128,7 @@ static enum plm_status debrief_open(struct plmi_cli_reader *reader, const struct
     options.start_clock = reader->start_clock;
     options.zone = reader->zone;
     options.card = reader->card;
-    options.schedules = false;
-    options.review.hold = false;   /* it changes no severity */
-    options.carried = carried;
-    options.carried_context = reader;
+    plmi_cli_reader_carries(ledger, &options);
     return plm_debrief_open(&reader->debrief, reader->source, &options, &reader->sink);
 }
 
@@ -128,12 +141,12 @@ static enum plm_status reader_open(struct plmi_cli_ledger *ledger, const struct 
     reader->opened = key;
     enum plm_status status = plm_ledger_log_get(ledger->file, record->log_sha256, &reader->bytes, &count);
     if (status == PLM_STATUS_OK)
-        status = plmi_cli_reader_rules(ledger, record, &reader->rules);
+        status = plmi_cli_reader_rules(ledger, record->rules, &reader->rules);
     if (status == PLM_STATUS_OK)
         status = card_read(reader, record);
     if (status == PLM_STATUS_OK)
         status = plm_source_open_memory(&reader->source, reader->bytes, count, record->log_name, &reader->rules, &reader->sink);
-    return status == PLM_STATUS_OK ? debrief_open(reader, record) : status;
+    return status == PLM_STATUS_OK ? debrief_open(ledger, record) : status;
 }
 
 /* Opens what has to be opened, at the dive's place or before it. */
@@ -188,10 +201,17 @@ enum plm_status plmi_cli_reader_dive(struct plmi_cli_ledger *ledger, const struc
 enum plm_status plmi_cli_reader_debrief(struct plmi_cli_ledger *ledger, const struct plm_record *record, const struct plm_start *start,
                                         struct plm_debriefed **out)
 {
-    struct plm_dive *dive = NULL;
+    struct plmi_cli_hand *hand = &ledger->hand;
+    struct plm_dive *dive = hand->dive;
     *out = NULL;
+    if (dive != NULL && hand->log_index == record->log_index && strcmp(hand->log_sha256, record->log_sha256) == 0) {
+        hand->dive = NULL;
+        ledger->reader.start = start;
+        return plm_debrief_dive(hand->debrief, dive, out);
+    }
+    dive = NULL;
     enum plm_status status = reader_take(ledger, record, &dive);
-    ledger->reader.start = start;
+    ledger->reader.start = start;   /* opening a log forgets it */
     if (status == PLM_STATUS_OK)
         status = plm_debrief_dive(ledger->reader.debrief, dive, out);
     return reader_result(ledger, record, status);

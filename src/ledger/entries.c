@@ -9,6 +9,7 @@
 
 /* Three days without a dive hold a whole local day without one, wherever the dives were. */
 #define APART_MS (INT64_C(3) * 86400000)
+#define DAY_MS INT64_C(86400000)
 
 struct plm_entries { struct plmi_arena arena; struct plm_entry *items; size_t count, capacity; const char *rules; };
 
@@ -156,13 +157,23 @@ static bool far_apart(const struct plm_entries *entries)
     return n >= 2 && plm_span_down_utc_ms(&entries->items[n - 2].exposure.span) - plm_span_down_utc_ms(&entries->items[n - 1].exposure.span) > APART_MS;
 }
 
-/* All rows of a bound statement; near: until they are far apart. */
-static enum plm_status take_rows(struct plm_entries **out, struct plm_ledger *ledger, sqlite3_stmt *row, bool near)
+/* How far back rows are read that come newest first: until they are far apart, or one had left the water a day before the dive at down_utc_ms. */
+enum reach { REACH_ALL, REACH_RUN, REACH_DAY };
+
+static bool reached(const struct plm_entries *entries, enum reach reach, int64_t down_utc_ms)
+{
+    if (reach == REACH_RUN)
+        return far_apart(entries);
+    return reach == REACH_DAY && entries->count > 0 && down_utc_ms - plm_span_up_utc_ms(&entries->items[entries->count - 1].exposure.span) >= DAY_MS;
+}
+
+/* All rows of a bound statement, as far as they are wanted. */
+static enum plm_status take_rows(struct plm_entries **out, struct plm_ledger *ledger, sqlite3_stmt *row, enum reach reach, int64_t down_utc_ms)
 {
     struct plm_entries *entries = calloc(1, sizeof *entries);
     enum plm_status status = entries ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
     int code = SQLITE_DONE;
-    while (status == PLM_STATUS_OK && !(near && far_apart(entries)) && (code = sqlite3_step(row)) == SQLITE_ROW)
+    while (status == PLM_STATUS_OK && !reached(entries, reach, down_utc_ms) && (code = sqlite3_step(row)) == SQLITE_ROW)
         status = take_row(ledger, entries, row);
     if (status == PLM_STATUS_OK && code != SQLITE_DONE && code != SQLITE_ROW)
         status = plmi_ledger_failed(ledger);
@@ -186,7 +197,7 @@ enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_ledger *
         return status;
     (void)sqlite3_bind_int64(row, 2, from_utc_ms);
     (void)sqlite3_bind_int64(row, 3, to_utc_ms);
-    return take_rows(out, ledger, row, false);
+    return take_rows(out, ledger, row, REACH_ALL, 0);
 }
 
 enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *ledger, int64_t exposure)
@@ -196,10 +207,11 @@ enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *le
     if (!row)
         return PLM_STATUS_IO;
     (void)sqlite3_bind_int64(row, 1, exposure);
-    return take_rows(out, ledger, row, false);
+    return take_rows(out, ledger, row, REACH_ALL, 0);
 }
 
-enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms)
+/* Those before a dive, oldest first. */
+static enum plm_status entries_back(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms, enum reach reach)
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRIES_BEFORE);
     *out = NULL;
@@ -209,7 +221,7 @@ enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_l
     if (status != PLM_STATUS_OK)
         return status;
     (void)sqlite3_bind_int64(row, 2, down_utc_ms);
-    status = take_rows(out, ledger, row, true);
+    status = take_rows(out, ledger, row, reach, down_utc_ms);
     struct plm_entries *entries = *out;
     for (size_t i = 0; entries && i < entries->count / 2; i++) {
         struct plm_entry swap = entries->items[i];
@@ -217,6 +229,30 @@ enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_l
         entries->items[entries->count - 1 - i] = swap;
     }
     return status;
+}
+
+enum plm_status plm_ledger_entries_before(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms)
+{
+    return entries_back(out, ledger, diver, down_utc_ms, REACH_RUN);
+}
+
+enum plm_status plm_ledger_entries_recent(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms)
+{
+    return entries_back(out, ledger, diver, down_utc_ms, REACH_DAY);
+}
+
+enum plm_status plm_ledger_entry_behind(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms, int64_t exposure)
+{
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRY_BEHIND);
+    *out = NULL;
+    if (!row)
+        return PLM_STATUS_IO;
+    enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
+    if (status != PLM_STATUS_OK)
+        return status;
+    (void)sqlite3_bind_int64(row, 2, down_utc_ms);
+    (void)sqlite3_bind_int64(row, 3, exposure);
+    return take_rows(out, ledger, row, REACH_ALL, 0);
 }
 
 enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t to_utc_ms)
@@ -230,7 +266,7 @@ enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledg
         return status;
     (void)sqlite3_bind_int64(row, 2, from_utc_ms);
     (void)sqlite3_bind_int64(row, 3, to_utc_ms);
-    return take_rows(out, ledger, row, false);
+    return take_rows(out, ledger, row, REACH_ALL, 0);
 }
 
 enum plm_status plmi_ledger_check_entries(struct plm_ledger *ledger)

@@ -12,15 +12,33 @@
 /* Deflate makes at most this many bytes of one: https://zlib.net/zlib_tech.html. A size beyond it is not asked of memory. */
 #define INFLATE_RATIO_MAX 1032
 
+/* Whether a log is there already: a log of many dives is packed once. */
+static enum plm_status log_there(struct plm_ledger *ledger, const char *sha256, bool *there)
+{
+    sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_THERE);
+    if (!statement)
+        return PLM_STATUS_IO;
+    plmi_ledger_bind_text(statement, 1, sha256);
+    int code = sqlite3_step(statement);
+    enum plm_status status = code == SQLITE_ROW || code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
+    *there = code == SQLITE_ROW;
+    plmi_ledger_done(statement);
+    return status;
+}
+
 enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_ledger_log *log)
 {
+    bool there = false;
+    enum plm_status status = log_there(ledger, log->sha256, &there);
+    if (status != PLM_STATUS_OK || there)
+        return status;
     uLongf packed_count = compressBound((uLong)log->count);
     Bytef *packed = malloc(packed_count);
     if (!packed || compress2(packed, &packed_count, log->bytes, (uLong)log->count, 6) != Z_OK) {
         free(packed);
         return plmi_ledger_no_memory(ledger);
     }
-    enum plm_status status = PLM_STATUS_IO;
+    status = PLM_STATUS_IO;
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_PUT);
     if (statement) {
         plmi_ledger_bind_text(statement, 1, log->sha256);

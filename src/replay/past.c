@@ -27,19 +27,13 @@ static void recent_find(struct plm_start *start, const struct plm_past_dive *pas
     }
 }
 
-/* Back from the day of the moment, day by day, as long as there was a dive on each. */
-static void run_find(struct plm_start *start, const struct plm_past_dive *past, size_t count, int64_t day)
+/* The run of the last dive goes on where that was on the day of the moment or the day before it. Who travels west can come to a day a second time. */
+static void run_find(struct plm_start *start, const struct plm_past_dive *last, int64_t day)
 {
-    int64_t first = day;
-    size_t from = count;
-    while (from > 0 && past[from - 1].day >= first - 1) {
-        from--;
-        first = past[from].day < first ? past[from].day : first;
-    }
-    start->otu_run_days = (int)(day - first) + 1;
-    start->otu_run = 0.0;
-    for (size_t i = from; i < count; i++)
-        start->otu_run += past[i].otu;
+    bool on = last->day >= day - 1;
+    int64_t first = on ? last->day - (last->otu_run_days > 0 ? last->otu_run_days - 1 : 0) : day;
+    start->otu_run_days = (int)(day - (first < day ? first : day)) + 1;
+    start->otu_run = on ? last->otu_run + last->otu : 0.0;
 }
 
 struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t count, int64_t day, const struct plm_rules *rules)
@@ -55,6 +49,6 @@ struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t co
     end.surface_interval_s = 0.0;
     recent_find(&end, past, count);
     struct plm_start start = plm_start_rest(&end, age_s(last), last->surface_bar, rules);
-    run_find(&start, past, count, day);
+    run_find(&start, last, day);
     return start;
 }

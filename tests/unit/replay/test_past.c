@@ -19,6 +19,17 @@ static struct plm_past_dive past_dive(double hours_ago, int64_t day, double otu)
                                   .end = plm_tissue_saturated(1.0, rules.water_vapour_bar, rules.air_n2_frac)};
 }
 
+/* What was carried into each, dive by dive, as a ledger keeps it. */
+static void runs_fill(struct plm_past_dive *past, int count)
+{
+    struct plm_rules rules = plm_rules_default();
+    for (int i = 1; i < count; i++) {
+        struct plm_start start = plm_start_from_past(past, (size_t)i, past[i].day, &rules);
+        past[i].otu_run = start.otu_run;
+        past[i].otu_run_days = start.otu_run_days;
+    }
+}
+
 START_TEST(nothing_before_is_saturated)
 {
     struct plm_rules rules = plm_rules_default();
@@ -31,8 +42,9 @@ END_TEST
 START_TEST(doses_of_a_day_and_of_a_run)
 {
     struct plm_rules rules = plm_rules_default();
-    const struct plm_past_dive past[] = {past_dive(75, 97, 500), past_dive(49, 98, 300), past_dive(25, 99, 200), past_dive(23, 99, 100),
-                                         past_dive(3, 100, 50)};
+    struct plm_past_dive past[] = {past_dive(75, 97, 500), past_dive(49, 98, 300), past_dive(25, 99, 200), past_dive(23, 99, 100),
+                                   past_dive(3, 100, 50)};
+    runs_fill(past, 5);
     struct plm_start start = plm_start_from_past(past, 5, 100, &rules);
     ck_assert_double_eq_tol(start.cns_pct, 10, 1e-12);
     ck_assert_double_eq_tol(start.surface_interval_s, 3 * HOUR, 1e-9);
@@ -66,7 +78,8 @@ END_TEST
 START_TEST(a_day_off_ends_a_run)
 {
     struct plm_rules rules = plm_rules_default();
-    const struct plm_past_dive past[] = {past_dive(73, 97, 500), past_dive(26, 99, 200)};
+    struct plm_past_dive past[] = {past_dive(73, 97, 500), past_dive(26, 99, 200)};
+    runs_fill(past, 2);
     struct plm_start after = plm_start_from_past(past, 2, 100, &rules), off = plm_start_from_past(past, 2, 101, &rules);
     ck_assert_int_eq(after.otu_run_days, 2);
     ck_assert_double_eq_tol(after.otu_run, 200, 1e-9);
@@ -83,6 +96,7 @@ START_TEST(many_dives_in_a_day_all_count)
     struct plm_past_dive past[24];
     for (int i = 0; i < 24; i++)
         past[i] = past_dive(23.5 - i * 0.95, 100, 1);
+    runs_fill(past, 24);
     struct plm_start start = plm_start_from_past(past, 24, 100, &rules);
     ck_assert_int_eq(start.recent_count, PLM_RECENT_DOSES);
     ck_assert_double_eq_tol(start.otu_day, 24, 1e-9);
@@ -105,7 +119,7 @@ START_TEST(past_is_what_the_trace_leaves)
     struct plm_trace *trace = made_replay(dive, &rules);
     struct plm_start end = plm_start_after(trace, 0, 0.9, &rules), later = plm_start_after(trace, 5 * HOUR, 0.9, &rules);
     const struct plm_trace_summary *summary = plm_trace_summary_get(trace);
-    struct plm_past_dive past = {5 * HOUR, 0.9, end.tissue, end.anchor_bar, end.cns_pct, summary->otu, summary->cns_day_pct, summary->esot, 7};
+    struct plm_past_dive past = {5 * HOUR, 0.9, end.tissue, end.anchor_bar, end.cns_pct, summary->otu, summary->cns_day_pct, summary->esot, 7, 0, 0};
     struct plm_start start = plm_start_from_past(&past, 1, 7, &rules);
     ck_assert_mem_eq(&start.tissue, &later.tissue, sizeof start.tissue);
     ck_assert(start.cns_pct == later.cns_pct && start.otu_day == later.otu_day && start.esot_day == later.esot_day);
