@@ -291,6 +291,25 @@ START_TEST(zero_offset_told_and_taken_off)
 }
 END_TEST
 
+/* In waves the readings at the surface lie within 1.1 m (a convention of ours): 7 x -0.21 and 10 x -1.3 m are -0.85 m on average, -0.19 m is no such reading. */
+START_TEST(waves_make_the_surface_wide)
+{
+    static const struct { const char *high, *told; } rows[] = {
+        {"-0.21", "the surface reads about -0.9 m (17 of the first rows lie at the least depth, -1.3 m)"},
+        {"-0.19", "the surface reads about -1.3 m (10 of the first rows lie at the least depth, -1.3 m)"},
+    };
+    for (size_t row = 0; row < sizeof rows / sizeof rows[0]; row++) {
+        char text[2000] = "time_s,depth_m\n";
+        size_t n = strlen(text);
+        for (int i = 0; i < 40; i++) {
+            n += (size_t)snprintf(text + n, sizeof text - n, "%d,%s\n", i * 10, i < 7 ? rows[row].high : i > 29 ? "-1.3" : "11.2");
+        }
+        read_text(text, 1);
+        TOLD(rows[row].told);
+    }
+}
+END_TEST
+
 START_TEST(depths_written_as_negative_numbers)
 {
     read_text("time_s,depth_m\n0,0\n60,-12.5\n300,-9\n400,0.1\n", 1);
@@ -438,7 +457,7 @@ int main(void)
         a_day_long_record_falls_into_dives, a_short_stay_at_the_surface_parts_nothing, a_recorder_that_sleeps_at_the_surface, dives_by_number,
         order_of_day_and_month, a_start_before_the_header, a_start_in_several_lines, an_interval_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
-        zero_offset_told_and_taken_off, depths_written_as_negative_numbers, commas_that_are_two_things,
+        zero_offset_told_and_taken_off, waves_make_the_surface_wide, depths_written_as_negative_numbers, commas_that_are_two_things,
         a_clock_coarser_than_the_sampling, absolute_pressures_need_a_surface, surroundings_before_the_header, bounds, a_new_mix_in_every_row, a_row_that_cannot_be_parts_no_dives,
         a_verdict_for_every_column,
     };
