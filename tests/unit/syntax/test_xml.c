@@ -4,9 +4,11 @@
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "syntax/evidence.h"
 #include "syntax/xml.h"
 #include "unit/diag_list.h"
 
@@ -106,6 +108,24 @@ START_TEST(encodings)
     CHECK_EVENTS("<\0a\0/\0>\0", "<a@1:1></a@1:5>", 1);
     CHECK_EVENTS("<?xml version='1.0' encoding='UTF-16'?><a/>", "<a@1:40></a@1:44>", 1);
     CHECK_EVENTS("<?xml version='1.0' encoding='of-our-own'?><a/>", "<a@1:44></a@1:48>", 1);
+}
+END_TEST
+
+/* XML 1.0, production 81 of the fifth edition: letters, digits, full stop, low line, hyphen; a colon is taken as well. */
+START_TEST(names_of_encodings)
+{
+    static const char *const names[] = {"a", "z", "A", "Z", "macintosh-z", "NF_Z_62-010", "x-0.9:1"};
+    char document[100], name[PLMI_ENCODING_NAME_BYTES];
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        int n = snprintf(document, sizeof document, "<?xml version='1.0' encoding = \"%s\"?><a/>", names[i]);
+        ck_assert_msg(plmi_encoding_declared((const unsigned char *)document, (size_t)n, name), "%s", names[i]);
+        ck_assert_str_eq(name, names[i]);
+    }
+    static const char *const none[] = {"encoding=\"\"", "encoding=\"a b\"", "encoding=\"a/b\"", "encoding=\"a'", "encoding=a"};
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        int n = snprintf(document, sizeof document, "<?xml version='1.0' %s?><a/>", none[i]);
+        ck_assert_msg(!plmi_encoding_declared((const unsigned char *)document, (size_t)n, name), "%s", none[i]);
+    }
 }
 END_TEST
 
@@ -226,6 +246,7 @@ int main(void)
     tcase_set_timeout(tests, 60);
     tcase_add_test(tests, names_text_and_places);
     tcase_add_test(tests, encodings);
+    tcase_add_test(tests, names_of_encodings);
     tcase_add_test(tests, bytes_that_are_no_text);
     tcase_add_test(tests, what_is_not_well_formed);
     tcase_add_test(tests, document_types_and_entities);
