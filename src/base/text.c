@@ -212,3 +212,14 @@ size_t plmi_utf8_length(const char *s, size_t n)
     }
     return length;
 }
+
+size_t plmi_text_head(const char *text, size_t room)
+{
+    size_t n = strnlen(text, room + 1);
+    if (n <= room) {
+        return n;
+    }
+    for (n = room; n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80; n--) {
+    }
+    return n;
+}

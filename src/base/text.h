@@ -38,5 +38,7 @@ bool plmi_text_starts(const char *text, const char *prefix);   /* ditto */
 size_t plmi_text_distance(const char *a, const char *b);  /* Levenshtein, for "did you mean" */
 /* Length of the valid UTF-8 sequence at s (n bytes left), 0 where none stands. */
 size_t plmi_utf8_length(const char *s, size_t n);
+/* Bytes of the longest head of text, room at most, that cuts no character of valid UTF-8 in two. */
+size_t plmi_text_head(const char *text, size_t room);
 
 #endif

@@ -34,7 +34,8 @@ struct plmi_reader {
     double last_depth_m;
     int64_t surfaced_ms;              /* since when it is at the surface */
     bool at_surface, was_under;
-    char dive_number[48];
+    char dive_number[128];
+    uint64_t dive_hash;               /* of the whole of it */
     uint32_t first_line;
     struct in_force in_force;
     struct plmi_record held;          /* the last at the surface before the next dive, or its first row */
@@ -226,13 +227,14 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
     reader->was_under = false;
     reader->at_surface = false;
     memcpy(reader->dive_number, record->dive, sizeof reader->dive_number);
+    reader->dive_hash = record->dive_hash;
     enum plm_status status = tell_carried(reader, record->sample.line);
     return status == PLM_STATUS_OK ? tell_settings(reader, NULL, record->sample.line) : status;
 }
 
 static bool other_number(const struct plmi_reader *reader, const struct plmi_record *record)
 {
-    return record->dive[0] != '\0' && strcmp(record->dive, reader->dive_number) != 0;
+    return record->dive[0] != '\0' && record->dive_hash != reader->dive_hash;
 }
 
 /* Whether the surface, or a long gap near it, parts this record from the dive being read. */

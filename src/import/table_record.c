@@ -5,7 +5,6 @@
 #include "import/table_record.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "import/breathing.h"
@@ -126,11 +125,27 @@ static enum plm_status read_loop_cell(struct plmi_row_reader *reader, struct plm
     return PLM_STATUS_OK;
 }
 
+/* FNV-1a; its constants are those of draft-eastlake-fnv. */
+static uint64_t hash(const char *text)
+{
+    uint64_t value = UINT64_C(14695981039346656037);
+    for (; *text != '\0'; text++) {
+        value = (value ^ (unsigned char)*text) * UINT64_C(1099511628211);
+    }
+    return value;
+}
+
 static enum plm_status read_dive(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell, struct plmi_record *record)
 {
-    (void)reader;
     (void)column;
-    (void)snprintf(record->dive, sizeof record->dive, "%s", cell->text);
+    size_t n = plmi_text_head(cell->text, sizeof record->dive - 1);
+    memcpy(record->dive, cell->text, n);
+    record->dive[n] = '\0';
+    record->dive_hash = hash(cell->text);
+    if (n < cell->n) {
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, cell->line, cell->column, "the number of a dive is longer than %zu bytes; cut for show",
+                        sizeof record->dive - 1);
+    }
     return PLM_STATUS_OK;
 }
 

@@ -17,7 +17,8 @@ struct plmi_record {
     bool has_mode, has_setpoint, has_o2, has_he;
     enum plm_mode mode;
     double setpoint_bar, o2_frac, he_frac;
-    char dive[48];                 /* number of the dive as written, "" none */
+    char dive[128];                /* number of the dive as written, "" none; cut where it is longer, which is told */
+    uint64_t dive_hash;            /* of the whole of it */
     const char *events;            /* of this moment, as written; borrowed from the row, NULL none */
 };
 

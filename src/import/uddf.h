@@ -79,6 +79,7 @@ struct plmi_uddf_waypoint {
     size_t event_count, events_lost;
     char texts[1024];
     size_t texts_used;
+    bool texts_cut;
 };
 
 /* What a dive says before its samples end. */
@@ -107,7 +108,8 @@ struct plmi_reader {
     struct plmi_uddf_names names;
     unsigned char stack[PLMI_UDDF_DEPTH];   /* enum plmi_uddf_element */
     size_t depth;
-    char attribute[256];                    /* of the leaf that closes next, where it needs one; "" none */
+    const char *attribute;                  /* of the leaf that closes next, where it needs one; "" none */
+    struct plmi_text attribute_kept;        /* its bytes */
     size_t skip_from;                       /* depth of an element whose inside is not read; 0 none */
     bool exact;                             /* written by plm_export: units and intervals are as the file says, nothing is guessed */
     bool definitions_only;                  /* a first pass over a file with its gases at the end */

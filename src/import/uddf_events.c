@@ -8,15 +8,15 @@
 #include "base/number.h"
 #include "import/uddf.h"
 
-/* A copy that lives as long as the waypoint; cut where it finds no room. */
+/* A copy that lives as long as the waypoint; cut where it finds no room, which is told when the waypoint ends. */
 static const char *keep(struct plmi_uddf_waypoint *waypoint, const char *text)
 {
     size_t room = sizeof waypoint->texts - waypoint->texts_used;
-    size_t n = strlen(text);
-    if (n == 0 || room < 2) {
+    size_t n = plmi_text_head(text, room > 0 ? room - 1 : 0);
+    waypoint->texts_cut = waypoint->texts_cut || text[n] != '\0';
+    if (n == 0) {
         return "";
     }
-    n = n < room - 1 ? n : room - 1;
     char *copy = waypoint->texts + waypoint->texts_used;
     memcpy(copy, text, n);
     copy[n] = '\0';

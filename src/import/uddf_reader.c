@@ -42,10 +42,12 @@ void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *att
     if (value == NULL && other != NULL) {
         value = plmi_xml_attribute(attributes, other);
     }
-    size_t n = value == NULL ? 0 : strlen(value);
-    n = n < sizeof reader->attribute ? n : sizeof reader->attribute - 1;
-    memcpy(reader->attribute, value == NULL ? "" : value, n);
-    reader->attribute[n] = '\0';
+    plmi_text_clear(&reader->attribute_kept);
+    plmi_text_puts(&reader->attribute_kept, value == NULL ? "" : value);
+    reader->attribute = reader->attribute_kept.failed ? "" : reader->attribute_kept.bytes;
+    if (reader->attribute_kept.failed) {
+        plmi_uddf_no_memory(reader);
+    }
 }
 
 /* Whether what is inside an element says nothing about dives that were dived. */
@@ -77,7 +79,7 @@ static void on_open(void *context, const char *name, const char *const *attribut
         reader->stack[reader->depth] = (unsigned char)element;
     }
     reader->depth++;
-    reader->attribute[0] = '\0';
+    reader->attribute = "";
     if (reader->skip_from != 0) {
         return;
     }
@@ -113,7 +115,7 @@ static void on_close(void *context, const char *name, const char *text, long lin
             (void)plmi_uddf_dive_close(reader, element, text, line, column);
         }
     }
-    reader->attribute[0] = '\0';
+    reader->attribute = "";
     reader->depth--;
 }
 
@@ -174,6 +176,7 @@ static void uddf_free(struct plmi_reader *reader)
     free(reader->queue.dives);
     plmi_xml_free(reader->xml);
     plmi_uddf_definitions_free(reader);
+    plmi_text_free(&reader->attribute_kept);
     free(reader);
 }
 
@@ -215,6 +218,8 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
     reader->sink = plmi_format_sink(report);
     reader->quiet_sink = plmi_format_quiet_sink(report);
     plmi_arena_init(&reader->definitions.arena);
+    plmi_text_init(&reader->attribute_kept);
+    reader->attribute = "";
     plmi_uddf_names_init(&reader->names);
     head_facts(reader);
     enum plm_status status = walk_open(reader, report);

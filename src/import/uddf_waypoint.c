@@ -37,6 +37,7 @@ static void open_waypoint(struct plmi_reader *reader, long line)
     waypoint->user_bar = waypoint->computer_bar = waypoint->unnamed_bar = waypoint->cell_bar = (double)NAN;
     waypoint->cells_without_ref = 0;
     waypoint->event_count = waypoint->events_lost = waypoint->texts_used = 0;
+    waypoint->texts_cut = false;
 }
 
 static void take_mode(struct plmi_reader *reader, const char *const *attributes, long line, long column)
@@ -231,6 +232,9 @@ static void add_events(struct plmi_reader *reader, struct plmi_uddf_track *track
     if (waypoint->events_lost > 0) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0, "%zu more events in one waypoint than are kept; dropped",
                         waypoint->events_lost);
+    }
+    if (waypoint->texts_cut) {
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0, "texts of events in one waypoint are longer than is kept; cut");
     }
 }
 

@@ -94,6 +94,28 @@ START_TEST(dives_by_number)
 }
 END_TEST
 
+#define LONG_60 "a recorder of many words and made in 2031 that names its dives "
+#define LONG_240 LONG_60 LONG_60 LONG_60 LONG_60
+
+/* Two numbers that differ behind any room for them are two dives all the same; what does not fit is told. */
+START_TEST(dives_by_a_long_number)
+{
+    read_text("dive,time_s,depth_m\n" LONG_240 "1,0,0\n" LONG_240 "1,60,9\n" LONG_240 "1,120,0\n"
+              LONG_240 "2,0,0\n" LONG_240 "2,60,20\n" LONG_240 "2,120,0\n", 2);
+    ck_assert(samples(0, 3)[1].depth_m == 9 && samples(1, 3)[1].depth_m == 20);
+    TOLD("t:2:1: warning: the number of a dive is longer than");
+    /* A cut falls between two characters, here of two bytes each. */
+    char umlauts[141] = "", text[512];
+    for (size_t i = 0; i < 140; i += 2) {
+        memcpy(umlauts + i, "\xc3\xa4", 3);
+    }
+    (void)snprintf(text, sizeof text, "dive,time_s,depth_m\n%s,0,0\n%s,60,9\n%s,120,0\n", umlauts, umlauts, umlauts);
+    read_text(text, 1);
+    size_t n = strlen(info(0)->number);
+    ck_assert(n > 40 && n % 2 == 0 && n < 140);
+}
+END_TEST
+
 START_TEST(order_of_day_and_month)
 {
     static const char TEXT[] = "date,time,depth_m\n05/06/2031,09:00:00,0\n05/06/2031,09:01:00,9\n05/06/2031,09:02:00,0\n";
@@ -454,7 +476,7 @@ END_TEST
 int main(void)
 {
     const TTest *const all[] = {
-        a_day_long_record_falls_into_dives, a_short_stay_at_the_surface_parts_nothing, a_recorder_that_sleeps_at_the_surface, dives_by_number,
+        a_day_long_record_falls_into_dives, a_short_stay_at_the_surface_parts_nothing, a_recorder_that_sleeps_at_the_surface, dives_by_number, dives_by_a_long_number,
         order_of_day_and_month, a_start_before_the_header, a_start_in_several_lines, an_interval_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
         mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
         zero_offset_told_and_taken_off, waves_make_the_surface_wide, depths_written_as_negative_numbers, commas_that_are_two_things,

@@ -6,6 +6,7 @@
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "unit/reading.h"
 
@@ -263,6 +264,37 @@ START_TEST(celsius_and_kelvin_are_one_double)
 }
 END_TEST
 
+#define LONG_60 "a cell of many words, made in 2031, that has a name to match "
+#define LONG_300 LONG_60 LONG_60 LONG_60 LONG_60 LONG_60
+
+/* References that differ far behind are two. */
+START_TEST(references_of_any_length)
+{
+    read_text(FILE_OF(DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='" LONG_300 "1'>100000</measuredpo2><measuredpo2 ref='" LONG_300 "2'>110000</measuredpo2>",
+                                         "<tankpressure ref='" LONG_300 "3'>20000000</tankpressure>"))), 1);
+    NEAR(sample(0, 0)->cell_bar[0], 1.0);
+    NEAR(sample(0, 0)->cell_bar[1], 1.1);
+    size_t count;
+    const struct plm_event *events = plm_dive_events(got.dives[0], &count);
+    ck_assert(count == 1 && strcmp(events[0].text, LONG_300 "3") == 0);
+}
+END_TEST
+
+/* The texts of one waypoint have little room; what finds none is cut between two characters, and told. */
+START_TEST(long_texts_of_events_are_cut_and_told)
+{
+    static char text[4000], long_text[1100];
+    for (size_t i = 0; i < 1040; i += 2)
+        memcpy(long_text + i, "\xc3\xa4", 2);
+    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(OPEN "<alarm>%s</alarm>", "<alarm>short</alarm>"))), long_text);
+    read_text(text, 1);
+    size_t count;
+    const struct plm_event *events = plm_dive_events(got.dives[0], &count);
+    ck_assert(count == 2 && strlen(events[0].text) > 900 && strlen(events[0].text) % 2 == 0 && strcmp(events[1].text, "short") == 0);
+    TOLD("texts of events in one waypoint are longer than is kept; cut");
+}
+END_TEST
+
 /* Where the gases stand behind, the definitions are read anew from the start, while what encloses the dives is open still. */
 START_TEST(dives_inside_of_what_they_refer_to)
 {
@@ -302,6 +334,8 @@ int main(void)
     tcase_add_test(uddf, oxygen_pressures_in_pascal_or_bar);
     tcase_add_test(uddf, pascal_to_the_last_bit);
     tcase_add_test(uddf, celsius_and_kelvin_are_one_double);
+    tcase_add_test(uddf, references_of_any_length);
+    tcase_add_test(uddf, long_texts_of_events_are_cut_and_told);
     tcase_add_test(uddf, dives_inside_of_what_they_refer_to);
     suite_add_tcase(suite, uddf);
     SRunner *runner = srunner_create(suite);
