@@ -8,6 +8,7 @@
 
 #include "replay/summary.h"
 #include "tissue/oxygen.h"
+#include "tissue/oxygen_limits.h"
 #include "tissue/tissue.h"
 
 static const double po2_band_bar[PLM_PO2_BANDS] = {1.0, 1.2, 1.3, 1.4, 1.5, 1.6};
@@ -49,6 +50,10 @@ void plmi_summary_piece(struct plm_trace_summary *summary, double time_s,
     for (int i = 0; i < PLM_PO2_BANDS && fmax(start_bar, end_bar) > po2_band_bar[i]; i++) {
         summary->po2_band_min[i] +=
             plmi_minutes_above(start_bar, end_bar, dt_min, po2_band_bar[i]);
+    }
+    double beyond_bar = plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS - 1] + rules->deco_po2_slack_bar;
+    if (fmax(start_bar, end_bar) > beyond_bar) {
+        summary->cns_beyond_min += plmi_minutes_above(start_bar, end_bar, dt_min, beyond_bar);
     }
     double start_g_l = piece->start.density_g_l, end_g_l = piece->end.density_g_l;
     double densest_g_l = fmax(start_g_l, end_g_l);

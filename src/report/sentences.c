@@ -34,6 +34,8 @@ static const struct plmi_sentence decompression[] = {
 
 static const struct plmi_sentence oxygen[] = {
     {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours", PLMI_WHEN_KNOWN},
+    {"Above the table", "cns_beyond_min", "{cns_beyond_min} above 1.6 bar of oxygen, where no limit is published; the clocks count them at the last row",
+     PLMI_WHEN_ABOVE_ZERO},
     {"Dose", "otu", "{otu}; ESOT {esot}", PLMI_WHEN_KNOWN},
     {"Oxygen pressure", "max_po2_bar", "lowest {min_po2_bar} at {min_po2_at_s}, highest {max_po2_bar} at {max_po2_at_s}", PLMI_WHEN_KNOWN},
 };

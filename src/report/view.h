@@ -40,6 +40,7 @@ struct plmi_view_item {
     int digits;                /* behind the point                                                  */
     double value;              /* number, seconds of a duration, 0 or 1 of a flag                   */
     const char *text;
+    bool at_least;             /* the number is the least that it can be                           */
 };
 
 struct plmi_view_stop { double depth_m, owed_min, done_min, difference_min; };                /* 0, 1, 1, 1 digits */

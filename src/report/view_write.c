@@ -74,8 +74,10 @@ void plmi_view_item_write(struct plmi_text *out, const struct plmi_view_item *it
         plmi_text_puts(out, item->value > 0 ? "yes" : "no");
     else if (item->style == PLMI_VIEW_DURATION)
         plmi_view_duration_write(out, item->value);
-    else
+    else {
+        plmi_text_puts(out, item->at_least && isfinite(item->value) ? "at least " : "");
         plmi_view_number_write(out, item->value, item->digits, item->unit);
+    }
 }
 
 void plmi_view_sentence_write(struct plmi_text *out, const struct plmi_view *view, const char *sentence)

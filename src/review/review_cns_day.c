@@ -25,8 +25,8 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     if (finding == NULL)
         return;
     finding->severity = severity;
-    finding->text = plmi_review_sentence(list, "{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}.",
-                                         finding->value, carried, finding->limit, finding->from_s);
+    finding->text = plmi_review_sentence(list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}.",
+                                         scene->summary->cns_beyond_min > 0 ? "At least " : "", finding->value, carried, finding->limit, finding->from_s);
 }
 
 static const struct plm_explanation explanation = {

@@ -24,7 +24,8 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     if (finding == NULL)
         return;
     finding->severity = severity;
-    finding->text = plmi_review_sentence(list, "The oxygen clock stood at {0} % at the end; it passed {0} % at {t} and {m}.", finding->value,
+    finding->text = plmi_review_sentence(list, "The oxygen clock {s} {0} % at the end; it passed {0} % at {t} and {m}.",
+                                         scene->summary->cns_beyond_min > 0 ? "was at least" : "stood at", finding->value,
                                          finding->limit, finding->from_s, finding->from_depth_m);
 }
 
