@@ -81,6 +81,17 @@ START_TEST(distances)
 }
 END_TEST
 
+/* "a", U+00E4 in two bytes, U+20AC in three, U+1F600 in four: whole characters end behind 1, 3, 6 and 10 bytes. */
+START_TEST(heads_end_with_a_whole_character)
+{
+    static const char TEXT[] = "a\xc3\xa4\xe2\x82\xac\xf0\x9f\x98\x80";
+    static const size_t WANT[] = {0, 1, 1, 3, 3, 3, 6, 6, 6, 6, 10, 10, 10};
+    for (size_t room = 0; room < sizeof WANT / sizeof WANT[0]; room++)
+        ck_assert_uint_eq(plmi_text_head(TEXT, room), WANT[room]);
+    ck_assert_uint_eq(plmi_text_head("", 0), 0);
+}
+END_TEST
+
 START_TEST(utf8)
 {
     static const struct { const char *bytes; size_t n, length; } rows[] = {
@@ -105,6 +116,7 @@ int main(void)
     tcase_add_test(tests, what_cannot_be_held_fails_and_stays_failed);
     tcase_add_test(tests, comparisons);
     tcase_add_test(tests, distances);
+    tcase_add_test(tests, heads_end_with_a_whole_character);
     tcase_add_test(tests, utf8);
     Suite *suite = suite_create("base");
     suite_add_tcase(suite, tests);
