@@ -176,6 +176,17 @@ START_TEST(what_counts_before_a_dive_is_found)
 }
 END_TEST
 
+struct logs_seen { int count; char sha256[80], name[80]; };
+
+static bool take_log(void *context, const char *sha256, const char *name)
+{
+    struct logs_seen *seen = context;
+    seen->count++;
+    (void)snprintf(seen->sha256, sizeof seen->sha256, "%s", sha256);
+    (void)snprintf(seen->name, sizeof seen->name, "%s", name);
+    return true;
+}
+
 START_TEST(logs_are_kept_by_their_hash)
 {
     struct plm_ledger *ledger = open_ledger();
@@ -188,6 +199,11 @@ START_TEST(logs_are_kept_by_their_hash)
     ck_assert_uint_eq(count, 3);
     ck_assert_mem_eq(bytes, "abc", 3);
     free(bytes);
+    struct logs_seen seen = {0};
+    ck_assert_int_eq(plm_ledger_logs(ledger, take_log, &seen), PLM_STATUS_OK);
+    ck_assert_int_eq(seen.count, 1);
+    ck_assert_str_eq(seen.sha256, ABC);
+    ck_assert_str_eq(seen.name, "a.csv");
     plm_ledger_close(ledger);
 }
 END_TEST

@@ -72,8 +72,25 @@ START_TEST(a_gap_is_not_covered)
 }
 END_TEST
 
+/* Up to a minute no recorder is said to have slept (a convention of ours); a second more is a gap. */
+START_TEST(a_gap_is_more_than_a_minute)
+{
+    for (int longer = 0; longer <= 1; longer++) {
+        struct made_dive made = made_start(1.0);
+        struct plm_worth worth;
+        made_open(&made, 0.21, 0);
+        for (int i = 0; i <= 30; i++)
+            made_sample(&made, i * 10 + (i > 15 ? 50 + longer : 0), i == 0 || i == 30 ? 0 : 20);
+        struct plm_dive *dive = made_finish(&made);
+        ck_assert_int_eq(plm_worth_find(&worth, dive, NULL), PLM_STATUS_OK);
+        ck_assert_double_eq_tol(worth.covered_s, longer ? 290 : 350, 1e-9);
+        plm_dive_free(dive);
+    }
+}
+END_TEST
+
 int main(void)
 {
-    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, one_of_two, a_gap_is_not_covered};
+    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, one_of_two, a_gap_is_not_covered, a_gap_is_more_than_a_minute};
     return SUITE_RUN("worth", tests);
 }
