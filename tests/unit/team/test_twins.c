@@ -86,6 +86,15 @@ static void differences_count(int counts[3])
     }
 }
 
+START_TEST(an_audit_of_nothing_has_no_rows)
+{
+    struct plm_debrief_options options = plm_debrief_options_default(&rules);
+    struct plm_audit *none = audit(&options, 0);
+    ck_assert_uint_eq(plm_audit_files(none), 0);
+    plm_audit_free(none);
+}
+END_TEST
+
 START_TEST(disagreements_count_with_the_better_record)
 {
     int differ[3] = {0, 0, 0};
@@ -118,6 +127,7 @@ int main(void)
     Suite *suite = suite_create("twins");
     TCase *tests = tcase_create("twins");
     tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_test(tests, an_audit_of_nothing_has_no_rows);
     tcase_add_test(tests, disagreements_count_with_the_better_record);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
