@@ -15,7 +15,7 @@
 
 static const char *const TEXTS[] = {
     "Tern", "a & b <script>", "it's \"quoted\"", "back\\slash; semicolon, comma", "Ünïcode ☃", "x=1: y", "tank A", "mix-1", "site-1", "two  blanks",
-    "=1+1", "'=x", "-1", "\\u{1b}", "T\xe2\x80\xae\xd8\x9c" "ern\xc2\x9b",
+    "=1+1", "'=x", "-1", "\\u{1b}", "T\xe2\x80\xae\xd8\x9ctern\xc2\x9b",
 };
 
 struct odd { struct seeded *seeded; struct plm_dive_builder *builder; uint32_t mixes[MIXES_MAX]; size_t mix_count; };
