@@ -153,11 +153,48 @@ bool plmi_cli_inputs_spared(struct plmi_cli_call *call, const char *path)
     return true;
 }
 
+/* The folder in which a file would be made. Returns: false where there is none. */
+static bool folder_of(const char *path, struct stat *about)
+{
+    char folder[PATH_BYTES];
+    const char *slash = strrchr(path, '/');
+    size_t length = slash == NULL ? 0 : slash == path ? 1 : (size_t)(slash - path);
+    if (length >= sizeof folder)
+        return false;
+    memcpy(folder, path, length);
+    folder[length] = '\0';
+    return stat(length > 0 ? folder : ".", about) == 0;
+}
+
+static const char *last_part(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash != NULL ? slash + 1 : path;
+}
+
+/* Whether two outputs would be written to one file, which need not be there yet. */
+static bool one_file(const char *a, const char *b)
+{
+    struct stat about, about_a, about_b;
+    bool is_a = file_at(a, STDOUT_FILENO, &about_a), is_b = file_at(b, STDOUT_FILENO, &about_b);
+    if (strcmp(a, "-") == 0 && strcmp(b, "-") == 0)
+        return true;
+    if (stat(a, &about) != 0 && stat(b, &about) != 0 && strcmp(last_part(a), last_part(b)) == 0)
+        is_a = is_b = folder_of(a, &about_a) && folder_of(b, &about_b);
+    return is_a && is_b && about_a.st_dev == about_b.st_dev && about_a.st_ino == about_b.st_ino;
+}
+
 bool plmi_cli_inputs_spared_by_options(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
-    return plmi_cli_inputs_spared(call, settings->output != NULL ? settings->output : "-")
-           && (settings->merge == NULL || plmi_cli_inputs_spared(call, settings->merge));
+    const char *output = settings->output != NULL ? settings->output : "-", *merge = settings->merge;
+    if (merge != NULL && one_file(output, merge)) {
+        const char *name = strcmp(merge, "-") == 0 ? "standard output" : merge;
+        const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_WRITE, {.file = name}, "is where both the answer and --merge go; nothing was written to it"};
+        call->talk.sink.report(call->talk.sink.context, &diag);
+        return false;
+    }
+    return plmi_cli_inputs_spared(call, output) && (merge == NULL || plmi_cli_inputs_spared(call, merge));
 }
 
 void plmi_cli_inputs_free(struct plmi_cli_call *call)

@@ -15,7 +15,7 @@ struct plmi_cli_call;
  * of this run, or standard input. What is found in a folder that is searched counts where it is a log, a card or a plan. "-" is standard output.
  */
 bool plmi_cli_inputs_spared(struct plmi_cli_call *call, const char *path);
-/* The same for all that options tell to write, before anything is read. */
+/* The same for all that options tell to write, before anything is read; nor may two of these be one file. */
 bool plmi_cli_inputs_spared_by_options(struct plmi_cli_call *call);
 void plmi_cli_inputs_free(struct plmi_cli_call *call);
 

@@ -74,7 +74,7 @@ static const char *set_zero(struct plmi_cli_settings *settings, const char *valu
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"dive", 0, "N", "only the N-th dive of a log, from 1", set_dive},
+    {"dive", 0, "N", "only the N-th dive of a log, from 1; dives that cannot be read and are skipped count", set_dive},
     {"card", 0, "FILE", "dive card that says what the logs lack, as plimsoll-card(5) says; else the one beside a log that has its name and the ending .card", set_card},
     {"start", 0, "STAMP", "date and time at which the first dive began where the log lacks it, as 2031-05-06T09:30+02:00", set_start},
     {"zone", 0, "OFFSET", "time zone of starts that tell none, as +11:00; never taken from the machine", set_zone},

@@ -55,6 +55,28 @@ def test_one_log_of_several(folder):
         refused(folder, [LOG, "outer-wall.uddf"], "reconcile", option, "./outer-wall.uddf", LOG, "outer-wall.uddf")
 
 
+def test_two_answers_in_one_file(folder):
+    logs = "tern-handset.csv", "tern-wrist.csv"
+    for name in logs:
+        sample(folder, f"expedition/day-2/{name}")
+    os.makedirs(f"{folder}/below")
+    os.symlink("below", f"{folder}/way")
+    kept = list(logs)
+    for one, other in (("new", "new"), ("new", "./new"), ("new", "below/../new"), ("below/new", "way/new"), ("new", f"{folder}/new")):
+        refused(folder, kept, "reconcile", "-o", one, "--merge", other, *logs)
+    refused(folder, kept, "reconcile", "--merge", "-", *logs)
+    with open(f"{folder}/old", "w", encoding="ascii") as old:
+        old.write("old\n")
+    os.remove(f"{folder}/way")
+    aliases(folder, "old")
+    for other in ("old", "./old", "others/hard", "others/link"):
+        refused(folder, [*kept, "old"], "reconcile", "-o", "old", "--merge", other, *logs)
+    refused(folder, [*kept, "old"], line=f'"$PLIMSOLL" reconcile --merge old {" ".join(logs)} >>old')
+    run(folder, "reconcile", "-o", "/dev/null", "--merge", "/dev/null", *logs, expect=(0, 1, 2))
+    run(folder, "reconcile", "-o", "new", "--merge", "below/new", *logs, expect=(0, 1, 2))
+    hold("two files of one name", names(folder).count("new"), 1)
+
+
 def test_log_in_a_folder(folder):
     os.mkdir(f"{folder}/day")
     sample(folder, LOG, "day/a.csv")
