@@ -32,7 +32,9 @@ PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_sour
 PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);
 /* Dives of the source so far, those that could not be read counted as well: after END all that it holds. The index of a dive is its place among them. */
 PLM_API int plm_import_dives(const struct plm_import *import);
-/* Warnings and errors so far: whether some of the input was not used. */
+/* Whether a diagnostic of reading says that something of the input is not in the dives: an error, or a warning of such a kind. */
+PLM_API bool plm_import_loses(const struct plm_diag *diag);
+/* Whether any so far did: some of the input was not used. */
 PLM_API bool plm_import_partial(const struct plm_import *import);
 /* Name of the format that the evidence chose, as in `plimsoll formats`; static. */
 PLM_API const char *plm_import_format(const struct plm_import *import);

@@ -31,10 +31,15 @@ static const bool LOSES[PLM_DIAG_COUNT] = {
     [PLM_DIAG_PO2] = true, [PLM_DIAG_REFERENCE] = true, [PLM_DIAG_DIVE_SKIPPED] = true, [PLM_DIAG_GAP] = true,
 };
 
+bool plm_import_loses(const struct plm_diag *diag)
+{
+    return diag->level == PLM_LEVEL_ERROR || (diag->level == PLM_LEVEL_WARNING && LOSES[diag->id]);
+}
+
 static void count_and_pass(void *context, const struct plm_diag *diag)
 {
     struct plm_import *import = context;
-    import->partial = import->partial || diag->level == PLM_LEVEL_ERROR || (diag->level == PLM_LEVEL_WARNING && LOSES[diag->id]);
+    import->partial = import->partial || plm_import_loses(diag);
     if (import->sink != NULL && import->sink->report != NULL) {
         import->sink->report(import->sink->context, diag);
     }

@@ -12,25 +12,37 @@
 #include "base/text.h"
 #include "team/beside.h"
 
-/* What was told of one file: the first error, and whether any says more than "no log". */
-struct told { const char *log; struct plmi_text first; long errors; bool more; };
+/* How much a diagnostic says about what of a log was not used. */
+enum weight { WEIGHT_NONE, WEIGHT_DOUBT, WEIGHT_LOSS, WEIGHT_ERROR };
+
+/* What was told of one file: the first of the weightiest, and whether any error says more than "no log". */
+struct told { const char *log; struct plmi_text first; enum weight weight; bool more, partial; };
+
+static enum weight weigh(const struct plm_diag *diag)
+{
+    if (diag->level == PLM_LEVEL_NOTE)
+        return WEIGHT_NONE;
+    return diag->level == PLM_LEVEL_ERROR ? WEIGHT_ERROR : plm_import_loses(diag) ? WEIGHT_LOSS : WEIGHT_DOUBT;
+}
 
 static void take_diag(void *context, const struct plm_diag *diag)
 {
     struct told *told = context;
     char line[1024];
-    if (diag->level != PLM_LEVEL_ERROR)
-        return;
+    enum weight weight = weigh(diag);
     /* Of its card or plan it says nothing about the log. */
-    told->more = told->more || !plm_log_files_refusal(diag->id) || !diag->place.file || strcmp(diag->place.file, told->log) != 0;
-    if (told->errors++ > 0)
+    if (weight == WEIGHT_ERROR)
+        told->more = told->more || !plm_log_files_refusal(diag->id) || !diag->place.file || strcmp(diag->place.file, told->log) != 0;
+    if (weight <= told->weight)
         return;
+    told->weight = weight;
     (void)plm_diag_format(diag, line, (int)sizeof line);
+    plmi_text_clear(&told->first);
     plmi_text_puts(&told->first, line);
 }
 
 /* The work on one file. */
-struct work { struct plmi_audit_run *run; struct plmi_audited_file *file; const char *card_path, *plan_path; struct plm_diag_sink sink; };
+struct work { struct plmi_audit_run *run; struct plmi_audited_file *file; struct told *told; const char *card_path, *plan_path; struct plm_diag_sink sink; };
 
 /* What lies beside it, with paths that last as long as the audit. */
 static enum plm_status read_beside(struct work *work, const struct plm_rules *rules, struct plm_beside *beside)
@@ -101,6 +113,7 @@ static enum plm_status debrief(struct work *work, struct plm_source *source, con
             status = take_dive(work, one);
         plm_debriefed_free(one);
     }
+    work->told->partial = debrief && plm_debrief_partial(debrief);
     plm_debrief_free(debrief);
     return status == PLM_STATUS_END ? PLM_STATUS_OK : status;
 }
@@ -130,12 +143,12 @@ static enum plm_status read_file(struct work *work)
 static void settle(struct plmi_audited_file *file, struct told *told, enum plm_status status)
 {
     file->no_memory = file->no_memory || status == PLM_STATUS_MEMORY || told->first.failed;
-    file->passed_over = file->count == 0 && told->errors > 0 && !told->more;
-    if (told->errors == 0 || file->passed_over)
+    file->passed_over = file->count == 0 && told->weight == WEIGHT_ERROR && !told->more;
+    if ((told->weight != WEIGHT_ERROR && !told->partial) || file->passed_over)
         return;
     file->trouble.file = file->path;
     file->trouble.text = plmi_arena_text(&file->arena, told->first.bytes ? told->first.bytes : "", told->first.count);
-    file->trouble.partly = file->count > 0;
+    file->trouble.partly = file->count > 0 || told->weight < WEIGHT_ERROR;
     file->no_memory = file->no_memory || !file->trouble.text;
 }
 
@@ -152,7 +165,7 @@ void plmi_audit_file(void *context, size_t i)
 {
     struct plmi_audit_run *run = context;
     struct told told = {0};
-    struct work work = {.run = run, .file = &run->audit->files[i]};
+    struct work work = {.run = run, .file = &run->audit->files[i], .told = &told};
     told.log = work.file->path;
     plmi_text_init(&told.first);
     work.sink = (struct plm_diag_sink){take_diag, &told};

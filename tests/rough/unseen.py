@@ -4,6 +4,7 @@ SPDX-License-Identifier: MIT
 """
 import csv
 import io
+import json
 import os
 import socket
 
@@ -121,6 +122,24 @@ def test_table_tells_what_was_not_used(folder):
         hold_in("standard error", text, done.stderr)
         hold_in("the row", "error: ", text)
     hold("rows without trouble", [row["file"] for row in rows if not row["trouble"]].count("logs/a.csv"), 1)
+
+
+def test_log_used_in_part(folder):
+    os.makedirs(f"{folder}/logs")
+    sample(folder, LOG, "logs/a.csv")
+    with open(f"{folder}/logs/b.csv", "w", encoding="ascii") as table:
+        table.write("time (s),depth (m)\n0,0\n60,20\n120,twenty\n180,20\n600,5\n660,0\n")
+    told = "logs/b.csv:4:5: warning: "
+    hold_in("debrief", told, run(folder, "debrief", "--fail-on", "never", "logs/b.csv", expect=2).stderr)
+    hold_in("ledger add", told, run(folder, *ADD, "logs", expect=2).stderr)
+    hold_in("on standard error", told, run(folder, *AUDIT, "--fail-on", "never", "logs", expect=2).stderr)
+    hold_in("in text", "used in part", run(folder, *AUDIT, "logs", expect=2).stdout)
+    hold_in("in html", "used in part", run(folder, *AUDIT, "--format", "html", "logs", expect=2).stdout)
+    table = csv.DictReader(io.StringIO(run(folder, *AUDIT, "--format", "csv", "logs", expect=2).stdout))
+    rows = [(row["file"], row["trouble"][:len(told)]) for row in table if row["trouble"]]
+    hold("rows", rows, [("logs/b.csv", told)])
+    (part,) = json.loads(run(folder, *AUDIT, "--format", "json", "logs", expect=2).stdout)["troubles"]
+    hold("in json", (part["file"], part["used_in_part"]), ("logs/b.csv", True))
 
 
 main(globals())
