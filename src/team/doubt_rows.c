@@ -79,7 +79,7 @@ static void doubt_alone(struct plmi_entry *const *entries, size_t count, size_t 
     double best_s = (double)NAN;
     for (size_t k = 0; k < count; k++) {
         const struct plm_audit_row *other = &entries[k]->row;
-        double apart_s = plmi_start_apart_s(row, other);
+        double apart_s = plmi_wet_apart_s(entries[i], entries[k]);
         if (k == i || other->twin >= 0 || !plmi_other_diver(row, other) || !(fabs(apart_s) < OFFSET_MOST_S) || !like_team(entries[i], entries[k]))
             continue;
         if (in_team(entries, count, row, other->team) || !doubted(entries, count, i, k))

@@ -117,6 +117,16 @@ static double wet_s(const struct plmi_series *series)
     return sum;
 }
 
+static void take_wet(struct plmi_entry *entry, const struct plm_debriefed *debriefed)
+{
+    int64_t from_ms, to_ms;
+    size_t count;
+    const struct plm_sample *samples = plm_dive_samples(debriefed->dive, &count);
+    plm_dive_wet(debriefed->dive, debriefed->replay.rules->surface_depth_m, &from_ms, &to_ms);
+    entry->before_s = (double)from_ms / 1000.0;
+    entry->after_s = (double)(samples[count - 1].time_ms - to_ms) / 1000.0;
+}
+
 struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struct plm_debriefed *debriefed)
 {
     void *entries = file->entries;
@@ -135,6 +145,7 @@ struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struc
     file->count++;
     entry->worth = plmi_worth_of(debriefed->dive, &entry->series);
     entry->wet_s = wet_s(&entry->series);
+    take_wet(entry, debriefed);
     entry->row.twin = -1;
     entry->row.clock_offset_s = (double)NAN;
     take_info(file, &entry->row, plm_dive_info_get(debriefed->dive));

@@ -11,8 +11,12 @@
 #include "team/series.h"
 #include "team/worth.h"
 
-/* A dive: its row, and what pairing needs of the record. */
-struct plmi_entry { struct plm_audit_row row; struct plmi_series series; struct plmi_worth worth; double wet_s; };
+/*
+ * A dive: its row, and what pairing needs of the record.
+ *   wet_s             [s] deeper than a metre, all together
+ *   before_s, after_s [s] of the record before the diver goes under water and after leaving it, as plm_dive_wet tells
+ */
+struct plmi_entry { struct plm_audit_row row; struct plmi_series series; struct plmi_worth worth; double wet_s, before_s, after_s; };
 
 /* A file: filled by one thread, then only read. Texts in the arena. */
 struct plmi_audited_file {

@@ -39,6 +39,16 @@ double plmi_start_apart_s(const struct plm_audit_row *a, const struct plm_audit_
     return (double)apart_ms / 1000.0;
 }
 
+double plmi_wet_apart_s(const struct plmi_entry *a, const struct plmi_entry *b)
+{
+    return plmi_start_apart_s(&a->row, &b->row) + b->before_s - a->before_s;
+}
+
+double plmi_wet_length_s(const struct plmi_entry *entry)
+{
+    return entry->row.duration_s - entry->before_s - entry->after_s;
+}
+
 static bool alike(double a, double b, double least, double part)
 {
     return fabs(a - b) <= fmax(least, part * fmax(a, b));
@@ -47,14 +57,14 @@ static bool alike(double a, double b, double least, double part)
 /* Cheap questions first, so that profiles are laid over each other only where it may be one dive. */
 static bool candidates(const struct plmi_entry *a, const struct plmi_entry *b)
 {
-    double apart_s = plmi_start_apart_s(&a->row, &b->row);
+    double apart_s = plmi_wet_apart_s(a, b);
     if (plmi_other_diver(&a->row, &b->row))
         return false;
     if (!alike(a->row.max_depth_m, b->row.max_depth_m, DEPTH_APART_M, DEPTH_APART) || !alike(a->wet_s, b->wet_s, WET_APART_S, WET_APART))
         return false;
     if (plmi_same_diver(&a->row, &b->row))
         return isnan(apart_s) || fabs(apart_s) < CLOCKS_S;
-    return fabs(apart_s) < fmax(a->row.duration_s, b->row.duration_s);
+    return fabs(apart_s) < fmax(plmi_wet_length_s(a), plmi_wet_length_s(b));
 }
 
 /* One row's search; only its own twin is written. */

@@ -14,14 +14,14 @@
 #define DEPTH_APART_M 10.0
 #define DEPTH_APART 0.3
 
-static bool together(const struct plm_audit_row *a, const struct plm_audit_row *b)
+static bool together(const struct plmi_entry *a, const struct plmi_entry *b)
 {
-    double apart_s = plmi_start_apart_s(a, b);
-    double depth_m = fmax(a->max_depth_m, b->max_depth_m);
-    if (isnan(apart_s) || plmi_same_diver(a, b) || fabs(a->max_depth_m - b->max_depth_m) > fmax(DEPTH_APART_M, DEPTH_APART * depth_m))
+    double apart_s = plmi_wet_apart_s(a, b), a_s = plmi_wet_length_s(a), b_s = plmi_wet_length_s(b);
+    double depth_m = fmax(a->row.max_depth_m, b->row.max_depth_m);
+    if (isnan(apart_s) || plmi_same_diver(&a->row, &b->row) || fabs(a->row.max_depth_m - b->row.max_depth_m) > fmax(DEPTH_APART_M, DEPTH_APART * depth_m))
         return false;
-    double common_s = fmin(a->duration_s, apart_s + b->duration_s) - fmax(0.0, apart_s);
-    return common_s >= OVERLAP_FRAC * fmin(a->duration_s, b->duration_s);
+    double common_s = fmin(a_s, apart_s + b_s) - fmax(0.0, apart_s);
+    return common_s >= OVERLAP_FRAC * fmin(a_s, b_s);
 }
 
 static size_t root(const size_t *parent, size_t i)
@@ -39,12 +39,13 @@ static void join(size_t *parent, size_t a, size_t b)
     parent[a > b ? a : b] = a > b ? b : a;
 }
 
-static int64_t utc_ms(const struct plm_stamp *start)
+static double down_utc_s(const struct plmi_entry *entry)
 {
-    return start->local_ms - (int64_t)start->offset_min * 60000;
+    const struct plm_stamp *start = &entry->row.start;
+    return (double)(start->local_ms - (int64_t)start->offset_min * 60000) / 1000.0 + entry->before_s;
 }
 
-/* Numbers teams by the earliest start in them; dives without a clock come last, in their order. */
+/* Numbers teams by who of them goes under water first; dives without a clock come last, in their order. */
 static void number(struct plmi_entry *const *entries, const size_t *parent, size_t count)
 {
     int next = 1;
@@ -55,7 +56,7 @@ static void number(struct plmi_entry *const *entries, const size_t *parent, size
             if (row->twin >= 0 || row->team > 0)
                 continue;
             if (first == count || (row->start.known && (!entries[first]->row.start.known ||
-                                                        utc_ms(&row->start) < utc_ms(&entries[first]->row.start))))
+                                                        down_utc_s(entries[i]) < down_utc_s(entries[first]))))
                 first = i;
         }
         if (first == count)
@@ -76,7 +77,7 @@ bool plmi_team_rows(struct plmi_entry *const *entries, size_t count)
         parent[i] = i;
     for (size_t i = 0; i < count; i++)
         for (size_t k = i + 1; k < count; k++)
-            if (entries[i]->row.twin < 0 && entries[k]->row.twin < 0 && together(&entries[i]->row, &entries[k]->row))
+            if (entries[i]->row.twin < 0 && entries[k]->row.twin < 0 && together(entries[i], entries[k]))
                 join(parent, i, k);
     number(entries, parent, count);
     for (size_t i = 0; i < count; i++)
