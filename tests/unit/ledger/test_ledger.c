@@ -18,10 +18,13 @@
 static char path[64];
 static char told[4096];
 
+static bool damaged;
+
 static void take_diag(void *context, const struct plm_diag *diag)
 {
     (void)context;
     (void)plm_diag_format(diag, told, (int)sizeof told);
+    damaged = damaged || strstr(told, "the file is damaged") != NULL;
 }
 
 static const struct plm_diag_sink SINK = {take_diag, NULL};
@@ -248,6 +251,21 @@ static void run_sql(const char *sql)
     sqlite3_close(db);
 }
 
+/* What SQLite itself finds: a check that a row does not keep. */
+START_TEST(what_the_file_says_against_itself_is_found)
+{
+    struct plm_ledger *ledger = open_ledger();
+    put(ledger, "Skua", 1000, 1);
+    plm_ledger_close(ledger);
+    run_sql("PRAGMA ignore_check_constraints = ON; UPDATE exposure SET duration_ms = -5");
+    ledger = open_ledger();
+    damaged = false;
+    ck_assert_int_ne(plm_ledger_check(ledger), PLM_STATUS_OK);
+    ck_assert_msg(damaged, "%s", told);
+    plm_ledger_close(ledger);
+}
+END_TEST
+
 /* Each is a fault that a sound file cannot have. */
 START_TEST(what_does_not_fit_together_is_found)
 {
@@ -325,6 +343,7 @@ int main(void)
     tcase_add_test(cases, what_is_put_in_comes_out);
     tcase_add_test(cases, a_record_comes_back_whole);
     tcase_add_test(cases, what_counts_before_a_dive_is_found);
+    tcase_add_test(cases, what_the_file_says_against_itself_is_found);
     tcase_add_test(cases, what_does_not_fit_together_is_found);
     tcase_add_test(cases, logs_are_kept_by_their_hash);
     tcase_add_test(cases, a_changed_log_is_found);

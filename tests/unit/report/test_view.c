@@ -132,6 +132,12 @@ START_TEST(the_start_is_told_where_it_is_carried)
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_compartment")->value, 12, 1e-9);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_he_bar")->value, 0.2, 1e-12);
     plmi_view_free(carried);
+    /* Helium counts as gas: (0.9506 x 0.7902 + 0.6) / (0.9506 x 0.7902) is 179.9 % (0.9506 bar: 1.01325 less vapour). */
+    later.start.tissue.he_bar[2] = 0.6;
+    ck_assert_int_eq(plmi_view_new(&carried, &later, &rules), PLM_STATUS_OK);
+    ck_assert_double_eq_tol(plmi_view_find(carried, "start_load_pct")->value, 179.9, 0.1);
+    ck_assert_double_eq_tol(plmi_view_find(carried, "start_compartment")->value, 3, 1e-9);
+    plmi_view_free(carried);
     plmi_text_free(&text);
 }
 END_TEST

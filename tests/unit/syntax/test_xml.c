@@ -139,6 +139,14 @@ START_TEST(bytes_that_are_no_text)
     ck_assert_int_eq(document.told.count, 1);
     ck_assert_str_eq(document.told.lines[0], "t.uddf:3: warning: byte 0xe9 is not text; such bytes are read as U+FFFD [encoding]");
     plmi_text_free(&document.events);
+    /* A line ends with two bytes, with one of either kind, or with both kinds one behind the other. */
+    struct document ends = { .rules = plm_rules_default() };
+    static const char lines[] = "<a>\r\n\r\n\n<b>\xe9\r\r</b>\xe9</a>";
+    ck_assert_int_eq(read_document(&ends, lines, sizeof lines - 1), PLM_STATUS_END);
+    ck_assert_int_eq(ends.told.count, 2);
+    ck_assert_msg(strncmp(ends.told.lines[0], "t.uddf:4: warning: byte 0xe9", 28) == 0, "%s", ends.told.lines[0]);
+    ck_assert_msg(strncmp(ends.told.lines[1], "t.uddf:6: warning: byte 0xe9", 28) == 0, "%s", ends.told.lines[1]);
+    plmi_text_free(&ends.events);
 }
 END_TEST
 
