@@ -159,7 +159,7 @@ START_TEST(what_counts_before_a_dive_is_found)
         put(ledger, "Skua", hours[i] * 3600000, i + 1);
     ck_assert_int_eq(plm_ledger_entries_before(&entries, ledger, "Skua", 191 * 3600000), PLM_STATUS_OK);
     const struct plm_entry *list = plm_entries_get(entries, &count);
-    ck_assert_uint_ge(count, 3);
+    ck_assert_uint_eq(count, 4);   /* 71 h apart still count; the dive 100 h before them is the last that is read */
     ck_assert_int_eq(list[count - 1].exposure.span.start_utc_ms, 190 * 3600000);
     ck_assert_int_eq(list[count - 3].exposure.span.start_utc_ms, 100 * 3600000);
     plm_entries_free(entries);
@@ -176,6 +176,25 @@ START_TEST(what_counts_before_a_dive_is_found)
     ck_assert_uint_eq(count, 0);
     plm_entries_free(entries);
     plm_ledger_close(ledger);
+}
+END_TEST
+
+START_TEST(three_days_apart_is_not_far)
+{
+    for (int longer = 0; longer <= 1; longer++) {
+        struct plm_ledger *ledger = open_ledger();
+        struct plm_entries *entries;
+        size_t count;
+        const char *diver = longer ? "Skua" : "Tern";
+        put(ledger, diver, 0, 10 * longer + 1);
+        put(ledger, diver, 50 * 3600000, 10 * longer + 2);
+        put(ledger, diver, INT64_C(122) * 3600000 + longer, 10 * longer + 3);
+        ck_assert_int_eq(plm_ledger_entries_before(&entries, ledger, diver, INT64_C(130) * 3600000), PLM_STATUS_OK);
+        (void)plm_entries_get(entries, &count);
+        ck_assert_uint_eq(count, longer ? 2 : 3);
+        plm_entries_free(entries);
+        plm_ledger_close(ledger);
+    }
 }
 END_TEST
 
@@ -343,6 +362,7 @@ int main(void)
     tcase_add_test(cases, what_is_put_in_comes_out);
     tcase_add_test(cases, a_record_comes_back_whole);
     tcase_add_test(cases, what_counts_before_a_dive_is_found);
+    tcase_add_test(cases, three_days_apart_is_not_far);
     tcase_add_test(cases, what_the_file_says_against_itself_is_found);
     tcase_add_test(cases, what_does_not_fit_together_is_found);
     tcase_add_test(cases, logs_are_kept_by_their_hash);
