@@ -5,6 +5,8 @@
 #ifndef PLM_BESIDE_H
 #define PLM_BESIDE_H
 
+#include <stdbool.h>
+
 #include <plimsoll/card.h>
 #include <plimsoll/dive.h>
 
@@ -13,6 +15,7 @@ struct plm_beside {
     struct plm_card *card;
     struct plm_dive *plan;
     char *card_path, *plan_path;
+    bool plan_partial;          /* something in the plan's file is not in the plan */
 };
 
 /*

@@ -60,6 +60,8 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
         status = plm_debrief_open(&debrief, source, &options, &call->talk.sink);
     if (status == PLM_STATUS_OK)
         more = debrief_walk(call, debrief, take, context, exit);
+    if (beside.plan_partial)
+        *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_PARTIAL);
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
     plm_beside_free(&beside);

@@ -134,6 +134,7 @@ static enum plm_status read_file(struct work *work)
             options.carried_context = work;
         }
         status = debrief(work, source, &options);
+        work->told->partial = work->told->partial || beside.plan_partial;
     }
     plm_beside_free(&beside);
     plm_source_free(source);

@@ -72,7 +72,7 @@ static void compare(void *context, size_t i)
     struct told *told = &search->told[i];
     const struct plm_diag_sink silent = {NULL, NULL};
     const struct plm_audit_row *row = &search->entries[told->twin]->row;
-    struct record records[2] = {{NULL, NULL, NULL, {NULL, NULL, NULL, NULL}}, {NULL, NULL, NULL, {NULL, NULL, NULL, NULL}}};
+    struct record records[2] = {{.source = NULL}, {.source = NULL}};
     struct plm_reconciliation *reconciliation = NULL;
     enum plm_status status = record_open(&records[0], search->run, &search->entries[row->twin]->row);
     if (status == PLM_STATUS_OK)

@@ -141,6 +141,7 @@ static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules 
         status = plm_import_open(&import, source, &options, sink);
     if (status == PLM_STATUS_OK)
         status = plm_import_next(import, &out->plan);
+    out->plan_partial = import && plm_import_partial(import);
     if (status == PLM_STATUS_END)
         status = tell(sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN, "holds no dive; nothing is compared with it");
     plm_import_free(import);
