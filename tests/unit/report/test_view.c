@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "report/view.h"
+#include "report/view_build.h"
 #include "support/made_dive.h"
 
 static struct plm_rules rules;
@@ -142,6 +143,22 @@ START_TEST(the_start_is_told_where_it_is_carried)
 }
 END_TEST
 
+/* Depths are told to the decimetre: 52 mm apart are two depths there, 48 mm are one; half a second is no stretch of time. */
+START_TEST(when_a_finding_was)
+{
+    static const struct { double to_s, to_m; const char *words; } rows[] = {
+        {60.0, 10.0, "1:00, 10.0 m"}, {60.4, 10.048, "1:00, 10.0 m"}, {60.6, 10.052, "1:00 to 1:01, 10.0 to 10.1 m"}, {125.0, 9.948, "1:00 to 2:05, 10.0 to 9.9 m"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct plm_finding finding = {.kind = PLM_FINDING_LOG_GAP, .from_s = 60, .to_s = rows[i].to_s, .from_depth_m = 10, .to_depth_m = rows[i].to_m,
+                                            .value = NAN, .limit = NAN, .unit = "", .value_low = NAN, .value_high = NAN};
+        struct plmi_view_finding words = {.finding = &finding};
+        plmi_view_finding_words(view, &words);
+        ck_assert_str_eq(words.when, rows[i].words);
+    }
+}
+END_TEST
+
 START_TEST(nothing_found_is_no_proof)
 {
     ck_assert_uint_eq(view->finding_count, 0);
@@ -162,6 +179,7 @@ int main(void)
     tcase_add_test(tests, sentences_take_figures);
     tcase_add_test(tests, mixes_in_order_of_use);
     tcase_add_test(tests, the_start_is_told_where_it_is_carried);
+    tcase_add_test(tests, when_a_finding_was);
     tcase_add_test(tests, nothing_found_is_no_proof);
     Suite *suite = suite_create("report");
     suite_add_tcase(suite, tests);
