@@ -9,6 +9,7 @@
 #include "report/handover.h"
 #include "report/sentences.h"
 #include "report/view.h"
+#include "report/view_build.h"
 #include "support/made_dive.h"
 #include "support/memory_sink.h"
 #include "support/suite.h"
@@ -207,9 +208,26 @@ START_TEST(formats_end_behind_the_last)
 }
 END_TEST
 
+/* Depths are told with one digit: half of it is the least that shows as two. */
+START_TEST(two_depths_of_a_finding_from_half_a_digit_on)
+{
+    static const struct { double to_m; const char *when; } CASES[] = {{0.049, "1:00, 0.0 m"}, {0.05, "1:00, 0.0 to 0.1 m"}, {0.051, "1:00, 0.0 to 0.1 m"}};
+    struct made_dive made = plain_dive();
+    struct seen seen;
+    see(&seen, &made);
+    for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+        const struct plm_finding finding = {.from_s = 60, .to_s = 60, .from_depth_m = 0, .to_depth_m = CASES[i].to_m, .value = NAN, .limit = NAN, .unit = "m", .text = ""};
+        struct plmi_view_finding words = {.finding = &finding};
+        plmi_view_finding_words(seen.view, &words);
+        ck_assert_str_eq(words.when, CASES[i].when);
+    }
+    forget(&seen);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {stops_short_by_half_a_minute, the_edge_of_the_shallow_band_is_shallow, minutes_at_1_3_bar, a_diver_at_the_ceiling_is_told,
-                                  what_never_ends_is_inf_in_a_table, formats_end_behind_the_last};
+                                  what_never_ends_is_inf_in_a_table, formats_end_behind_the_last, two_depths_of_a_finding_from_half_a_digit_on};
     return SUITE_RUN("bounds", tests);
 }
