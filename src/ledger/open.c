@@ -4,6 +4,7 @@
  */
 #include "ledger/ledger.h"
 
+#include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
@@ -40,6 +41,9 @@ static const struct {
 enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
 {
     int code = ledger->db ? sqlite3_errcode(ledger->db) & 0xff : SQLITE_NOMEM;
+    /* Where SQLite makes room ahead, as for its shared index, a full disk comes as a failed write. */
+    if (code == SQLITE_IOERR && (sqlite3_system_errno(ledger->db) == ENOSPC || sqlite3_system_errno(ledger->db) == EDQUOT))
+        code = SQLITE_FULL;
     for (size_t i = 0; i < sizeof FAILURES / sizeof FAILURES[0]; i++)
         if (FAILURES[i].code == code) {
             plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s", FAILURES[i].text);
