@@ -22,6 +22,8 @@ struct plm_review_input {
 struct plm_review_options {
     bool hold;    /* replay again over the tolerance of the recorder */
     bool cost;    /* replay edited dives */
+    bool cost_for_severity;   /* only those edits that decide a severity, and no cost of all: severities and texts are as with all of them,
+                                 unless the replays that a review may take run out */
 };
 
 /* Runs all reviewers. Returns: OK with *out (the caller frees), or an error that is reported. */

@@ -74,6 +74,8 @@ void plmi_cli_reader_carries(struct plmi_cli_ledger *ledger, struct plm_debrief_
 {
     options->schedules = false;
     options->review.hold = false;   /* it changes no severity */
+    options->review.cost = false;   /* told when somebody asks, by debrief */
+    options->review.cost_for_severity = true;
     options->carried = carried;
     options->carried_context = &ledger->reader;
 }

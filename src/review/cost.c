@@ -70,14 +70,20 @@ static enum plm_status cost_one(const struct plmi_review_scene *scene, struct pl
     return no_trouble(status);
 }
 
+/* Whether the cost decides the severity: that of a deep ascent. */
+static bool may_lower(const struct plm_finding *finding, const struct plm_rules *rules)
+{
+    return finding->kind == PLM_FINDING_ASCENT_RATE && finding->severity != PLM_SEVERITY_NOTE &&
+           fmin(finding->from_depth_m, finding->to_depth_m) > rules->ascent_deep_m;
+}
+
 /* A deep ascent that cost next to nothing is a note, and says why. */
 static void lower(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding)
 {
     const struct plm_rules *rules = scene->rules;
     const struct plm_cost *cost = &finding->cost;
-    bool deep = fmin(finding->from_depth_m, finding->to_depth_m) > rules->ascent_deep_m;
     bool small = cost->known && cost->decompression_min < rules->cost_small_min && cost->surfacing_gradient_points < rules->cost_small_points;
-    if (finding->kind != PLM_FINDING_ASCENT_RATE || finding->severity == PLM_SEVERITY_NOTE || !deep || !small)
+    if (!may_lower(finding, rules) || !small)
         return;
     finding->severity = PLM_SEVERITY_NOTE;
     if (cost->decompression_min < -0.5)
@@ -198,17 +204,18 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
     return no_trouble(status);
 }
 
-enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all)
+enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list, bool for_severity, struct plm_cost *all)
 {
     struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < list->count && status == PLM_STATUS_OK; i++) {
-        if (plmi_review_editor_of(list->items[i].kind) == NULL)
+        const struct plm_finding *finding = &list->items[i];
+        if (plmi_review_editor_of(finding->kind) == NULL || (for_severity && !may_lower(finding, scene->rules)))
             continue;
         status = cost_one(scene, list, i, &means);
         lower(scene, list, &list->items[i]);
     }
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK && !for_severity)
         status = cost_all(scene, list, all, &means);
     plm_trace_free(means.spare);
     return status;

@@ -47,8 +47,8 @@ static enum plm_status look(struct work *work, const struct plm_review_options *
     if (status == PLM_STATUS_OK)
         plmi_review_look_all(&work->scene, &work->list);
     plmi_review_list_sort(&work->list);   /* the worst are costed first */
-    if (status == PLM_STATUS_OK && options->cost)
-        status = plmi_review_cost(&work->scene, &work->list, &work->all);
+    if (status == PLM_STATUS_OK && (options->cost || options->cost_for_severity))
+        status = plmi_review_cost(&work->scene, &work->list, !options->cost, &work->all);
     if (status == PLM_STATUS_OK && options->hold)
         status = plmi_review_hold(&work->scene, &work->list);
     plmi_review_list_sort(&work->list);
