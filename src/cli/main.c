@@ -2,8 +2,6 @@
  * The program plimsoll: hands its arguments to the command line. Must not hold anything else.
  * SPDX-License-Identifier: MIT
  */
-#include <stdlib.h>
-
 #include "cli/command.h"
 #include "cli/descriptors.h"
 #include "cli/parts.h"
@@ -14,6 +12,7 @@ int main(int argc, char **argv)
     if (!plmi_cli_descriptors_reserve())
         return PLMI_CLI_EXIT_TROUBLE;
     plmi_cli_parts_watch(&parts);
-    /* No return: the parts are watched to the last. */
-    exit(plmi_cli_run(argc, argv, &parts));
+    int status = plmi_cli_run(argc, argv, &parts);
+    plmi_cli_parts_leave(&parts);
+    return status;
 }

@@ -26,6 +26,7 @@ static void *signals_await(void *context)
     int number = 0;
     if (sigwait(&parts->signals, &number) != 0)
         return NULL;
+    (void)pthread_setcancelstate(PTHREAD_CANCEL_DISABLE, NULL);
     (void)clock_gettime(CLOCK_REALTIME, &until);
     until.tv_sec += PATIENCE_S;
     /* Not given back: nothing is begun any more. */
@@ -39,7 +40,6 @@ static void *signals_await(void *context)
 void plmi_cli_parts_watch(struct plmi_cli_parts *parts)
 {
     static const int numbers[] = {SIGINT, SIGTERM, SIGHUP};
-    pthread_t thread;
     *parts = (struct plmi_cli_parts){.first = NULL};
     (void)pthread_mutex_init(&parts->lock, NULL);
     (void)sigemptyset(&parts->signals);
@@ -52,8 +52,20 @@ void plmi_cli_parts_watch(struct plmi_cli_parts *parts)
     (void)signal(SIGXFSZ, SIG_IGN);
     (void)pthread_sigmask(SIG_BLOCK, &parts->signals, NULL);
     /* Without a thread they end the program as ever, and what is not whole stays. */
-    if (pthread_create(&thread, NULL, signals_await, parts) != 0 || pthread_detach(thread) != 0)
+    parts->watched = pthread_create(&parts->thread, NULL, signals_await, parts) == 0;
+    if (!parts->watched)
         (void)pthread_sigmask(SIG_UNBLOCK, &parts->signals, NULL);
+}
+
+void plmi_cli_parts_leave(struct plmi_cli_parts *parts)
+{
+    if (parts->watched) {
+        /* A signal that came before is seen to its end: the thread is not to be cancelled from then on, and does not come back. */
+        (void)pthread_cancel(parts->thread);
+        (void)pthread_join(parts->thread, NULL);
+        (void)pthread_sigmask(SIG_UNBLOCK, &parts->signals, NULL);
+    }
+    (void)pthread_mutex_destroy(&parts->lock);
 }
 
 void plmi_cli_parts_lock(struct plmi_cli_parts *parts)
