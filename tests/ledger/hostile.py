@@ -77,12 +77,12 @@ def fresh(folder):
     return shutil.copy(os.path.join(folder, "whole"), os.path.join(folder, "l"))
 
 
-def all_commands(folder, what):
-    """Every command over a ledger. Returns: what check said; fails where it found nothing."""
+def all_commands(folder, what, others=COMMANDS[1:]):
+    """check, and other commands, over a ledger. Returns: what check said; fails where it found nothing."""
     said = run(folder, "ledger", *COMMANDS[0], "--ledger", "l")
     if said.returncode != 2 or said.stderr == "":
         fail(f"{what}: check ends with {said.returncode}\n{said.stderr}")
-    for command in COMMANDS[1:]:
+    for command in others:
         done = run(folder, "ledger", *command, "--ledger", "l")
         if done.returncode != 0 and done.stderr == "":
             fail(f"{what}: {command} fails without a word")
@@ -129,7 +129,9 @@ def planted(folder):
             path = fresh(folder)
             order = {"exposure": "id", "figures": "exposure", "log": "id", "record": "exposure"}[table]
             change(path, (f"UPDATE {table} SET {column} = ? WHERE {order} = (SELECT min({order}) FROM {table})", (value,)))
-            said = all_commands(folder, f"{table}.{column} = {value!r}")
+            # One after the other over the values; with more rounds all of them over each.
+            others = COMMANDS[1:] if ROUNDS else (COMMANDS[1 + rounds % (len(COMMANDS) - 1)],)
+            said = all_commands(folder, f"{table}.{column} = {value!r}", others)
             named = column if table != "log" else "log"
             if named not in said or (table != "log" and "dive " not in said):
                 fail(f"{table}.{column} = {value!r}: check does not name it: {said}")

@@ -158,7 +158,7 @@ def test_random_moments(folder):
     random.seed(seed)
     for arguments in (("audit", "--format", "html", "-o", "pages", "logs"), ("ledger", "export", "--ledger", "l", "out"),
                       ("ledger", "export", "--ledger", "l", "--to", "logs", "out"), ("debrief", "--write-edited", "edited", "deep-terrace.csv")):
-        rounds = ROUNDS or 40
+        rounds = ROUNDS or 12
         print(f"        {arguments[:3]}: {interrupted(folder, rounds, arguments)} of {rounds} runs ended by a signal")
         run(folder, "ledger", "check", "--ledger", "l", expect=0)
 
