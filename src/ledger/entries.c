@@ -241,32 +241,30 @@ enum plm_status plm_ledger_entries_recent(struct plm_entries **out, struct plm_l
     return entries_back(out, ledger, diver, down_utc_ms, REACH_DAY);
 }
 
-enum plm_status plm_ledger_entry_behind(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms, int64_t exposure)
+/* All rows of a statement that asks for a diver and two numbers more. */
+static enum plm_status entries_by(struct plm_entries **out, struct plm_ledger *ledger, enum plmi_statement statement, const char *diver, int64_t second,
+                                  int64_t third)
 {
-    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRY_BEHIND);
+    sqlite3_stmt *row = plmi_ledger_statement(ledger, statement);
     *out = NULL;
     if (!row)
         return PLM_STATUS_IO;
     enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
     if (status != PLM_STATUS_OK)
         return status;
-    (void)sqlite3_bind_int64(row, 2, down_utc_ms);
-    (void)sqlite3_bind_int64(row, 3, exposure);
+    (void)sqlite3_bind_int64(row, 2, second);
+    (void)sqlite3_bind_int64(row, 3, third);
     return take_rows(out, ledger, row, REACH_ALL, 0);
+}
+
+enum plm_status plm_ledger_entry_behind(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t down_utc_ms, int64_t exposure)
+{
+    return entries_by(out, ledger, PLMI_STATEMENT_ENTRY_BEHIND, diver, down_utc_ms, exposure);
 }
 
 enum plm_status plm_ledger_entries_wet(struct plm_entries **out, struct plm_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t to_utc_ms)
 {
-    sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRIES_WET);
-    *out = NULL;
-    if (!row)
-        return PLM_STATUS_IO;
-    enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
-    if (status != PLM_STATUS_OK)
-        return status;
-    (void)sqlite3_bind_int64(row, 2, from_utc_ms);
-    (void)sqlite3_bind_int64(row, 3, to_utc_ms);
-    return take_rows(out, ledger, row, REACH_ALL, 0);
+    return entries_by(out, ledger, PLMI_STATEMENT_ENTRIES_WET, diver, from_utc_ms, to_utc_ms);
 }
 
 enum plm_status plmi_ledger_check_entries(struct plm_ledger *ledger)
