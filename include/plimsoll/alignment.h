@@ -16,19 +16,19 @@
 /* How record b lies over record a, and the evidence for and against one dive. */
 struct plm_alignment {
     bool same_dive;
-    double record_offset_s;      /* [s] a's record time at b's record time 0                           */
-    double clock_offset_s;       /* [s] to add to b's clock at b's start; from the stamps where both are
-                                    known (clock_known), else record_offset_s                          */
+    double record_offset_s; /* [s] a's record time at b's record time 0                           */
+    double clock_offset_s;  /* [s] to add to b's clock at b's start; from the stamps where both are
+                               known (clock_known), else record_offset_s                          */
     bool clock_known;
-    double clock_drift_ppm;      /* a's seconds in a million of b's, less a million                    */
-    double depth_scale;          /* a = depth_scale * b + depth_offset_m                               */
+    double clock_drift_ppm; /* a's seconds in a million of b's, less a million                    */
+    double depth_scale;     /* a = depth_scale * b + depth_offset_m                               */
     double depth_offset_m;
-    double overlap_s;            /* common time under water                                            */
-    double apart_median_m;       /* |a - b| after alignment: half of the samples are nearer            */
+    double overlap_s;      /* common time under water                                            */
+    double apart_median_m; /* |a - b| after alignment: half of the samples are nearer            */
     double apart_p90_m;
-    double likeness;             /* correlation of the small ups and downs (periods of 30 s to 5 min);
-                                    NaN where the records show none                                    */
-    double likeness_expected;    /* what one diver's two records would show, from noise and steps      */
+    double likeness;          /* correlation of the small ups and downs (periods of 30 s to 5 min);
+                                 NaN where the records show none                                    */
+    double likeness_expected; /* what one diver's two records would show, from noise and steps      */
 };
 
 /*
@@ -39,7 +39,7 @@ struct plm_alignment {
  *          depth steps of 0.1 and 0.3 m, gaps.
  * Leaves out: drifts that change within a dive.
  */
-PLM_API enum plm_status plm_alignment_find(struct plm_alignment *out, const struct plm_dive *a, const struct plm_dive *b,
-                                           const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_alignment_find(struct plm_alignment *out, const struct plm_dive *a,
+                                           const struct plm_dive *b, const struct plm_diag_sink *sink);
 
 #endif

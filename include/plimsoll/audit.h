@@ -17,39 +17,45 @@
 
 /* One dive of one recorder. Texts are owned by the audit. */
 struct plm_audit_row {
-    const char *file;            /* as found                                          */
-    const char *card, *plan;     /* files that were laid beside it, NULL none         */
+    const char *file;        /* as found                                          */
+    const char *card, *plan; /* files that were laid beside it, NULL none         */
     char sha256[65];
-    int index;                   /* [from 1] within the file                          */
-    const char *diver, *recorder, *site;   /* NULL unknown                           */
+    int index;                           /* [from 1] within the file                          */
+    const char *diver, *recorder, *site; /* NULL unknown                           */
     struct plm_stamp start;
-    char date[11];               /* local day, "2031-05-06"; "" unknown               */
-    double duration_s, max_depth_m, surfacing_gradient_pct /* NaN: the record ends in the water */, peak_gradient_pct, cns_pct, cns_day_pct, otu, esot;
-    double owed_min, done_min;   /* decompression; NaN unknown                        */
-    double otu_of_day;           /* of this diver on this day, all dives              */
-    bool carried;                /* began with a carried state                        */
-    int serious, caution, note;  /* findings                                          */
-    int disagreements;           /* among them: what this dive's recorders tell differently */
-    struct plm_difference disagreement;   /* the weightiest of these; its text is NULL where there is none, a and b are not kept */
+    char date[11]; /* local day, "2031-05-06"; "" unknown               */
+    double duration_s, max_depth_m, surfacing_gradient_pct /* NaN: the record ends in the water */, peak_gradient_pct,
+        cns_pct, cns_day_pct, otu, esot;
+    double owed_min, done_min;  /* decompression; NaN unknown                        */
+    double otu_of_day;          /* of this diver on this day, all dives              */
+    bool carried;               /* began with a carried state                        */
+    int serious, caution, note; /* findings                                          */
+    int disagreements;          /* among them: what this dive's recorders tell differently */
+    /* the weightiest of these; its text is NULL where there is none, a and b are not kept */
+    struct plm_difference disagreement;
     bool has_worst;
-    struct plm_finding worst;    /* the first finding; its texts are the audit's      */
-    int team;                    /* [from 1] team dive it belongs to                  */
-    long twin;                   /* row with the more complete record of this dive; -1: this is it */
-    double clock_offset_s;       /* to add to this recorder's clock so that it fits its team, a caution; NaN no doubt */
-    double picture_depth_m[PLM_PICTURE], picture_ceiling_m[PLM_PICTURE];   /* deepest in each piece of the duration */
+    struct plm_finding worst; /* the first finding; its texts are the audit's      */
+    int team;                 /* [from 1] team dive it belongs to                  */
+    long twin;                /* row with the more complete record of this dive; -1: this is it */
+    /* to add to this recorder's clock so that it fits its team, a caution; NaN no doubt */
+    double clock_offset_s;
+    double picture_depth_m[PLM_PICTURE], picture_ceiling_m[PLM_PICTURE]; /* deepest in each piece of the duration */
 };
 
 /* A file that could not be read, or only in part, or what could not be searched. told: it has been reported, too. */
-struct plm_audit_trouble { const char *file, *text; bool partly, told; };
+struct plm_audit_trouble {
+    const char *file, *text;
+    bool partly, told;
+};
 
-struct plm_audit;                /* opaque, immutable */
+struct plm_audit; /* opaque, immutable */
 
 struct plm_audit_options {
-    const struct plm_debrief_options *debrief;   /* for each file; its card and plan are found beside the
-                                                    log; carried is called by one thread at a time       */
-    int jobs;                                    /* threads, 1..256; results do not depend on it */
-    const char *diver;                           /* only this one; NULL all */
-    int64_t since_ms;                            /* only dives that start at or after, local; INT64_MIN all */
+    const struct plm_debrief_options *debrief; /* for each file; its card and plan are found beside the
+                                                  log; carried is called by one thread at a time       */
+    int jobs;                                  /* threads, 1..256; results do not depend on it */
+    const char *diver;                         /* only this one; NULL all */
+    int64_t since_ms;                          /* only dives that start at or after, local; INT64_MIN all */
     /* Each dive while it is there, as for a page of its own; called by one thread at a time, in no order. NULL none. */
     enum plm_status (*each)(void *context, const struct plm_debriefed *dive, const struct plm_audit_row *row);
     /* Files done, of how many; called by one thread at a time. NULL none. */
@@ -63,8 +69,8 @@ struct plm_audit_options {
  * Returns: OK and *out even where every file is bad; IO and *out where a path cannot be read
  *          (reported) or `each` failed; MEMORY.
  */
-PLM_API enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size_t count, const struct plm_audit_options *options,
-                                  const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size_t count,
+                                  const struct plm_audit_options *options, const struct plm_diag_sink *sink);
 /* All rows, worst first: serious findings, then cautions, notes, surfacing gradient, then start, diver, file. */
 PLM_API const struct plm_audit_row *plm_audit_rows(const struct plm_audit *audit, size_t *count);
 /* Files with trouble in the order of names. */

@@ -12,7 +12,7 @@
 #include <plimsoll/source.h>
 #include <plimsoll/stamp.h>
 
-struct plm_card;   /* opaque, immutable */
+struct plm_card; /* opaque, immutable */
 
 /*
  * Reads a card. Every line that cannot be used is reported; a card with such a line is not used at all.
@@ -33,13 +33,13 @@ PLM_API void plm_card_free(struct plm_card *card);
  *   first  start of the log's first dive as the log tells it, NULL where dive is the first
  * Returns: OK and *out (the caller frees), INPUT, MEMORY reported.
  */
-PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first, const struct plm_card *card,
-                                     const struct plm_rules *rules, const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first,
+                                     const struct plm_card *card, const struct plm_rules *rules,
+                                     const struct plm_diag_sink *sink);
 
 /*
- * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, as far as they are known.
- * Mixes and changes are the log's.
- * Returns: OK, MEMORY, or what the sink returns.
+ * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, as far as they
+ * are known. Mixes and changes are the log's. Returns: OK, MEMORY, or what the sink returns.
  */
 PLM_API enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_sink *sink);
 

@@ -10,35 +10,45 @@
 #define PLM_STOPS_MAX 512
 
 /*
- * One stop depth: owed by the schedule at the end of the bottom, done between the half-way depths to its neighbours (the surface above the
- * last stop). Done holds the way through that band too; owed is waiting alone.
+ * One stop depth: owed by the schedule at the end of the bottom, done between the half-way depths to its neighbours
+ * (the surface above the last stop). Done holds the way through that band too; owed is waiting alone.
  */
-struct plm_stop { double depth_m, owed_s, done_s; };
+struct plm_stop {
+    double depth_m, owed_s, done_s;
+};
 
 struct plm_decompression {
     double bottom_end_s, bottom_end_depth_m;
-    double tts_s;                      /* owed, with travel; INFINITY: never clears */
+    double tts_s; /* owed, with travel; INFINITY: never clears */
     int stop_count;
-    struct plm_stop stops[PLM_STOPS_MAX];   /* deepest first; depths owed, or dwelt at for a minute longer than the way through takes */
-    double owed_s, done_s;             /* totals over stops */
-    double way_s;                      /* of done: what the way through the bands of these stops takes at the rates of schedules */
-    double ascent_s;                   /* really spent from the end of the bottom to the surface; NaN for a record that ends in the water */
-    double deco_cost_min_per_min;      /* at the end of the bottom; NaN where nothing is owed, even after that minute, or never clears */
-    bool bailout;                      /* an open-circuit bail-out schedule exists */
-    double bailout_tts_s;              /* NaN: not on a loop or no mixes carried; INFINITY: never clears */
-    double achieved_gf_high_pct;       /* the surfacing gradient; both NaN for a record that ends in the water */
-    double achieved_gf_low_pct;        /* lowest GF low, 1..100, with which and the above the dive passes (to 1 mm) and with one less does not; NaN: none */
+    /* deepest first; depths owed, or dwelt at for a minute longer than the way through takes */
+    struct plm_stop stops[PLM_STOPS_MAX];
+    double owed_s, done_s; /* totals over stops */
+    /* of done: what the way through the bands of these stops takes at the rates of schedules */
+    double way_s;
+    /* really spent from the end of the bottom to the surface; NaN for a record that ends in the water */
+    double ascent_s;
+    /* at the end of the bottom; NaN where nothing is owed, even after that minute, or never clears */
+    double deco_cost_min_per_min;
+    bool bailout;                /* an open-circuit bail-out schedule exists */
+    double bailout_tts_s;        /* NaN: not on a loop or no mixes carried; INFINITY: never clears */
+    double achieved_gf_high_pct; /* the surfacing gradient; both NaN for a record that ends in the water */
+    /* lowest GF low, 1..100, with which and the above the dive passes (to 1 mm) and with one less does not; NaN: none
+     */
+    double achieved_gf_low_pct;
 };
 
 /* Owed and done of a replayed dive, by the rules of options. Allocates nothing. Returns: OK. */
-PLM_API enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive, const struct plm_trace *trace,
-                                               const struct plm_replay_options *options, const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive,
+                                               const struct plm_trace *trace, const struct plm_replay_options *options,
+                                               const struct plm_diag_sink *sink);
 /*
- * Minutes of decompression that one more minute at that depth would have cost: the time to surface after it less the time to surface now.
- * One value a point from descent_start to bottom_end, NaN elsewhere and where nothing is owed. values[count], count as the trace has.
- * Returns: OK; ARGUMENT for another count.
+ * Minutes of decompression that one more minute at that depth would have cost: the time to surface after it less the
+ * time to surface now. One value a point from descent_start to bottom_end, NaN elsewhere and where nothing is owed.
+ * values[count], count as the trace has. Returns: OK; ARGUMENT for another count.
  */
-PLM_API enum plm_status plm_decompression_costs(double *values, size_t count, const struct plm_dive *dive, const struct plm_trace *trace,
+PLM_API enum plm_status plm_decompression_costs(double *values, size_t count, const struct plm_dive *dive,
+                                                const struct plm_trace *trace,
                                                 const struct plm_replay_options *options);
 
 #endif

@@ -20,7 +20,7 @@ enum plm_diag_id {
 
 /* A place in an input. line and column count from 1; 0 means unknown. */
 struct plm_place {
-    const char *file;   /* borrowed, as the caller named it; NULL unknown */
+    const char *file; /* borrowed, as the caller named it; NULL unknown */
     long line;
     long column;
 };
@@ -29,7 +29,7 @@ struct plm_diag {
     enum plm_level level;
     enum plm_diag_id id;
     struct plm_place place;
-    const char *text;   /* borrowed, valid during the call: what was wrong; what was done */
+    const char *text; /* borrowed, valid during the call: what was wrong; what was done */
 };
 
 /* Takes diagnostics. report may be NULL: then they are dropped. */

@@ -16,40 +16,52 @@
 
 #define PLM_CELLS 5
 
-struct plm_dive;   /* opaque, immutable */
+struct plm_dive; /* opaque, immutable */
 
 /* One sample. NaN where a measurement is unknown. */
 struct plm_sample {
-    int64_t time_ms;           /* [ms] since the start of the dive, never going back; equal times are a step */
-    double depth_m;            /* [m] >= 0 */
-    double temp_c;             /* [C] */
-    double po2_bar;            /* [bar] loop PO2 as logged (not a cell) */
-    double cell_bar[PLM_CELLS];/* [bar] measured cells */
-    uint32_t setting;          /* index of the settings in force from this sample on */
-    uint32_t line;             /* [from 1] line in the source; 0: made up by the builder */
+    int64_t time_ms;            /* [ms] since the start of the dive, never going back; equal times are a step */
+    double depth_m;             /* [m] >= 0 */
+    double temp_c;              /* [C] */
+    double po2_bar;             /* [bar] loop PO2 as logged (not a cell) */
+    double cell_bar[PLM_CELLS]; /* [bar] measured cells */
+    uint32_t setting;           /* index of the settings in force from this sample on */
+    uint32_t line;              /* [from 1] line in the source; 0: made up by the builder */
 };
 
 /* What was breathed from a sample until the next change. */
 struct plm_setting {
     enum plm_mode mode;
-    uint32_t mix;              /* index; the diluent on a loop */
-    double setpoint_bar;       /* [bar] NaN: none recorded */
+    uint32_t mix;        /* index; the diluent on a loop */
+    double setpoint_bar; /* [bar] NaN: none recorded */
 };
 
 enum plm_mix_use { PLM_MIX_USE_ANY, PLM_MIX_USE_DILUENT, PLM_MIX_USE_BAILOUT, PLM_MIX_USE_DECO };
 
 struct plm_dive_mix {
     struct plm_mix mix;
-    const char *id, *name;     /* as the source says; "" if unnamed */
-    enum plm_mix_use use;      /* ANY: not told */
-    bool carried;              /* carried on open circuit: may be chosen by schedules */
-    double po2_max_bar;        /* NaN: not told */
+    const char *id, *name; /* as the source says; "" if unnamed */
+    enum plm_mix_use use;  /* ANY: not told */
+    bool carried;          /* carried on open circuit: may be chosen by schedules */
+    double po2_max_bar;    /* NaN: not told */
 };
 
 /* Recorded events that are shown and never computed with. */
 enum plm_event_kind {
-    PLM_EVENT_ALARM, PLM_EVENT_MARKER, PLM_EVENT_HEADING, PLM_EVENT_STOP, PLM_EVENT_TANK_PRESSURE, PLM_EVENT_CNS, PLM_EVENT_OTU,
-    PLM_EVENT_GRADIENT, PLM_EVENT_NO_STOP, PLM_EVENT_SETPOINT, PLM_EVENT_NOTE, PLM_EVENT_PULSE, PLM_EVENT_BATTERY, PLM_EVENT_COUNT
+    PLM_EVENT_ALARM,
+    PLM_EVENT_MARKER,
+    PLM_EVENT_HEADING,
+    PLM_EVENT_STOP,
+    PLM_EVENT_TANK_PRESSURE,
+    PLM_EVENT_CNS,
+    PLM_EVENT_OTU,
+    PLM_EVENT_GRADIENT,
+    PLM_EVENT_NO_STOP,
+    PLM_EVENT_SETPOINT,
+    PLM_EVENT_NOTE,
+    PLM_EVENT_PULSE,
+    PLM_EVENT_BATTERY,
+    PLM_EVENT_COUNT
 };
 
 /* "alarm", "tank-pressure": a stable kebab-case word; never NULL. */
@@ -60,9 +72,9 @@ PLM_API bool plm_event_kind_find(const char *word, enum plm_event_kind *kind);
 struct plm_event {
     int64_t time_ms;
     enum plm_event_kind kind;
-    double value;              /* [deg], [bar], [%], [s], [bpm] by kind; stop: depth [m]; NaN none */
-    double value2;             /* stop: [s] its duration; NaN none */
-    const char *text;          /* alarm word, marker, tank or cell name; "" none */
+    double value;     /* [deg], [bar], [%], [s], [bpm] by kind; stop: depth [m]; NaN none */
+    double value2;    /* stop: [s] its duration; NaN none */
+    const char *text; /* alarm word, marker, tank or cell name; "" none */
     uint32_t line;
 };
 
@@ -99,7 +111,8 @@ PLM_API const struct plm_dive_mix *plm_dive_mixes(const struct plm_dive *dive, s
 PLM_API const struct plm_event *plm_dive_events(const struct plm_dive *dive, size_t *count);
 /* The plan kept with the dive, or NULL; a dive that was not dived. Owned by the dive. */
 PLM_API const struct plm_dive *plm_dive_plan(const struct plm_dive *dive);
-/* [ms] from where to where the diver is under water, deeper than surface_depth_m, by the samples around; all of it where never. */
+/* [ms] from where to where the diver is under water, deeper than surface_depth_m, by the samples around; all of it
+ * where never. */
 PLM_API void plm_dive_wet(const struct plm_dive *dive, double surface_depth_m, int64_t *from_ms, int64_t *to_ms);
 /* Frees the dive, its texts and its plan. NULL is allowed. */
 PLM_API void plm_dive_free(struct plm_dive *dive);

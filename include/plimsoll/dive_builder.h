@@ -10,10 +10,11 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/status.h>
 
-struct plm_dive_builder;   /* opaque */
+struct plm_dive_builder; /* opaque */
 
 /* rules are copied, sink is borrowed. NULL without memory. */
-PLM_API struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+PLM_API struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules,
+                                                      const struct plm_diag_sink *sink);
 /* Gives the dive up. NULL is allowed; not after _finish. */
 PLM_API void plm_dive_builder_free(struct plm_dive_builder *builder);
 /* The facts about the whole dive, to be filled before _finish; its strings are copied by _text. */
@@ -22,17 +23,19 @@ PLM_API struct plm_dive_info *plm_dive_builder_info(struct plm_dive_builder *bui
 PLM_API const char *plm_dive_builder_text(struct plm_dive_builder *builder, const char *text);
 
 /*
- * Adds a mix. Fractions as the source has them (NaN: not told): missing n2 = rest, missing he = 0; sums off by 0.005..0.02 warn, more is an error;
- * ar counts as N2; h2 above 0 is refused.
- *   index [out] its index
- * Returns: OK, INPUT, LIMIT for more than 1000 mixes, MEMORY (reported).
+ * Adds a mix. Fractions as the source has them (NaN: not told): missing n2 = rest, missing he = 0; sums off by
+ * 0.005..0.02 warn, more is an error; ar counts as N2; h2 above 0 is refused. index [out] its index Returns: OK, INPUT,
+ * LIMIT for more than 1000 mixes, MEMORY (reported).
  */
-PLM_API enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name, double o2_frac, double he_frac,
-                                             double n2_frac, double ar_frac, double h2_frac, enum plm_mix_use use, uint32_t line, uint32_t *index);
+PLM_API enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name,
+                                             double o2_frac, double he_frac, double n2_frac, double ar_frac,
+                                             double h2_frac, enum plm_mix_use use, uint32_t line, uint32_t *index);
 /* Index of the mix with these fractions (to 1e-6), added as needed. */
-PLM_API enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, double o2_frac, double he_frac, uint32_t line, uint32_t *index);
+PLM_API enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, double o2_frac, double he_frac,
+                                                  uint32_t line, uint32_t *index);
 /* Marks a mix as carried for schedules. po2_max_bar NaN: rule. */
-PLM_API void plm_dive_builder_carry(struct plm_dive_builder *builder, uint32_t mix, enum plm_mix_use use, double po2_max_bar);
+PLM_API void plm_dive_builder_carry(struct plm_dive_builder *builder, uint32_t mix, enum plm_mix_use use,
+                                    double po2_max_bar);
 
 /* Settings from now on: they take effect at the next sample added (for that sample's time on). NaN setpoint: none. */
 PLM_API void plm_dive_builder_mode(struct plm_dive_builder *builder, enum plm_mode mode, uint32_t line);
@@ -41,10 +44,12 @@ PLM_API void plm_dive_builder_switch(struct plm_dive_builder *builder, uint32_t 
 /* The set point [bar] in force from now on; NaN: none. */
 PLM_API void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint_bar, uint32_t line);
 
-/* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; depth -1..0 becomes 0,
- * below -1 becomes 0 with a warning; above rules->depth_max_m: dropped and reported. Never loses anything silently. */
+/* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; depth
+ * -1..0 becomes 0, below -1 becomes 0 with a warning; above rules->depth_max_m: dropped and reported. Never loses
+ * anything silently. */
 PLM_API enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const struct plm_sample *sample);
-/* Where the samples added so far go under water and come up, as plm_dive_wet tells it of a dive; 0 and 0 without samples. */
+/* Where the samples added so far go under water and come up, as plm_dive_wet tells it of a dive; 0 and 0 without
+ * samples. */
 PLM_API void plm_dive_builder_wet(const struct plm_dive_builder *builder, int64_t *from_ms, int64_t *to_ms);
 /* text is copied. */
 PLM_API enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const struct plm_event *event);
@@ -52,39 +57,46 @@ PLM_API enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder,
 PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_dive *plan);
 
 /*
- * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, told), finds the depth step,
- * warns of gaps, frees the builder. A gap in the water longer than rules->gap_max_min, and a dive longer than rules->dive_max_h, end the record
- * there, and so do more samples or events than rules->samples_max: what is behind is dropped and told, and info.ends_in_water is set, as it is
- * where the last sample is 3 m deep or deeper. A gap as long that begins at the surface is spent there, told; what was recorded there more
- * than rules->dive_max_h before the dive is dropped and told.
- * Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ... reported) and *out NULL.
+ * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, told),
+ * finds the depth step, warns of gaps, frees the builder. A gap in the water longer than rules->gap_max_min, and a dive
+ * longer than rules->dive_max_h, end the record there, and so do more samples or events than rules->samples_max: what
+ * is behind is dropped and told, and info.ends_in_water is set, as it is where the last sample is 3 m deep or deeper. A
+ * gap as long that begins at the surface is spent there, told; what was recorded there more than rules->dive_max_h
+ * before the dive is dropped and told. Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ...
+ * reported) and *out NULL.
  */
 PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);
 
-/* A builder filled with a copy of a dive, for edited dives ("what if") and for cards laid over a log; same file. What was told of the dive's
- * gaps and end is not told again. */
-PLM_API struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_diag_sink *sink);
-/* Takes all samples and settings away, so that edited ones can be added from the start; info, mixes (with their indices), events and plan stay. */
+/* A builder filled with a copy of a dive, for edited dives ("what if") and for cards laid over a log; same file. What
+ * was told of the dive's gaps and end is not told again. */
+PLM_API struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules,
+                                                       const struct plm_diag_sink *sink);
+/* Takes all samples and settings away, so that edited ones can be added from the start; info, mixes (with their
+ * indices), events and plan stay. */
 PLM_API void plm_dive_builder_restart(struct plm_dive_builder *builder);
 /* Takes samples and events later than time_ms away again; settings in force stay as they are. */
 PLM_API void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms);
 
 /* Other settings for a dive: asked moment by moment while its samples are laid anew. */
 struct plm_relay {
-    /* Changes what was recorded (mix: an index of the builder) into what is to be in force at a moment. Returns: OK or an error that is reported. */
+    /* Changes what was recorded (mix: an index of the builder) into what is to be in force at a moment. Returns: OK or
+     * an error that is reported. */
     enum plm_status (*at)(void *context, double time_s, struct plm_setting *setting);
     /* The next moment after after_s at which something changes; INFINITY where nothing does. */
     double (*next)(void *context, double after_s);
     void *context;
 };
 /*
- * Fills a builder that came from this dive with the dive's samples under other settings. A change that falls between two samples gets a
- * sample of its own on the line between them.
- * Returns: OK, or an error that is reported; the builder stays the caller's.
+ * Fills a builder that came from this dive with the dive's samples under other settings. A change that falls between
+ * two samples gets a sample of its own on the line between them. Returns: OK, or an error that is reported; the builder
+ * stays the caller's.
  */
-PLM_API enum plm_status plm_dive_builder_relay(struct plm_dive_builder *builder, const struct plm_dive *dive, const struct plm_relay *relay);
+PLM_API enum plm_status plm_dive_builder_relay(struct plm_dive_builder *builder, const struct plm_dive *dive,
+                                               const struct plm_relay *relay);
 
-/* Moves all events added so far to other times, as an edited dive needs it: time_ms becomes move(context, time_ms), which never goes back. */
-PLM_API void plm_dive_builder_move_events(struct plm_dive_builder *builder, int64_t (*move)(const void *context, int64_t time_ms), const void *context);
+/* Moves all events added so far to other times, as an edited dive needs it: time_ms becomes move(context, time_ms),
+ * which never goes back. */
+PLM_API void plm_dive_builder_move_events(struct plm_dive_builder *builder,
+                                          int64_t (*move)(const void *context, int64_t time_ms), const void *context);
 
 #endif

@@ -7,7 +7,7 @@
 
 #include <plimsoll/review.h>
 
-struct plm_edited;   /* opaque, immutable */
+struct plm_edited; /* opaque, immutable */
 
 #define PLM_EDITED_ALL ((size_t)-1)
 
@@ -19,12 +19,12 @@ struct plm_edited_dive {
 };
 
 /*
- * Makes the edited dives again, in the order of the findings that have a cost; the one with all put right last, where there are two or more.
- *   input, findings  as given to and gotten from plm_review
- * Returns: OK with *out (the caller frees), or an error that is reported.
+ * Makes the edited dives again, in the order of the findings that have a cost; the one with all put right last, where
+ * there are two or more. input, findings  as given to and gotten from plm_review Returns: OK with *out (the caller
+ * frees), or an error that is reported.
  */
-PLM_API enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review_input *input, const struct plm_findings *findings,
-                                        const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review_input *input,
+                                        const struct plm_findings *findings, const struct plm_diag_sink *sink);
 /* All copies; *count can be 0. */
 PLM_API const struct plm_edited_dive *plm_edited_get(const struct plm_edited *edited, size_t *count);
 /* NULL is allowed. */

@@ -12,13 +12,13 @@
 #include <plimsoll/dive.h>
 #include <plimsoll/sink.h>
 
-struct plm_export;   /* opaque: a log being written */
+struct plm_export; /* opaque: a log being written */
 
 /* One line of the table of formats. */
 struct plm_export_format {
-    const char *name;       /* as --to names it: "uddf", "csv"                  */
-    const char *summary;    /* one line without a full stop                     */
-    bool one_dive;          /* holds one dive and no more                       */
+    const char *name;    /* as --to names it: "uddf", "csv"                  */
+    const char *summary; /* one line without a full stop                     */
+    bool one_dive;       /* holds one dive and no more                       */
 };
 
 /* The table. */

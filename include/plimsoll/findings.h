@@ -21,28 +21,29 @@ enum plm_finding_kind {
 enum plm_severity { PLM_SEVERITY_NOTE, PLM_SEVERITY_CAUTION, PLM_SEVERITY_SERIOUS };
 enum plm_hold { PLM_HOLD_UNTRIED, PLM_HOLD_FIRM, PLM_HOLD_MARGINAL };
 
-/* What a stretch cost: the dive as recorded less the same dive with the stretch put right; positive: the dive cost more. NaN unknown. */
+/* What a stretch cost: the dive as recorded less the same dive with the stretch put right; positive: the dive cost
+ * more. NaN unknown. */
 struct plm_cost {
     bool known;
     double decompression_min, surfacing_gradient_points, peak_gradient_points, cns_points;
-    const char *put_right;         /* in words; owned by the findings */
+    const char *put_right; /* in words; owned by the findings */
 };
 
 struct plm_finding {
     enum plm_finding_kind kind;
     enum plm_severity severity;
     double from_s, to_s, from_depth_m, to_depth_m;
-    double value, limit;           /* NaN where there is none */
-    const char *unit;              /* static */
+    double value, limit; /* NaN where there is none */
+    const char *unit;    /* static */
     size_t first_point, last_point;
     uint32_t first_line, last_line;
-    const char *text;              /* one sentence, owned by the findings */
+    const char *text; /* one sentence, owned by the findings */
     enum plm_hold hold;
-    double value_low, value_high;  /* over the recorder's tolerance; NaN untried */
+    double value_low, value_high; /* over the recorder's tolerance; NaN untried */
     struct plm_cost cost;
 };
 
-struct plm_findings;   /* opaque, immutable */
+struct plm_findings; /* opaque, immutable */
 
 /* All findings, worst first; *count can be 0. */
 PLM_API const struct plm_finding *plm_findings_get(const struct plm_findings *findings, size_t *count);

@@ -10,29 +10,31 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/source.h>
 
-struct plm_import;   /* opaque: an open source being read */
+struct plm_import; /* opaque: an open source being read */
 
 /* What the caller tells about the input. Zeroed: nothing. Strings are borrowed while the import lives. */
 struct plm_import_options {
-    const struct plm_rules *rules;    /* never NULL */
-    const char *columns;              /* --columns time_s,depth_m,... or NULL */
-    double interval_s;                /* --interval; 0: none */
-    const char *date_order;           /* "dmy", "mdy", "ymd" or NULL */
-    bool zero_auto;                   /* --zero auto */
-    bool card_follows;                /* a card will be laid over each dive: missing gas and mode are not told yet */
+    const struct plm_rules *rules; /* never NULL */
+    const char *columns;           /* --columns time_s,depth_m,... or NULL */
+    double interval_s;             /* --interval; 0: none */
+    const char *date_order;        /* "dmy", "mdy", "ymd" or NULL */
+    bool zero_auto;                /* --zero auto */
+    bool card_follows;             /* a card will be laid over each dive: missing gas and mode are not told yet */
 };
 
 /* source stays the caller's and must outlive the import. */
-PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source, const struct plm_import_options *options,
-                                        const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source,
+                                        const struct plm_import_options *options, const struct plm_diag_sink *sink);
 /*
  * The next dive. Only what one dive needs is held.
  * Returns: OK with *out (the caller frees), END, or an error that is reported; after an error the import is over.
  */
 PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);
-/* Dives of the source so far, those that could not be read counted as well: after END all that it holds. The index of a dive is its place among them. */
+/* Dives of the source so far, those that could not be read counted as well: after END all that it holds. The index of a
+ * dive is its place among them. */
 PLM_API int plm_import_dives(const struct plm_import *import);
-/* Whether a diagnostic of reading says that something of the input is not in the dives: an error, or a warning of such a kind. */
+/* Whether a diagnostic of reading says that something of the input is not in the dives: an error, or a warning of such
+ * a kind. */
 PLM_API bool plm_import_loses(const struct plm_diag *diag);
 /* Whether any so far did: some of the input was not used. */
 PLM_API bool plm_import_partial(const struct plm_import *import);

@@ -10,11 +10,9 @@
 #include <plimsoll/api.h>
 
 /*
- * A name as it is kept: Unicode's normal form C, no white space at its ends, each run of white space inside as one blank.
- * Bytes that are no UTF-8 become U+FFFD.
- *   name  NULL counts as ""
- * Returns: NULL without memory. Owns: the caller frees it with free().
- * Source:  UAX #15 (normal form C); PropList.txt (White_Space).
+ * A name as it is kept: Unicode's normal form C, no white space at its ends, each run of white space inside as one
+ * blank. Bytes that are no UTF-8 become U+FFFD. name  NULL counts as "" Returns: NULL without memory. Owns: the caller
+ * frees it with free(). Source:  UAX #15 (normal form C); PropList.txt (White_Space).
  */
 PLM_API char *plm_name_normal(const char *name);
 
@@ -26,10 +24,12 @@ PLM_API char *plm_name_normal(const char *name);
  */
 PLM_API char *plm_name_key(const char *name);
 
-/* Whether two names name one person: their keys are the same. NULL names nobody. Without memory: whether the bytes are the same. */
+/* Whether two names name one person: their keys are the same. NULL names nobody. Without memory: whether the bytes are
+ * the same. */
 PLM_API bool plm_name_same(const char *a, const char *b);
 
-/* Whether two names differ by accents or other marks alone: as keys they differ, as keys without marks they do not. False without memory. */
+/* Whether two names differ by accents or other marks alone: as keys they differ, as keys without marks they do not.
+ * False without memory. */
 PLM_API bool plm_name_alike(const char *a, const char *b);
 
 #endif

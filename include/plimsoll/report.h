@@ -9,21 +9,21 @@
 #include <plimsoll/debrief.h>
 #include <plimsoll/sink.h>
 
-struct plm_report;   /* opaque: a report being written */
+struct plm_report; /* opaque: a report being written */
 
 /* What a report is made of. */
 enum plm_report_subject {
-    PLM_REPORT_DEBRIEF,     /* what happened and what was exceeded; any number of dives  */
-    PLM_REPORT_FINDINGS,    /* one row a finding; any number of dives                    */
-    PLM_REPORT_TRACE,       /* the replay, sample by sample                              */
-    PLM_REPORT_HANDOVER     /* one page on the last dive of one diver, for the doctor    */
+    PLM_REPORT_DEBRIEF,  /* what happened and what was exceeded; any number of dives  */
+    PLM_REPORT_FINDINGS, /* one row a finding; any number of dives                    */
+    PLM_REPORT_TRACE,    /* the replay, sample by sample                              */
+    PLM_REPORT_HANDOVER  /* one page on the last dive of one diver, for the doctor    */
 };
 
 /* One line of the table of reports. */
 struct plm_report_format {
     enum plm_report_subject subject;
-    const char *name;       /* as --format names it: "text", "json", "csv"               */
-    const char *summary;    /* one line without a full stop                              */
+    const char *name;    /* as --format names it: "text", "json", "csv"               */
+    const char *summary; /* one line without a full stop                              */
 };
 
 /* The table; the first of a subject is what a person gets who does not ask. */
@@ -34,18 +34,19 @@ PLM_API const struct plm_report_format *plm_report_format_get(size_t index);
 /* A dive of the same diver that no log given tells, as a ledger keeps it. NaN unknown. */
 struct plm_report_exposure {
     struct plm_stamp start;
-    double duration_s;               /* until the diver was at the surface                   */
+    double duration_s; /* until the diver was at the surface                   */
     double max_depth_m, surfacing_gradient_pct, cns_pct;
 };
 
 struct plm_report_options {
-    const struct plm_rules *rules;   /* those of the debrief; never NULL, borrowed while the report lives */
-    bool schedules;                  /* the trace has times to surface: they get columns     */
-    bool colour;                     /* text: mark severities with colours of the terminal   */
-    bool verbose;                    /* text: what each kind means and what to ask the diver */
-    bool ascii;                      /* text: plain letters even in pictures                 */
-    const char *diver;               /* handover: whose dives these are where logs do not say; NULL; borrowed while the report lives */
-    int columns;                     /* text: width of pictures, 40..100                      */
+    const struct plm_rules *rules; /* those of the debrief; never NULL, borrowed while the report lives */
+    bool schedules;                /* the trace has times to surface: they get columns     */
+    bool colour;                   /* text: mark severities with colours of the terminal   */
+    bool verbose;                  /* text: what each kind means and what to ask the diver */
+    bool ascii;                    /* text: plain letters even in pictures                 */
+    /* handover: whose dives these are where logs do not say; NULL; borrowed while the report lives */
+    const char *diver;
+    int columns; /* text: width of pictures, 40..100                      */
 };
 /* Plain text: no colour, 80 columns. */
 PLM_API struct plm_report_options plm_report_options_default(const struct plm_rules *rules);
@@ -59,14 +60,15 @@ PLM_API struct plm_report_options plm_report_options_default(const struct plm_ru
 PLM_API enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject subject, const char *format,
                                         const struct plm_report_options *options, const struct plm_sink *sink,
                                         const struct plm_diag_sink *diag);
-/* Writes one dive; a debriefed dive without findings (replay_only) suits PLM_REPORT_TRACE alone. Returns: OK, MEMORY, IO. */
+/* Writes one dive; a debriefed dive without findings (replay_only) suits PLM_REPORT_TRACE alone. Returns: OK, MEMORY,
+ * IO. */
 PLM_API enum plm_status plm_report_add(struct plm_report *report, const struct plm_debriefed *debriefed);
 /*
- * For PLM_REPORT_HANDOVER, behind the last dive added: dives of the same diver from elsewhere, as from a ledger. Those that a log told are
- * found to be the same.
- * Returns: OK; ARGUMENT (another report, reported), MEMORY (reported).
+ * For PLM_REPORT_HANDOVER, behind the last dive added: dives of the same diver from elsewhere, as from a ledger. Those
+ * that a log told are found to be the same. Returns: OK; ARGUMENT (another report, reported), MEMORY (reported).
  */
-PLM_API enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list, size_t count);
+PLM_API enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list,
+                                           size_t count);
 /* Writes what stands behind the last dive. Returns: OK, MEMORY, IO. The caller still frees. */
 PLM_API enum plm_status plm_report_finish(struct plm_report *report);
 /* NULL is allowed. */

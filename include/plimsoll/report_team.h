@@ -19,8 +19,9 @@ PLM_API bool plm_report_audit_known(const char *format);
  *   records  [count] as they were reconciled
  * Returns: OK; ARGUMENT (no such format, reported), MEMORY, IO (the sink has reported).
  */
-PLM_API enum plm_status plm_report_reconciliation(const struct plm_reconciliation *reconciliation, const struct plm_debriefed *const *records,
-                                                  size_t count, const char *format, const struct plm_report_options *options,
+PLM_API enum plm_status plm_report_reconciliation(const struct plm_reconciliation *reconciliation,
+                                                  const struct plm_debriefed *const *records, size_t count,
+                                                  const char *format, const struct plm_report_options *options,
                                                   const struct plm_sink *sink, const struct plm_diag_sink *diag);
 
 /*
@@ -28,8 +29,9 @@ PLM_API enum plm_status plm_report_reconciliation(const struct plm_reconciliatio
  *   page  the page of a row beside an overview, as its link names it, into buffer; NULL: rows have no pages
  * Returns: as above.
  */
-PLM_API enum plm_status plm_report_audit(const struct plm_audit *audit, const char *format, const struct plm_report_options *options,
-                                         void (*page)(const struct plm_audit_row *row, char *buffer, size_t size), const struct plm_sink *sink,
-                                         const struct plm_diag_sink *diag);
+PLM_API enum plm_status plm_report_audit(const struct plm_audit *audit, const char *format,
+                                         const struct plm_report_options *options,
+                                         void (*page)(const struct plm_audit_row *row, char *buffer, size_t size),
+                                         const struct plm_sink *sink, const struct plm_diag_sink *diag);
 
 #endif

@@ -15,7 +15,7 @@
  * a percent is a percent (30, not 0.3). */
 struct plm_rules {
 #define PLM_RULE(key, value, unit, min, max, meaning, source) double key;
-#define PLM_RULE_CHOICE(key, value, words, meaning, source) int key;
+#define PLM_RULE_CHOICE(key, value, words, meaning, source)   int key;
 #include <plimsoll/rules.def>
 #undef PLM_RULE
 #undef PLM_RULE_CHOICE
@@ -23,14 +23,14 @@ struct plm_rules {
 
 /* One line of the table of rules. */
 struct plm_rule_info {
-    const char *key;        /* as in a rules file, stable                    */
-    const char *unit;       /* "" where it has none                          */
-    const char *words;      /* choices split by '|', NULL for a number       */
-    double value;           /* default (a choice: its index)                 */
-    double min, max;        /* range of a number; 0 for a choice, whose words are its range */
-    size_t offset;          /* of the field in struct plm_rules              */
-    const char *meaning;    /* one sentence                                  */
-    const char *source;     /* publication, or "common practice, no source", or "convention" */
+    const char *key;     /* as in a rules file, stable                    */
+    const char *unit;    /* "" where it has none                          */
+    const char *words;   /* choices split by '|', NULL for a number       */
+    double value;        /* default (a choice: its index)                 */
+    double min, max;     /* range of a number; 0 for a choice, whose words are its range */
+    size_t offset;       /* of the field in struct plm_rules              */
+    const char *meaning; /* one sentence                                  */
+    const char *source;  /* publication, or "common practice, no source", or "convention" */
 };
 
 /* The defaults. */

@@ -9,7 +9,7 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/source.h>
 
-struct plm_rule_origins;   /* opaque: for each rule where its value comes from */
+struct plm_rule_origins; /* opaque: for each rule where its value comes from */
 
 /* All "default". NULL without memory. */
 PLM_API struct plm_rule_origins *plm_rule_origins_new(void);
@@ -19,15 +19,15 @@ PLM_API void plm_rule_origins_free(struct plm_rule_origins *origins);
 PLM_API const char *plm_rule_origin(const struct plm_rule_origins *origins, const char *key);
 
 /*
- * Lays a rules file over rules; later ones win. Every bad line is reported with file and line and the nearest known key.
- *   origins  NULL is allowed
- * Returns: OK; INPUT, IO or LIMIT (reported): rules are unchanged then.
+ * Lays a rules file over rules; later ones win. Every bad line is reported with file and line and the nearest known
+ * key. origins  NULL is allowed Returns: OK; INPUT, IO or LIMIT (reported): rules are unchanged then.
  */
-PLM_API enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins *origins, struct plm_source *source,
-                                       const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins *origins,
+                                       struct plm_source *source, const struct plm_diag_sink *sink);
 
-/* plm_rules_set with the origin told, as "command line". Returns: as plm_rules_set, or MEMORY; an error is not reported. */
-PLM_API enum plm_status plm_rules_set_from(struct plm_rules *rules, struct plm_rule_origins *origins, const char *key, const char *text,
-                                           const char *origin);
+/* plm_rules_set with the origin told, as "command line". Returns: as plm_rules_set, or MEMORY; an error is not
+ * reported. */
+PLM_API enum plm_status plm_rules_set_from(struct plm_rules *rules, struct plm_rule_origins *origins, const char *key,
+                                           const char *text, const char *origin);
 
 #endif

@@ -13,7 +13,7 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/status.h>
 
-struct plm_source;   /* opaque; owns its file or spooled bytes */
+struct plm_source; /* opaque; owns its file or spooled bytes */
 
 /*
  * Opens a file by path; "-" is standard input (spooled into memory, within rules->file_max_mb).
@@ -24,13 +24,15 @@ struct plm_source;   /* opaque; owns its file or spooled bytes */
 PLM_API enum plm_status plm_source_open_file(struct plm_source **out, const char *path, const char *name,
                                              const struct plm_rules *rules, const struct plm_diag_sink *sink);
 /*
- * A regular file alone, through links; for what a stranger may have put beside a log. Nothing is waited for, and "-" is refused.
- * Errors: as above; FILE_KIND for a pipe and standard input too.
+ * A regular file alone, through links; for what a stranger may have put beside a log. Nothing is waited for, and "-" is
+ * refused. Errors: as above; FILE_KIND for a pipe and standard input too.
  */
-PLM_API enum plm_status plm_source_open_regular(struct plm_source **out, const char *path, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_source_open_regular(struct plm_source **out, const char *path,
+                                                const struct plm_rules *rules, const struct plm_diag_sink *sink);
 /* Bytes in memory, borrowed until the source is freed. */
-PLM_API enum plm_status plm_source_open_memory(struct plm_source **out, const void *bytes, size_t count, const char *name,
-                                               const struct plm_rules *rules, const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_source_open_memory(struct plm_source **out, const void *bytes, size_t count,
+                                               const char *name, const struct plm_rules *rules,
+                                               const struct plm_diag_sink *sink);
 /*
  * Next plain (inflated) bytes.
  *   got [out] bytes put into buffer, 1..capacity; 0 only with a status other than OK
@@ -43,9 +45,11 @@ PLM_API enum plm_status plm_source_peek(struct plm_source *source, const unsigne
 PLM_API enum plm_status plm_source_rewind(struct plm_source *source);
 /* The name as diagnostics have it; lives as long as the source. */
 PLM_API const char *plm_source_name(const struct plm_source *source);
-/* SHA-256 over the raw bytes as stored (compressed where they are), 64 hex digits. Reads what was not read yet, then rewinds. */
+/* SHA-256 over the raw bytes as stored (compressed where they are), 64 hex digits. Reads what was not read yet, then
+ * rewinds. */
 PLM_API enum plm_status plm_source_sha256(struct plm_source *source, char hex[65]);
-/* All raw bytes as stored, on the heap: the caller frees them with free(). Reads them anew, then rewinds. Returns: OK, IO, LIMIT, MEMORY reported. */
+/* All raw bytes as stored, on the heap: the caller frees them with free(). Reads them anew, then rewinds. Returns: OK,
+ * IO, LIMIT, MEMORY reported. */
 PLM_API enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t *count);
 /* NULL is allowed. */
 PLM_API void plm_source_free(struct plm_source *source);

@@ -12,14 +12,15 @@
 #include <plimsoll/api.h>
 
 struct plm_stamp {
-    int64_t local_ms;   /* [ms] local wall clock since 1970-01-01T00:00:00 local */
-    int offset_min;     /* [min] local minus UTC, -1080..1080; 0 unless has_zone */
-    bool known;         /* false: nothing is known, other fields are zero        */
+    int64_t local_ms; /* [ms] local wall clock since 1970-01-01T00:00:00 local */
+    int offset_min;   /* [min] local minus UTC, -1080..1080; 0 unless has_zone */
+    bool known;       /* false: nothing is known, other fields are zero        */
     bool has_zone;
-    bool has_clock;     /* false: only the date is known                         */
+    bool has_clock; /* false: only the date is known                         */
 };
 
-/* Reads a moment as ISO 8601 writes it, "2031-05-06T09:30+10:00" or a shorter form. Returns: false for anything else. */
+/* Reads a moment as ISO 8601 writes it, "2031-05-06T09:30+10:00" or a shorter form. Returns: false for anything else.
+ */
 PLM_API bool plm_stamp_parse(const char *text, struct plm_stamp *stamp);
 /* "2031-05-06T09:30:00+10:00", parts that are unknown left out, cut to size bytes; "" when unknown. Returns: buffer. */
 PLM_API char *plm_stamp_write(const struct plm_stamp *stamp, char *buffer, size_t size);

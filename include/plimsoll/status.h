@@ -11,13 +11,13 @@
  * where a sink was given. */
 enum plm_status {
     PLM_STATUS_OK = 0,
-    PLM_STATUS_END,         /* nothing more to read                           */
-    PLM_STATUS_INPUT,       /* the input cannot be used                       */
-    PLM_STATUS_LIMIT,       /* the input crosses a bound set by rule          */
-    PLM_STATUS_IO,          /* reading or writing failed                      */
-    PLM_STATUS_MEMORY,      /* no memory                                      */
-    PLM_STATUS_ARGUMENT,    /* the caller's arguments cannot be used          */
-    PLM_STATUS_UNSOLVABLE   /* no answer exists, as a stop that never clears  */
+    PLM_STATUS_END,       /* nothing more to read                           */
+    PLM_STATUS_INPUT,     /* the input cannot be used                       */
+    PLM_STATUS_LIMIT,     /* the input crosses a bound set by rule          */
+    PLM_STATUS_IO,        /* reading or writing failed                      */
+    PLM_STATUS_MEMORY,    /* no memory                                      */
+    PLM_STATUS_ARGUMENT,  /* the caller's arguments cannot be used          */
+    PLM_STATUS_UNSOLVABLE /* no answer exists, as a stop that never clears  */
 };
 
 /* Short English word for a status, never NULL. */

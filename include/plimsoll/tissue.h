@@ -10,11 +10,13 @@
 #define PLM_COMPARTMENTS 16
 
 /* Inert gas tensions [bar], compartment 1 (5 min, row 1b) to 16. A plain value. */
-struct plm_tissue { double n2_bar[PLM_COMPARTMENTS], he_bar[PLM_COMPARTMENTS]; };
+struct plm_tissue {
+    double n2_bar[PLM_COMPARTMENTS], he_bar[PLM_COMPARTMENTS];
+};
 
 /* Half-times and limits of one variant; const tables plm_zhl16('A'|'B'|'C'). */
 struct plm_zhl16 {
-    const char *name;                             /* "ZH-L16C" */
+    const char *name; /* "ZH-L16C" */
     double n2_half_time_min[PLM_COMPARTMENTS], n2_a_bar[PLM_COMPARTMENTS], n2_b[PLM_COMPARTMENTS];
     double he_half_time_min[PLM_COMPARTMENTS], he_a_bar[PLM_COMPARTMENTS], he_b[PLM_COMPARTMENTS];
 };

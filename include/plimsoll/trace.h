@@ -13,12 +13,12 @@
 #include <plimsoll/gas.h>
 #include <plimsoll/tissue.h>
 
-struct plm_trace;   /* opaque, immutable */
+struct plm_trace; /* opaque, immutable */
 
 /* The model at one sample; point i belongs to sample i of the dive. NaN where a value does not exist. */
 struct plm_point {
-    int64_t time_ms;               /* [ms] as the sample's                                        */
-    double depth_m, ambient_bar;   /* as recorded; by the surface pressure and water in force     */
+    int64_t time_ms;             /* [ms] as the sample's                                        */
+    double depth_m, ambient_bar; /* as recorded; by the surface pressure and water in force     */
     enum plm_mode mode;
     int leading;                   /* 1..16, compartment with the largest gradient                */
     uint32_t line;                 /* source line, 0 none                                         */
@@ -27,54 +27,60 @@ struct plm_point {
     double po2_bar;                /* inspired oxygen that the model took                         */
     double ceiling_m, clearance_m; /* 0 where none; depth - ceiling, negative above it            */
     double gradient_pct, surfacing_gradient_pct;
-    double cns_pct, cns_day_pct, otu, esot;   /* cumulative, carried state included in cns only   */
-    double tts_s, no_stop_s;       /* NaN without schedules; INFINITY: never clears               */
+    double cns_pct, cns_day_pct, otu, esot; /* cumulative, carried state included in cns only   */
+    double tts_s, no_stop_s;                /* NaN without schedules; INFINITY: never clears               */
     double density_g_l, end_m;
-    double rate_m_min;             /* positive while ascending, fitted over rules->ascent_window_s about the sample, one interval
-                                      where sampling is coarser; NaN for a record without duration */
-    double relative_rate_pct_min;  /* the rate in percent of ambient pressure a minute            */
-    double anchor_bar;             /* NaN: none                                                   */
-    double no_limit_ceiling_m;     /* ceiling of the bare M-values (gradient factor 1), 0 where none */
+    double rate_m_min; /* positive while ascending, fitted over rules->ascent_window_s about the sample, one interval
+                          where sampling is coarser; NaN for a record without duration */
+    double relative_rate_pct_min; /* the rate in percent of ambient pressure a minute            */
+    double anchor_bar;            /* NaN: none                                                   */
+    double no_limit_ceiling_m;    /* ceiling of the bare M-values (gradient factor 1), 0 where none */
     struct plm_tissue tissue;
 };
 
-#define PLM_PO2_BANDS 6            /* minutes above 1.0, 1.2, 1.3, 1.4, 1.5, 1.6 bar */
+#define PLM_PO2_BANDS 6 /* minutes above 1.0, 1.2, 1.3, 1.4, 1.5, 1.6 bar */
 
 struct plm_trace_summary {
-    double duration_s;             /* of the whole record                                         */
+    double duration_s; /* of the whole record                                         */
     double max_depth_m, max_depth_at_s;
     double mean_depth_m;           /* from descent_start to surfaced, weighted by time            */
     bool ends_in_water;            /* the record ends before the diver is at the surface          */
-    double surfacing_gradient_pct; /* the largest gradient from the point surfaced on; at surface pressure for a record that ends just
-                                      below; NaN for one that ends in the water                   */
+    double surfacing_gradient_pct; /* the largest gradient from the point surfaced on; at surface pressure for a record
+                                      that ends just below; NaN for one that ends in the water                   */
     int surfacing_leading;         /* 1..16; 0 with NaN                                           */
     double peak_gradient_pct, peak_at_s, peak_depth_m;
     int peak_leading;
-    double min_clearance_m, min_clearance_at_s;   /* over samples with a ceiling; NaN: there never was one */
+    double min_clearance_m, min_clearance_at_s; /* over samples with a ceiling; NaN: there never was one */
     double deepest_ceiling_m;
-    double cns_pct, cns_day_pct, otu, esot;       /* at the end                                   */
-    double max_po2_bar, max_po2_at_s, min_po2_bar, min_po2_at_s;   /* over legs: at a switch on either side of it */
+    double cns_pct, cns_day_pct, otu, esot;                      /* at the end                                   */
+    double max_po2_bar, max_po2_at_s, min_po2_bar, min_po2_at_s; /* over legs: at a switch on either side of it */
     double po2_band_min[PLM_PO2_BANDS];
-    double cns_beyond_min;         /* above the last row of the table of limits, by more than the rule deco_po2_slack_bar: counted there
-                                      at the last row, so that the clocks are the least that they can be */
+    double cns_beyond_min; /* above the last row of the table of limits, by more than the rule deco_po2_slack_bar:
+                              counted there at the last row, so that the clocks are the least that they can be */
     double max_density_g_l, max_density_at_s, density_note_min, density_caution_min, max_end_m;
-    size_t bottom_end;             /* point at which the bottom phase ends (rules->bottom_frac)   */
-    size_t descent_start;          /* last point at the surface before the bottom                 */
-    size_t surfaced;               /* first point after the bottom from which the diver stays at the surface; the last if none */
+    size_t bottom_end;    /* point at which the bottom phase ends (rules->bottom_frac)   */
+    size_t descent_start; /* last point at the surface before the bottom                 */
+    /* first point after the bottom from which the diver stays at the surface; the last if none */
+    size_t surfaced;
 };
 
 /* Everything that was assumed for the replay. Texts are static or owned by the trace. */
 struct plm_assumed {
-    double surface_bar;     const char *surface_from;   /* "log", "command line", "altitude 420 m", "altitude 420 m by the log", "standard" */
-    double water_kg_m3;     const char *water_from;     /* "command line", "log", "rule" */
+    /* "log", "command line", "altitude 420 m", "altitude 420 m by the log", "standard" */
+    double surface_bar;
+    const char *surface_from;
+    double water_kg_m3;
+    const char *water_from; /* "command line", "log", "rule" */
     const char *model;      /* "ZH-L16C" */
     double gf_low_pct, gf_high_pct;
-    const char *start_from; /* "saturated with air at the surface", "carried from dive 1, surface interval 3 h 40 min", ... */
-    double surface_interval_s;   /* NaN: none */
+    /* "saturated with air at the surface", "carried from dive 1, surface interval 3 h 40 min", ... */
+    const char *start_from;
+    double surface_interval_s; /* NaN: none */
     double start_cns_pct;
-    const char *oxygen_from;     /* "open circuit", "measured cells", "logged PO2", "set point", or several joined by ", " */
-    bool gas_assumed;            /* air for want of any */
-    bool semiclosed_assumed;     /* semi-closed without measured PO2: supply mix as open circuit */
+    /* "open circuit", "measured cells", "logged PO2", "set point", or several joined by ", " */
+    const char *oxygen_from;
+    bool gas_assumed;        /* air for want of any */
+    bool semiclosed_assumed; /* semi-closed without measured PO2: supply mix as open circuit */
 };
 
 /* One point for each sample of the dive; *count as the dive's. */

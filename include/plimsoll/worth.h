@@ -1,5 +1,6 @@
 /*
- * How complete a record is, and which of several is the most complete. Looks at what is there, judges nothing of the dive.
+ * How complete a record is, and which of several is the most complete. Looks at what is there, judges nothing of the
+ * dive.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_WORTH_H
@@ -14,19 +15,20 @@
 #include <plimsoll/status.h>
 
 struct plm_worth {
-    double covered_s;   /* recorded time without the gaps     */
-    double step_s;      /* usual interval between samples     */
-    int cells;          /* oxygen cells recorded              */
-    bool gas;           /* a breathing gas is known           */
+    double covered_s; /* recorded time without the gaps     */
+    double step_s;    /* usual interval between samples     */
+    int cells;        /* oxygen cells recorded              */
+    bool gas;         /* a breathing gas is known           */
 };
 
 /* The worth of a record. Returns: OK, or MEMORY reported. */
-PLM_API enum plm_status plm_worth_find(struct plm_worth *out, const struct plm_dive *dive, const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_worth_find(struct plm_worth *out, const struct plm_dive *dive,
+                                       const struct plm_diag_sink *sink);
 
 /*
- * The most complete of several: of those that are longest (to two minutes) one whose gas is known, then one with most cells, then the
- * finest sampling (to half a second); of those alike the first. Apart from that the order does not matter.
- * Returns: its index; count > 0.
+ * The most complete of several: of those that are longest (to two minutes) one whose gas is known, then one with most
+ * cells, then the finest sampling (to half a second); of those alike the first. Apart from that the order does not
+ * matter. Returns: its index; count > 0.
  */
 PLM_API size_t plm_worth_best(const struct plm_worth *list, size_t count);
 

@@ -73,8 +73,8 @@ const struct plm_mix *plmi_breathing_mix(const struct plmi_breathing *breathing,
     return dense != NULL ? &dense->mix : &breathing->carried[breathing->count - 1].mix;
 }
 
-struct plmi_inspired plmi_breathing_inspired(const struct plmi_breathing *breathing,
-                                             const struct plm_mix *mix, double ambient_bar)
+struct plmi_inspired plmi_breathing_inspired(const struct plmi_breathing *breathing, const struct plm_mix *mix,
+                                             double ambient_bar)
 {
     if (breathing->on_loop) {
         return plmi_inspired_loop(mix, ambient_bar, breathing->setpoint_bar, breathing->vapour_bar);

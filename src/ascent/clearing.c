@@ -17,8 +17,7 @@ static double decayed(double x)
     return x < 700.0 ? 1.0 - plmi_gain(x) : 0.0;
 }
 
-double plmi_clearing_over_bar(const struct plmi_clearing *c, double t_s, double *rate_bar_s,
-                              double *curve_bar_s2)
+double plmi_clearing_over_bar(const struct plmi_clearing *c, double t_s, double *rate_bar_s, double *curve_bar_s2)
 {
     double n2_left = c->n2_gap_bar * decayed(c->n2_k * t_s);
     double he_left = c->he_gap_bar * decayed(c->he_k * t_s);

@@ -14,11 +14,12 @@ struct plmi_clearing {
     double n2_end_bar, n2_gap_bar, n2_k; /* k [1/s] */
     double he_end_bar, he_gap_bar, he_k;
     double n2_a_bar, n2_b, he_a_bar, he_b;
-    double ambient_bar, gf_frac;         /* at the next depth */
+    double ambient_bar, gf_frac; /* at the next depth */
 };
 
 /* [bar] tension over what is allowed after a wait of t_s; rate [bar/s] its slope, curve [bar/s2] about its second. */
-double plmi_clearing_over_bar(const struct plmi_clearing *clearing, double t_s, double *rate_bar_s, double *curve_bar_s2);
+double plmi_clearing_over_bar(const struct plmi_clearing *clearing, double t_s, double *rate_bar_s,
+                              double *curve_bar_s2);
 
 /*
  * [s] the wait after which over_bar first falls to 0 (within 1e-11 bar); 0 where it is not above 0 at t = 0.

@@ -69,9 +69,8 @@ static double surfacing_s(const struct plmi_ascent_from *from, const struct plmi
 }
 
 /* The schedule after a stay has no stop. */
-static bool is_clear_after(const struct plmi_ascent_from *from,
-                           const struct plmi_inspired *inspired, const struct plmi_walk *walk,
-                           double stay_s)
+static bool is_clear_after(const struct plmi_ascent_from *from, const struct plmi_inspired *inspired,
+                           const struct plmi_walk *walk, double stay_s)
 {
     struct plmi_ascent_from later = *from;
     struct plmi_schedule schedule;
@@ -85,8 +84,7 @@ static bool is_clear_after(const struct plmi_ascent_from *from,
     return schedule.status == PLM_STATUS_OK && schedule.stop_total_s < exact_enough_s;
 }
 
-double plmi_no_stop_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model,
-                      const struct plm_rules *rules)
+double plmi_no_stop_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model, const struct plm_rules *rules)
 {
     if (model == NULL || !plmi_walk_can_start(from, rules)) {
         return (double)NAN;
@@ -96,8 +94,7 @@ double plmi_no_stop_s(const struct plmi_ascent_from *from, const struct plm_zhl1
     struct plmi_breathing staying;
     plmi_walk_start(&walk, from, model, rules);
     plmi_breathing_stay(&staying, &from->gas, rules);
-    struct plmi_inspired inspired =
-        plmi_breathing_inspired(&staying, &from->gas.mix, walk.ambient_bar);
+    struct plmi_inspired inspired = plmi_breathing_inspired(&staying, &from->gas.mix, walk.ambient_bar);
     find_way_up(&way, &walk);
     double high_s = surfacing_s(from, &inspired, &walk, &way, rules->no_stop_max_min * 60.0);
     if (high_s == 0.0 || is_clear_after(from, &inspired, &walk, high_s)) {

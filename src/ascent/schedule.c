@@ -24,8 +24,7 @@ struct arrival {
 };
 
 /* What the travel would come to if the diver left at once. */
-static void look_ahead(struct plmi_walk *walk, const struct plmi_travel *travel,
-                       struct arrival *arrival)
+static void look_ahead(struct plmi_walk *walk, const struct plmi_travel *travel, struct arrival *arrival)
 {
     struct plmi_limits limits;
     arrival->tissue = walk->tissue;
@@ -49,8 +48,7 @@ static void pass(struct passage *passage, double start_bar, double end_bar, doub
 }
 
 /* One compartment on its way to the next depth. */
-static struct plmi_clearing clearing_of(const struct plmi_walk *walk,
-                                        const struct plmi_travel *travel,
+static struct plmi_clearing clearing_of(const struct plmi_walk *walk, const struct plmi_travel *travel,
                                         const struct plmi_inspired *inspired, int c, double gf_frac)
 {
     const struct plm_zhl16 *model = walk->model;
@@ -79,11 +77,13 @@ static struct plmi_clearing clearing_of(const struct plmi_walk *walk,
 }
 
 /*
- * [s] the wait after which a compartment is clear on arrival. A ceiling that deepens meanwhile makes the anchor deeper and the limit at the
- * next depth larger: then it is clear before the anchor of the beginning says so, found by halving. INFINITY beyond max_s.
+ * [s] the wait after which a compartment is clear on arrival. A ceiling that deepens meanwhile makes the anchor deeper
+ * and the limit at the next depth larger: then it is clear before the anchor of the beginning says so, found by
+ * halving. INFINITY beyond max_s.
  */
 static double clear_s(const struct plmi_walk *walk, const struct plmi_travel *travel,
-                      const struct plmi_inspired *inspired, struct plmi_clearing clearing, double anchor_bar, double max_s)
+                      const struct plmi_inspired *inspired, struct plmi_clearing clearing, double anchor_bar,
+                      double max_s)
 {
     double rate, curve, low_s = 0.0, plain_s = plmi_clearing_fall_s(&clearing, max_s);
     double high_s = fmin(plain_s, max_s);
@@ -135,17 +135,15 @@ static void stay(struct plmi_walk *walk, const struct plmi_inspired *inspired, d
  * arrival, which is never too long; then looks again, as another may be worst, and the anchor
  * deeper. Returns: [s] the wait; INFINITY when it would not end within max_s.
  */
-static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel,
-                     const struct plm_mix *mix, struct arrival *arrival, double max_s)
+static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel, const struct plm_mix *mix,
+                     struct arrival *arrival, double max_s)
 {
-    struct plmi_inspired inspired =
-        plmi_breathing_inspired(&walk->breathing, mix, walk->ambient_bar);
+    struct plmi_inspired inspired = plmi_breathing_inspired(&walk->breathing, mix, walk->ambient_bar);
     double waited_s = likely_wait_s(walk, travel, &inspired, max_s);
     stay(walk, &inspired, waited_s);
     look_ahead(walk, travel, arrival);
     for (int turn = 0; arrival->over_bar > at_limit_bar; turn++) {
-        struct plmi_clearing clearing =
-            clearing_of(walk, travel, &inspired, arrival->worst, arrival->gf_frac);
+        struct plmi_clearing clearing = clearing_of(walk, travel, &inspired, arrival->worst, arrival->gf_frac);
         double more_s = clear_s(walk, travel, &inspired, clearing, arrival->anchor_bar, max_s);
         if (turn >= WAITS_PLAIN) {
             more_s += ldexp(1e-6, turn - WAITS_PLAIN);
@@ -161,8 +159,7 @@ static double wait_s(struct plmi_walk *walk, const struct plmi_travel *travel,
     return waited_s;
 }
 
-static void add_stop(struct plmi_schedule *out, double depth_m, double waited_s,
-                     const struct plm_mix *mix)
+static void add_stop(struct plmi_schedule *out, double depth_m, double waited_s, const struct plm_mix *mix)
 {
     out->tts_s += waited_s;
     out->stop_total_s += waited_s;
@@ -170,8 +167,7 @@ static void add_stop(struct plmi_schedule *out, double depth_m, double waited_s,
         out->stops[PLMI_STOPS_MAX - 1].wait_s += waited_s;
         return;
     }
-    out->stops[out->stop_count++] =
-        (struct plmi_stop){depth_m, waited_s, mix->o2_frac, mix->he_frac};
+    out->stops[out->stop_count++] = (struct plmi_stop){depth_m, waited_s, mix->o2_frac, mix->he_frac};
 }
 
 /* From where the walk is to the surface. */
@@ -201,8 +197,8 @@ static void walk_up(struct plmi_walk *walk, struct plmi_schedule *out)
     }
 }
 
-void plmi_schedule_find(struct plmi_schedule *out, const struct plmi_ascent_from *from,
-                        const struct plm_zhl16 *model, const struct plm_rules *rules)
+void plmi_schedule_find(struct plmi_schedule *out, const struct plmi_ascent_from *from, const struct plm_zhl16 *model,
+                        const struct plm_rules *rules)
 {
     out->status = PLM_STATUS_OK;
     out->stop_count = 0;
@@ -219,8 +215,7 @@ void plmi_schedule_find(struct plmi_schedule *out, const struct plmi_ascent_from
     out->at_surface = walk.tissue;
 }
 
-double plmi_tts_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model,
-                  const struct plm_rules *rules)
+double plmi_tts_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model, const struct plm_rules *rules)
 {
     struct plmi_schedule schedule;
     plmi_schedule_find(&schedule, from, model, rules);

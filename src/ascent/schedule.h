@@ -12,37 +12,42 @@
 #include <plimsoll/status.h>
 #include <plimsoll/tissue.h>
 
-#define PLMI_STOPS_MAX 512
+#define PLMI_STOPS_MAX   512
 #define PLMI_CARRIED_MAX 16
 
 /* What the diver breathes on the way up. */
 struct plmi_ascent_gas {
-    enum plm_mode mode;                            /* CLOSED: loop on setpoint_bar with diluent; OPEN: best carried mix; SEMICLOSED: as open on mix */
-    struct plm_mix mix;                            /* in force at the start; diluent on the loop */
-    double setpoint_bar;                           /* loop only */
-    int carried_count;                             /* open-circuit mixes carried; 0: only mix */
+    /* CLOSED: loop on setpoint_bar with diluent; OPEN: best carried mix; SEMICLOSED: as open on mix */
+    enum plm_mode mode;
+    struct plm_mix mix;  /* in force at the start; diluent on the loop */
+    double setpoint_bar; /* loop only */
+    int carried_count;   /* open-circuit mixes carried; 0: only mix */
     struct plm_mix carried[PLMI_CARRIED_MAX];
-    double carried_po2_max_bar[PLMI_CARRIED_MAX];  /* NaN: rules->deco_po2_max_bar */
+    double carried_po2_max_bar[PLMI_CARRIED_MAX]; /* NaN: rules->deco_po2_max_bar */
 };
 
 struct plmi_ascent_from {
     struct plm_tissue tissue;
     double depth_m, surface_bar, water_kg_m3;
-    double anchor_bar;                             /* NaN: none yet */
+    double anchor_bar; /* NaN: none yet */
     struct plmi_ascent_gas gas;
 };
 
 /* A stop: where, for how long, on which mix (the diluent on the loop). */
-struct plmi_stop { double depth_m, wait_s, mix_o2_frac, mix_he_frac; };
+struct plmi_stop {
+    double depth_m, wait_s, mix_o2_frac, mix_he_frac;
+};
 
 struct plmi_schedule {
-    enum plm_status status;                        /* OK; UNSOLVABLE: a stop that never clears (rules->schedule_max_h);
-                                                      ARGUMENT: the start or a rule is no number or out of range */
+    enum plm_status status; /* OK; UNSOLVABLE: a stop that never clears (rules->schedule_max_h);
+                               ARGUMENT: the start or a rule is no number or out of range */
     int stop_count;
-    struct plmi_stop stops[PLMI_STOPS_MAX];        /* deepest first; only those with a wait > 0; more than fit: added to the last */
-    double tts_s;                                  /* to the surface, waits and travel; INFINITY when UNSOLVABLE, NaN when ARGUMENT */
-    double stop_total_s;                           /* waits alone */
-    struct plm_tissue at_surface;                  /* meaningful when OK */
+    /* deepest first; only those with a wait > 0; more than fit: added to the last */
+    struct plmi_stop stops[PLMI_STOPS_MAX];
+    /* to the surface, waits and travel; INFINITY when UNSOLVABLE, NaN when ARGUMENT */
+    double tts_s;
+    double stop_total_s;          /* waits alone */
+    struct plm_tissue at_surface; /* meaningful when OK */
 };
 
 /*
@@ -57,7 +62,8 @@ struct plmi_schedule {
  *  - anchor: starts at the deeper of the given one and the present ceiling at GF low, and deepens on the way.
  *  - at or above the surface: nothing to do, tts 0.
  */
-void plmi_schedule_find(struct plmi_schedule *out, const struct plmi_ascent_from *from, const struct plm_zhl16 *model, const struct plm_rules *rules);
+void plmi_schedule_find(struct plmi_schedule *out, const struct plmi_ascent_from *from, const struct plm_zhl16 *model,
+                        const struct plm_rules *rules);
 /* Time to surface alone [s]; INFINITY when a stop never clears; NaN for a start that cannot be. */
 double plmi_tts_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model, const struct plm_rules *rules);
 /*
@@ -65,6 +71,7 @@ double plmi_tts_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *m
  * stop: the direct ascent arrives within GF high at the surface, and within GF at every stop depth passed. 0 when
  * stops are owed; at most rules->no_stop_max_min; NaN for a start that cannot be. Within 1e-3 s.
  */
-double plmi_no_stop_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model, const struct plm_rules *rules);
+double plmi_no_stop_s(const struct plmi_ascent_from *from, const struct plm_zhl16 *model,
+                      const struct plm_rules *rules);
 
 #endif

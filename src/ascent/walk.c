@@ -13,8 +13,8 @@ static const double same_depth_m = 1e-9;
 
 static bool is_mix(const struct plm_mix *mix)
 {
-    return mix->o2_frac > 0.0 && mix->o2_frac <= 1.0 && mix->he_frac >= 0.0 &&
-           mix->he_frac <= 1.0 && mix->n2_frac >= 0.0 && mix->n2_frac <= 1.0;
+    return mix->o2_frac > 0.0 && mix->o2_frac <= 1.0 && mix->he_frac >= 0.0 && mix->he_frac <= 1.0 &&
+           mix->n2_frac >= 0.0 && mix->n2_frac <= 1.0;
 }
 
 static bool is_tissue(const struct plm_tissue *tissue)
@@ -43,14 +43,14 @@ static bool is_gas(const struct plmi_ascent_gas *gas)
 
 bool plmi_walk_can_start(const struct plmi_ascent_from *from, const struct plm_rules *rules)
 {
-    return from->depth_m < 1e5 && from->depth_m > -1e3 && from->surface_bar > 0.0 &&
-           from->surface_bar < 1e3 && from->water_kg_m3 > 1.0 && from->water_kg_m3 < 1e5 &&
-           rules->stop_step_m >= 0.1 && rules->last_stop_m >= 0.1 &&
-           rules->schedule_rate_m_min > 0.0 && rules->schedule_shallow_rate_m_min > 0.0 && is_gas(&from->gas) && is_tissue(&from->tissue);
+    return from->depth_m < 1e5 && from->depth_m > -1e3 && from->surface_bar > 0.0 && from->surface_bar < 1e3 &&
+           from->water_kg_m3 > 1.0 && from->water_kg_m3 < 1e5 && rules->stop_step_m >= 0.1 &&
+           rules->last_stop_m >= 0.1 && rules->schedule_rate_m_min > 0.0 && rules->schedule_shallow_rate_m_min > 0.0 &&
+           is_gas(&from->gas) && is_tissue(&from->tissue);
 }
 
-void plmi_walk_start(struct plmi_walk *walk, const struct plmi_ascent_from *from,
-                     const struct plm_zhl16 *model, const struct plm_rules *rules)
+void plmi_walk_start(struct plmi_walk *walk, const struct plmi_ascent_from *from, const struct plm_zhl16 *model,
+                     const struct plm_rules *rules)
 {
     walk->model = model;
     walk->rules = rules;
@@ -89,15 +89,13 @@ static void make_factors(struct plmi_factors *factors, const struct plmi_walk *w
     }
 }
 
-static struct plmi_leg leg_between(const struct plmi_inspired *start,
-                                   const struct plmi_inspired *end, double dt_s)
+static struct plmi_leg leg_between(const struct plmi_inspired *start, const struct plmi_inspired *end, double dt_s)
 {
     return (struct plmi_leg){dt_s, start->n2_bar, end->n2_bar, start->he_bar, end->he_bar};
 }
 
 /* The depths of the way to to_m, ends included, deepest first. Returns: how many. */
-static int way_points(const struct plmi_walk *walk, double to_m,
-                      double points_m[PLMI_TRAVEL_LEGS + 1])
+static int way_points(const struct plmi_walk *walk, double to_m, double points_m[PLMI_TRAVEL_LEGS + 1])
 {
     double turns_m[] = {fmax(walk->band_m, walk->kink_m), fmin(walk->band_m, walk->kink_m)};
     int count = 0;
@@ -142,16 +140,14 @@ void plmi_walk_travel(const struct plmi_travel *travel, struct plm_tissue *tissu
     }
 }
 
-void plmi_walk_arrive(struct plmi_walk *walk, const struct plmi_travel *travel,
-                      const struct plm_tissue *tissue)
+void plmi_walk_arrive(struct plmi_walk *walk, const struct plmi_travel *travel, const struct plm_tissue *tissue)
 {
     walk->depth_m = travel->to_depth_m;
     walk->ambient_bar = travel->to_ambient_bar;
     walk->tissue = *tissue;
 }
 
-double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *limits,
-                        double anchor_bar)
+double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *limits, double anchor_bar)
 {
     if (!plmi_limits_exceeded(limits, walk->gf_low, anchor_bar)) {
         return anchor_bar;
@@ -160,9 +156,8 @@ double plmi_walk_anchor(const struct plmi_walk *walk, const struct plmi_limits *
 }
 
 /* [bar] the ceiling at GF low after a share of a leg; factors are for that share of its time. */
-static double low_within_bar(const struct plmi_walk *walk, const struct plm_tissue *start,
-                             const struct plmi_leg *whole, double share,
-                             struct plmi_factors *factors)
+static double low_within_bar(const struct plmi_walk *walk, const struct plm_tissue *start, const struct plmi_leg *whole,
+                             double share, struct plmi_factors *factors)
 {
     struct plmi_leg part = *whole;
     part.dt_s = share * whole->dt_s;
@@ -179,8 +174,8 @@ static double low_within_bar(const struct plmi_walk *walk, const struct plm_tiss
  * turns from taking up to giving off, it is deepest on the way: near the vertex of the parabola
  * through both ends and the middle.
  */
-static double low_over_leg_bar(struct plmi_walk *walk, const struct plm_tissue *start,
-                               const struct plmi_leg *leg, double end_bar)
+static double low_over_leg_bar(struct plmi_walk *walk, const struct plm_tissue *start, const struct plmi_leg *leg,
+                               double end_bar)
 {
     double start_bar = plmi_ceiling_constant_bar(start, walk->model, walk->gf_low, NULL);
     double middle_bar = low_within_bar(walk, start, leg, 0.5, &walk->half_step);
@@ -213,8 +208,7 @@ double plmi_walk_anchor_ahead(struct plmi_walk *walk, const struct plmi_travel *
         double end_bar = i == travel->leg_count - 1
                              ? plmi_limits_constant_bar(at_end, walk->gf_low, NULL)
                              : plmi_ceiling_constant_bar(&tissue, walk->model, walk->gf_low, NULL);
-        anchor_bar =
-            fmax(anchor_bar, low_over_leg_bar(walk, &start, &travel->leg[i], end_bar));
+        anchor_bar = fmax(anchor_bar, low_over_leg_bar(walk, &start, &travel->leg[i], end_bar));
     }
     return anchor_bar;
 }

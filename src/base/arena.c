@@ -14,14 +14,14 @@ enum { BLOCK_BYTES = 32768, ALIGN_BYTES = alignof(max_align_t), ARRAY_FIRST = 16
 
 struct plmi_arena_block {
     struct plmi_arena_block *next;
-    size_t capacity;   /* bytes behind the header */
+    size_t capacity; /* bytes behind the header */
     size_t used;
     alignas(max_align_t) unsigned char bytes[];
 };
 
 void plmi_arena_init(struct plmi_arena *arena)
 {
-    *arena = (struct plmi_arena){ NULL, 0 };
+    *arena = (struct plmi_arena){NULL, 0};
 }
 
 static struct plmi_arena_block *add_block(struct plmi_arena *arena, size_t size)

@@ -8,7 +8,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-struct plmi_arena { struct plmi_arena_block *blocks; size_t used_bytes; };
+struct plmi_arena {
+    struct plmi_arena_block *blocks;
+    size_t used_bytes;
+};
 
 void plmi_arena_init(struct plmi_arena *arena);
 /* Zeroed, aligned for any type. Returns: NULL without memory. */

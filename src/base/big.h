@@ -13,7 +13,10 @@
 enum { PLMI_BIG_LIMBS = 160 };
 
 /* Value: sum of limb[i] 2^(32 i), i < count; no leading zero limb. */
-struct plmi_big { uint32_t limb[PLMI_BIG_LIMBS]; size_t count; };
+struct plmi_big {
+    uint32_t limb[PLMI_BIG_LIMBS];
+    size_t count;
+};
 
 void plmi_big_set(struct plmi_big *big, uint64_t value);
 /* big = big * factor + term */

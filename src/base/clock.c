@@ -11,7 +11,7 @@
 
 enum { YEAR_MIN = 1900, YEAR_MAX = 2200, OFFSET_MAX_MIN = 1080, MS_PER_DAY = 86400000, DAYS_MAX = 1000000000 };
 
-static const int month_days[] = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 };
+static const int month_days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 static bool is_leap(int year)
 {
@@ -50,7 +50,9 @@ void plmi_clock_date(int64_t days, int *year, int *month, int *day)
 }
 
 /* What is left to read. */
-struct cursor { const char *at, *end; };
+struct cursor {
+    const char *at, *end;
+};
 
 static bool take(struct cursor *cursor, char c)
 {
@@ -152,14 +154,14 @@ static bool is_blank(char c)
 
 bool plmi_clock_parse(const char *text, size_t n, struct plm_stamp *stamp)
 {
-    struct cursor cursor = { text, text + n };
+    struct cursor cursor = {text, text + n};
     while (cursor.at < cursor.end && is_blank(*cursor.at)) {
         cursor.at++;
     }
     while (cursor.at < cursor.end && is_blank(cursor.end[-1])) {
         cursor.end--;
     }
-    struct plm_stamp found = { .known = true };
+    struct plm_stamp found = {.known = true};
     int64_t days = 0;
     int64_t ms = 0;
     if (!take_date(&cursor, &days)) {
@@ -186,7 +188,7 @@ bool plmi_clock_parse(const char *text, size_t n, struct plm_stamp *stamp)
 
 bool plmi_clock_zone_parse(const char *text, int *offset_min)
 {
-    struct cursor cursor = { text, text + strlen(text) };
+    struct cursor cursor = {text, text + strlen(text)};
     int found = 0;
     if (!take_zone(&cursor, &found) || cursor.at != cursor.end) {
         return false;
@@ -257,6 +259,11 @@ struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min)
     int64_t shift_ms = (int64_t)offset_min * 60000;
     bool high = shift_ms > 0 && utc_ms > INT64_MAX - shift_ms;
     bool low = shift_ms < 0 && utc_ms < INT64_MIN - shift_ms;
-    return (struct plm_stamp){ .local_ms = high ? INT64_MAX : low ? INT64_MIN : utc_ms + shift_ms, .offset_min = offset_min, .known = true, .has_zone = true,
-                               .has_clock = true };
+    return (struct plm_stamp){.local_ms = high  ? INT64_MAX
+                                          : low ? INT64_MIN
+                                                : utc_ms + shift_ms,
+                              .offset_min = offset_min,
+                              .known = true,
+                              .has_zone = true,
+                              .has_clock = true};
 }

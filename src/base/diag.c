@@ -48,7 +48,8 @@ static void write_line(const struct plm_place *place, char *buffer, size_t size)
 static void part_add(char *buffer, int size, int *length, const char *part)
 {
     char nothing[1];
-    int added = *length < size ? plm_text_plain(part, buffer + *length, size - *length) : plm_text_plain(part, nothing, 1);
+    int added =
+        *length < size ? plm_text_plain(part, buffer + *length, size - *length) : plm_text_plain(part, nothing, 1);
     *length += added;
 }
 
@@ -59,8 +60,16 @@ int plm_diag_format(const struct plm_diag *diag, char *buffer, int size)
     write_line(&diag->place, line, sizeof line);
     const char *file = diag->place.file;
     const char *const parts[] = {
-        file, file == NULL ? "" : ":", line, file == NULL && line[0] == '\0' ? "" : " ", plm_level_text(diag->level), ": ",
-        diag->text, " [", plm_diag_id_text(diag->id), "]",
+        file,
+        file == NULL ? "" : ":",
+        line,
+        file == NULL && line[0] == '\0' ? "" : " ",
+        plm_level_text(diag->level),
+        ": ",
+        diag->text,
+        " [",
+        plm_diag_id_text(diag->id),
+        "]",
     };
     int length = 0;
     buffer[0] = '\0';

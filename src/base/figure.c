@@ -9,7 +9,7 @@
 #include <string.h>
 
 #define HUGE_FIGURE 1e12
-#define DIGITS_MAX 6
+#define DIGITS_MAX  6
 
 struct plmi_figure plmi_figure(double value, int digits)
 {
@@ -29,7 +29,8 @@ struct plmi_figure plmi_figure(double value, int digits)
     if (digits == 0) {
         (void)snprintf(figure.text, sizeof figure.text, "%s%lld", sign, size);
     } else {
-        (void)snprintf(figure.text, sizeof figure.text, "%s%lld.%0*lld", sign, size / TENS[digits], digits, size % TENS[digits]);
+        (void)snprintf(figure.text, sizeof figure.text, "%s%lld.%0*lld", sign, size / TENS[digits], digits,
+                       size % TENS[digits]);
     }
     return figure;
 }

@@ -7,7 +7,9 @@
 #define PLM_BASE_FIGURE_H
 
 /* The text of a number; used as plmi_figure(x, 1).text within one expression. */
-struct plmi_figure { char text[48]; };
+struct plmi_figure {
+    char text[48];
+};
 
 /* Rounded to digits (0..6) behind the point: plmi_figure(1.3, 2) is "1.30". "unknown" for NaN, "huge" from 1e12. */
 struct plmi_figure plmi_figure(double value, int digits);

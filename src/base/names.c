@@ -11,9 +11,11 @@
 #include "base/plain.h"
 
 /* Source: The Unicode Standard 15.0, PropList.txt, White_Space. */
-static const struct { unsigned long from, to; } WHITE[] = {
-    { 0x09, 0x0d },     { 0x20, 0x20 },     { 0x85, 0x85 },     { 0xa0, 0xa0 },     { 0x1680, 0x1680 }, { 0x2000, 0x200a },
-    { 0x2028, 0x2029 }, { 0x202f, 0x202f }, { 0x205f, 0x205f }, { 0x3000, 0x3000 },
+static const struct {
+    unsigned long from, to;
+} WHITE[] = {
+    {0x09, 0x0d},     {0x20, 0x20},     {0x85, 0x85},     {0xa0, 0xa0},     {0x1680, 0x1680},
+    {0x2000, 0x200a}, {0x2028, 0x2029}, {0x202f, 0x202f}, {0x205f, 0x205f}, {0x3000, 0x3000},
 };
 
 static bool is_white(unsigned long code)
@@ -53,8 +55,9 @@ static char *mapped(const char *name, int options)
     plmi_text_init(&folded);
     plmi_text_puts(&folded, "");
     fold_white(&clean, name == NULL ? "" : name);
-    bool done = !clean.failed && utf8proc_map((const utf8proc_uint8_t *)(clean.bytes == NULL ? "" : clean.bytes), (utf8proc_ssize_t)clean.count, &form,
-                                              (utf8proc_option_t)(UTF8PROC_STABLE | options)) >= 0;
+    bool done = !clean.failed &&
+                utf8proc_map((const utf8proc_uint8_t *)(clean.bytes == NULL ? "" : clean.bytes),
+                             (utf8proc_ssize_t)clean.count, &form, (utf8proc_option_t)(UTF8PROC_STABLE | options)) >= 0;
     if (done) {
         fold_white(&folded, (const char *)form);
     }

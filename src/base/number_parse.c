@@ -20,10 +20,10 @@ enum { DIGITS_MAX = 770, EXACT_DIGITS = 19, EXPONENT_CAP = 100000000 };
 /* A number taken apart: 0.d1 d2 ... times 10^exponent; digits [count] without leading zeros. */
 struct decimal {
     bool negative;
-    uint64_t leading;            /* the first EXACT_DIGITS digits as one number */
-    int count;                   /* significant digits kept, cut at DIGITS_MAX  */
-    bool more;                   /* a digit other than 0 was cut                */
-    long point;                  /* value = 0.digits 10^point                   */
+    uint64_t leading; /* the first EXACT_DIGITS digits as one number */
+    int count;        /* significant digits kept, cut at DIGITS_MAX  */
+    bool more;        /* a digit other than 0 was cut                */
+    long point;       /* value = 0.digits 10^point                   */
     unsigned char digits[DIGITS_MAX];
 };
 
@@ -130,13 +130,30 @@ static double round_binary(uint64_t mantissa, bool sticky, int exponent)
     return ldexp((double)kept, exponent + drop);
 }
 
-static const double exact_powers[] = { 1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
-                                       1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22 };
+static const double exact_powers[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
+                                      1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
 
 static const uint64_t whole_powers[] = {
-    1U, 10U, 100U, 1000U, 10000U, 100000U, 1000000U, 10000000U, 100000000U, 1000000000U, 10000000000U, 100000000000U,
-    1000000000000U, 10000000000000U, 100000000000000U, 1000000000000000U, 10000000000000000U, 100000000000000000U,
-    1000000000000000000U, 10000000000000000000U,
+    1U,
+    10U,
+    100U,
+    1000U,
+    10000U,
+    100000U,
+    1000000U,
+    10000000U,
+    100000000U,
+    1000000000U,
+    10000000000U,
+    100000000000U,
+    1000000000000U,
+    10000000000000U,
+    100000000000000U,
+    1000000000000000U,
+    10000000000000000U,
+    100000000000000000U,
+    1000000000000000000U,
+    10000000000000000000U,
 };
 
 static int bit_length(uint64_t value)
@@ -242,7 +259,8 @@ static void cut_blanks(const char **at, const char **end)
     }
 }
 
-/* What most files hold, up to 15 digits without exponent: both parts of the fraction are doubles. False: the long way tells. */
+/* What most files hold, up to 15 digits without exponent: both parts of the fraction are doubles. False: the long way
+ * tells. */
 static bool parse_short(const char *at, const char *end, char point, double *value)
 {
     enum { SHORT_BYTES = 15 };

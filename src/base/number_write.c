@@ -17,15 +17,20 @@ __extension__ typedef unsigned __int128 wide_uint;
 enum { FIXED_DIGITS_MAX = 12, BUFFER_BYTES = 352, SHORT_WHOLE_BITS = 50, SHORT_DECIMALS = 12 };
 
 static const uint64_t powers[FIXED_DIGITS_MAX + 1] = {
-    1U, 10U, 100U, 1000U, 10000U, 100000U, 1000000U, 10000000U, 100000000U, 1000000000U, 10000000000U, 100000000000U,
-    1000000000000U,
+    1U,        10U,        100U,        1000U,        10000U,        100000U,        1000000U,
+    10000000U, 100000000U, 1000000000U, 10000000000U, 100000000000U, 1000000000000U,
 };
 
-static const char digit_pairs[] = "0001020304050607080910111213141516171819202122232425262728293031323334353637383940414243444546474849"
-                                  "5051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899";
+static const char digit_pairs[] =
+    "0001020304050607080910111213141516171819202122232425262728293031323334353637383940414243444546474849"
+    "5051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899";
 
 /* A double taken apart: mantissa 2^exponent. */
-struct binary { bool negative; uint64_t mantissa; int exponent; };
+struct binary {
+    bool negative;
+    uint64_t mantissa;
+    int exponent;
+};
 
 static struct binary take_apart(double value)
 {
@@ -73,7 +78,7 @@ static wide_uint scale_rounded(const struct binary *binary, int digits)
 {
     int drop = -binary->exponent;
     if (drop > 96) {
-        return 0;   /* below 2^93 / 2^97 */
+        return 0; /* below 2^93 / 2^97 */
     }
     wide_uint product = (wide_uint)binary->mantissa * powers[digits];
     wide_uint whole = product >> drop;
@@ -161,7 +166,10 @@ static bool write_few_decimals(struct plmi_text *out, double value)
 }
 
 /* value = r / s; m_plus, m_minus / s: half the distance to its neighbours. */
-struct shortest { struct plmi_big r, s, m_plus, m_minus; bool even; };
+struct shortest {
+    struct plmi_big r, s, m_plus, m_minus;
+    bool even;
+};
 
 static void start_shortest(struct shortest *work, const struct binary *binary)
 {

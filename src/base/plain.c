@@ -11,9 +11,10 @@
 #include <string.h>
 
 /* Source: The Unicode Standard 15.0, DerivedGeneralCategory.txt (Cc, Zl, Zp) and PropList.txt (Bidi_Control). */
-static const struct { unsigned long from, to; } STEERING[] = {
-    { 0x00, 0x1f },     { 0x7f, 0x9f },     { 0x061c, 0x061c }, { 0x200e, 0x200f },
-    { 0x2028, 0x202e }, { 0x2066, 0x2069 },
+static const struct {
+    unsigned long from, to;
+} STEERING[] = {
+    {0x00, 0x1f}, {0x7f, 0x9f}, {0x061c, 0x061c}, {0x200e, 0x200f}, {0x2028, 0x202e}, {0x2066, 0x2069},
 };
 
 bool plmi_steers(unsigned long code)
@@ -28,7 +29,7 @@ bool plmi_steers(unsigned long code)
 
 unsigned long plmi_utf8_code(const char *s, size_t length)
 {
-    static const unsigned char FIRST_MASKS[] = { 0, 0x7f, 0x1f, 0x0f, 0x07 };
+    static const unsigned char FIRST_MASKS[] = {0, 0x7f, 0x1f, 0x0f, 0x07};
     unsigned long code = (unsigned char)s[0] & FIRST_MASKS[length];
     for (size_t i = 1; i < length; i++) {
         code = code << 6 | ((unsigned char)s[i] & 0x3f);
@@ -104,7 +105,8 @@ void plmi_text_add_reversible(struct plmi_text *text, const char *bytes, size_t 
     }
 }
 
-/* Length of the escape at s, with its code; 0 where none stands that plmi_text_add_reversible writes for a character of a text. */
+/* Length of the escape at s, with its code; 0 where none stands that plmi_text_add_reversible writes for a character of
+ * a text. */
 static size_t escape_read(const char *s, size_t n, unsigned long *code)
 {
     static const char DIGITS[] = "0123456789abcdef";
@@ -121,7 +123,8 @@ static size_t escape_read(const char *s, size_t n, unsigned long *code)
         *code = *code * 16 + (unsigned long)(digit - DIGITS);
     }
     bool whole = at < n && s[at] == '}' && at > 3;
-    bool held = *code == '\t' || *code == '\n' || *code == '\r' || (*code >= 0x20 && (*code < 0x7f || plmi_steers(*code)));
+    bool held =
+        *code == '\t' || *code == '\n' || *code == '\r' || (*code >= 0x20 && (*code < 0x7f || plmi_steers(*code)));
     return whole && held ? at + 1 : 0;
 }
 
@@ -161,7 +164,11 @@ size_t plmi_escapes_read(char *s, size_t n)
 }
 
 /* Puts as many whole characters of piece[n] as fit behind *used; full once one did not. */
-struct fitting { char *buffer; size_t size, used, wanted; bool full; };
+struct fitting {
+    char *buffer;
+    size_t size, used, wanted;
+    bool full;
+};
 
 static void fit(struct fitting *fitting, const char *piece, size_t n)
 {
@@ -181,7 +188,7 @@ static void fit(struct fitting *fitting, const char *piece, size_t n)
 int plm_text_plain(const char *text, char *buffer, int size)
 {
     assert(size > 0);
-    struct fitting fitting = { .buffer = buffer, .size = (size_t)size };
+    struct fitting fitting = {.buffer = buffer, .size = (size_t)size};
     size_t left = text == NULL ? 0 : strlen(text);
     while (left > 0) {
         size_t plain = plmi_plain_length(text, left);

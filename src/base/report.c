@@ -14,7 +14,7 @@ enum { FOLD_AFTER = 20, TEXT_BYTES = 1024 };
 
 void plmi_report_init(struct plmi_report *report, const struct plm_diag_sink *sink, const char *file)
 {
-    *report = (struct plmi_report){ .sink = sink, .file = file };
+    *report = (struct plmi_report){.sink = sink, .file = file};
 }
 
 static void send(const struct plmi_report *report, const struct plm_diag *diag)
@@ -46,7 +46,7 @@ void plmi_report_add(struct plmi_report *report, enum plm_level level, enum plm_
         (void)plm_text_plain(said, text, TEXT_BYTES - 3);
         memcpy(text + strlen(text), "...", 4);
     }
-    struct plm_diag diag = { level, id, { report->file, line, column }, text };
+    struct plm_diag diag = {level, id, {report->file, line, column}, text};
     send(report, &diag);
 }
 
@@ -59,7 +59,7 @@ void plmi_report_finish(struct plmi_report *report)
         }
         char text[128];
         (void)snprintf(text, sizeof text, "%ld more of [%s] not shown", more, plm_diag_id_text((enum plm_diag_id)id));
-        struct plm_diag diag = { PLM_LEVEL_NOTE, PLM_DIAG_FOLDED, { report->file, 0, 0 }, text };
+        struct plm_diag diag = {PLM_LEVEL_NOTE, PLM_DIAG_FOLDED, {report->file, 0, 0}, text};
         send(report, &diag);
         report->seen[id] = FOLD_AFTER;
     }

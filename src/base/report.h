@@ -12,7 +12,7 @@
 /* One run's diagnostics. sink is borrowed and may be NULL. Use plmi_report_finish to tell what was folded. */
 struct plmi_report {
     const struct plm_diag_sink *sink;
-    const char *file;                     /* borrowed; put into each place */
+    const char *file; /* borrowed; put into each place */
     long seen[PLM_DIAG_COUNT];
     long warnings, errors;
 };

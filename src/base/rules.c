@@ -11,10 +11,10 @@
 #include "base/text.h"
 
 static const struct plm_rule_info rule_table[] = {
-#define PLM_RULE(key, value, unit, min, max, meaning, source)                                      \
-    { #key, unit, NULL, value, min, max, offsetof(struct plm_rules, key), meaning, source },
-#define PLM_RULE_CHOICE(key, value, words, meaning, source)                                        \
-    { #key, "", words, value, 0, 0, offsetof(struct plm_rules, key), meaning, source },
+#define PLM_RULE(key, value, unit, min, max, meaning, source) \
+    {#key, unit, NULL, value, min, max, offsetof(struct plm_rules, key), meaning, source},
+#define PLM_RULE_CHOICE(key, value, words, meaning, source) \
+    {#key, "", words, value, 0, 0, offsetof(struct plm_rules, key), meaning, source},
 #include <plimsoll/rules.def>
 #undef PLM_RULE
 #undef PLM_RULE_CHOICE
@@ -26,7 +26,7 @@ struct plm_rules plm_rules_default(void)
 {
     return (struct plm_rules){
 #define PLM_RULE(key, value, unit, min, max, meaning, source) .key = value,
-#define PLM_RULE_CHOICE(key, value, words, meaning, source) .key = value,
+#define PLM_RULE_CHOICE(key, value, words, meaning, source)   .key = value,
 #include <plimsoll/rules.def>
 #undef PLM_RULE
 #undef PLM_RULE_CHOICE

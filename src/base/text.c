@@ -13,7 +13,7 @@ enum { TEXT_FIRST = 64, DISTANCE_MAX = 64 };
 
 void plmi_text_init(struct plmi_text *text)
 {
-    *text = (struct plmi_text){ NULL, 0, 0, false, false };
+    *text = (struct plmi_text){NULL, 0, 0, false, false};
 }
 
 void plmi_text_init_plain(struct plmi_text *text)
@@ -34,7 +34,7 @@ void plmi_text_clear(struct plmi_text *text)
 void plmi_text_free(struct plmi_text *text)
 {
     free(text->bytes);
-    *text = (struct plmi_text){ NULL, 0, 0, false, text->plain };
+    *text = (struct plmi_text){NULL, 0, 0, false, text->plain};
 }
 
 /* Room for n more bytes and the NUL. */
@@ -161,7 +161,7 @@ size_t plmi_text_distance(const char *a, const char *b)
     if (length_a >= DISTANCE_MAX || length_b >= DISTANCE_MAX) {
         return length_a > length_b ? length_a : length_b;
     }
-    size_t row[DISTANCE_MAX];   /* [length of b + 1] distances to the first j bytes of b */
+    size_t row[DISTANCE_MAX]; /* [length of b + 1] distances to the first j bytes of b */
     for (size_t j = 0; j <= length_b; j++) {
         row[j] = j;
     }
@@ -179,10 +179,12 @@ size_t plmi_text_distance(const char *a, const char *b)
 
 /* Well-formed sequences, one row for each range of the first byte: length, range of the second byte.
  * Source: The Unicode Standard, table 3-7. */
-static const struct { unsigned char from, to, length, second_min, second_max; } utf8_rows[] = {
-    { 0x00, 0x7f, 1, 0x00, 0x00 }, { 0xc2, 0xdf, 2, 0x80, 0xbf }, { 0xe0, 0xe0, 3, 0xa0, 0xbf },
-    { 0xe1, 0xec, 3, 0x80, 0xbf }, { 0xed, 0xed, 3, 0x80, 0x9f }, { 0xee, 0xef, 3, 0x80, 0xbf },
-    { 0xf0, 0xf0, 4, 0x90, 0xbf }, { 0xf1, 0xf3, 4, 0x80, 0xbf }, { 0xf4, 0xf4, 4, 0x80, 0x8f },
+static const struct {
+    unsigned char from, to, length, second_min, second_max;
+} utf8_rows[] = {
+    {0x00, 0x7f, 1, 0x00, 0x00}, {0xc2, 0xdf, 2, 0x80, 0xbf}, {0xe0, 0xe0, 3, 0xa0, 0xbf},
+    {0xe1, 0xec, 3, 0x80, 0xbf}, {0xed, 0xed, 3, 0x80, 0x9f}, {0xee, 0xef, 3, 0x80, 0xbf},
+    {0xf0, 0xf0, 4, 0x90, 0xbf}, {0xf1, 0xf3, 4, 0x80, 0xbf}, {0xf4, 0xf4, 4, 0x80, 0x8f},
 };
 
 size_t plmi_utf8_length(const char *s, size_t n)

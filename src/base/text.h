@@ -17,14 +17,19 @@
 
 /*
  * A growing text; bytes is NULL or terminated. failed stays true once memory ran out.
- * plain: a page for people. Whatever is added is made harmless on its way in (plain.h), and only line feeds at the end of what is
- * added are lines of ours; a foreign text therefore stays on its line and steers nothing, whoever forgets to think of it.
+ * plain: a page for people. Whatever is added is made harmless on its way in (plain.h), and only line feeds at the end
+ * of what is added are lines of ours; a foreign text therefore stays on its line and steers nothing, whoever forgets to
+ * think of it.
  */
-struct plmi_text { char *bytes; size_t count, capacity; bool failed, plain; };
+struct plmi_text {
+    char *bytes;
+    size_t count, capacity;
+    bool failed, plain;
+};
 
 void plmi_text_init(struct plmi_text *text);
 void plmi_text_init_plain(struct plmi_text *text);
-void plmi_text_clear(struct plmi_text *text);             /* keeps the memory, and stays plain or not */
+void plmi_text_clear(struct plmi_text *text); /* keeps the memory, and stays plain or not */
 void plmi_text_free(struct plmi_text *text);
 void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n);
 /* As they are, into a plain text too: codes of our own for a terminal, and what was made plain before. */
@@ -33,9 +38,9 @@ void plmi_text_puts(struct plmi_text *text, const char *string);
 /* printf for integers and strings only: numbers with a fraction go through number.h, which knows no locale. */
 void plmi_text_printf(struct plmi_text *text, const char *format, ...) PLMI_PRINTF(2, 3);
 
-bool plmi_text_same(const char *a, const char *b);        /* ASCII case does not matter */
-bool plmi_text_starts(const char *text, const char *prefix);   /* ditto */
-size_t plmi_text_distance(const char *a, const char *b);  /* Levenshtein, for "did you mean" */
+bool plmi_text_same(const char *a, const char *b);           /* ASCII case does not matter */
+bool plmi_text_starts(const char *text, const char *prefix); /* ditto */
+size_t plmi_text_distance(const char *a, const char *b);     /* Levenshtein, for "did you mean" */
 /* Length of the valid UTF-8 sequence at s (n bytes left), 0 where none stands. */
 size_t plmi_utf8_length(const char *s, size_t n);
 /* Bytes of the longest head of text, room at most, that cuts no character of valid UTF-8 in two. */

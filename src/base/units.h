@@ -9,16 +9,16 @@
 #include <stddef.h>
 
 enum plmi_quantity {
-    PLMI_QUANTITY_DEPTH,         /* [m]   */
-    PLMI_QUANTITY_PRESSURE,      /* [bar] as written: absolute or gauge stays what it is */
-    PLMI_QUANTITY_TEMPERATURE,   /* [C]   */
-    PLMI_QUANTITY_TIME           /* [s]   */
+    PLMI_QUANTITY_DEPTH,       /* [m]   */
+    PLMI_QUANTITY_PRESSURE,    /* [bar] as written: absolute or gauge stays what it is */
+    PLMI_QUANTITY_TEMPERATURE, /* [C]   */
+    PLMI_QUANTITY_TIME         /* [s]   */
 };
 
 /* ours = (value + shift) * factor / divisor: factor and divisor are whole or short, so that a value loses
  * nothing that one rounding does not (130000 Pa is exactly what "1.3" bar reads as). */
 struct plmi_unit {
-    const char *name;         /* ASCII case does not matter, UTF-8 */
+    const char *name; /* ASCII case does not matter, UTF-8 */
     enum plmi_quantity quantity;
     double shift, factor, divisor;
 };

@@ -8,14 +8,18 @@
 #include "cli/number.h"
 
 /* The row of an option by name[n], or by letter where name is NULL; NULL for none. */
-static const struct plmi_cli_option *option_find(const struct plmi_cli_command *command, const char *name, size_t n, char letter)
+static const struct plmi_cli_option *option_find(const struct plmi_cli_command *command, const char *name, size_t n,
+                                                 char letter)
 {
-    for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++)
+    for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
         for (size_t i = 0; i < (*group)->count; i++) {
             const struct plmi_cli_option *row = &(*group)->rows[i];
-            if (name != NULL ? strlen(row->name) == n && memcmp(row->name, name, n) == 0 : row->letter != 0 && row->letter == letter)
+            if (name != NULL ? strlen(row->name) == n && memcmp(row->name, name, n) == 0
+                             : row->letter != 0 && row->letter == letter) {
                 return row;
+            }
         }
+    }
     return NULL;
 }
 
@@ -23,7 +27,7 @@ static const char *option_nearest(const struct plmi_cli_command *command, const 
 {
     const char *nearest = "help";
     size_t least = plmi_cli_distance(name, nearest);
-    for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++)
+    for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
         for (size_t i = 0; i < (*group)->count; i++) {
             size_t distance = plmi_cli_distance(name, (*group)->rows[i].name);
             if (distance < least) {
@@ -31,13 +35,14 @@ static const char *option_nearest(const struct plmi_cli_command *command, const 
                 nearest = (*group)->rows[i].name;
             }
         }
+    }
     return nearest;
 }
 
 static bool unknown_report(struct plmi_cli_call *call, const char *argument)
 {
-    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s has no option %s; the nearest is --%s", call->command->name, argument,
-                        option_nearest(call->command, argument + strspn(argument, "-")));
+    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s has no option %s; the nearest is --%s", call->command->name,
+                        argument, option_nearest(call->command, argument + strspn(argument, "-")));
     return false;
 }
 
@@ -48,13 +53,16 @@ static bool option_set(struct plmi_cli_call *call, const struct plmi_cli_option 
         return false;
     }
     if (option->argument == NULL && value != NULL) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s takes no value, but was given \"%s\"", option->name, value);
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s takes no value, but was given \"%s\"", option->name,
+                            value);
         return false;
     }
     const char *expected = option->set(&call->settings, value != NULL ? value : "");
-    if (expected == NULL)
+    if (expected == NULL) {
         return true;
-    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s \"%s\" must be %s", option->name, value != NULL ? value : "", expected);
+    }
+    plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s \"%s\" must be %s", option->name,
+                        value != NULL ? value : "", expected);
     return false;
 }
 
@@ -77,10 +85,12 @@ static bool option_read(struct plmi_cli_call *call, int argc, char **argv, int *
         option = option_find(call->command, NULL, 0, argument[1]);
         value = argument[2] != '\0' ? argument + 2 : NULL;
     }
-    if (option == NULL)
+    if (option == NULL) {
         return unknown_report(call, argument);
-    if (option->argument != NULL && value == NULL && *i + 1 < argc)
+    }
+    if (option->argument != NULL && value == NULL && *i + 1 < argc) {
         value = argv[++*i];
+    }
     return option_set(call, option, value);
 }
 
@@ -88,13 +98,14 @@ static bool operands_check(struct plmi_cli_call *call)
 {
     const struct plmi_cli_command *command = call->command;
     if (call->operand_count < command->operands_min) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s needs %s; see plimsoll %s --help", command->name, command->operands,
-                            command->name);
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s needs %s; see plimsoll %s --help", command->name,
+                            command->operands, command->name);
         return false;
     }
     if (command->operands_max >= 0 && call->operand_count > command->operands_max) {
         plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s takes %s alone; \"%s\" is one too many", command->name,
-                            command->operands_max == 0 ? "options" : command->operands, call->operands[command->operands_max]);
+                            command->operands_max == 0 ? "options" : command->operands,
+                            call->operands[command->operands_max]);
         return false;
     }
     return true;
@@ -105,14 +116,16 @@ bool plmi_cli_arguments_read(struct plmi_cli_call *call, int argc, char **argv, 
     bool options_over = false;
     for (int i = 0; i < argc; i++) {
         const char *argument = argv[i];
-        if (!options_over && strcmp(argument, "--") == 0)
+        if (!options_over && strcmp(argument, "--") == 0) {
             options_over = true;
-        else if (options_over || argument[0] != '-' || argument[1] == '\0')
+        } else if (options_over || argument[0] != '-' || argument[1] == '\0') {
             call->operands[call->operand_count++] = argument;
-        else if (!option_read(call, argc, argv, &i, help))
+        } else if (!option_read(call, argc, argv, &i, help)) {
             return false;
-        if (*help)
+        }
+        if (*help) {
             return true;
+        }
     }
     return operands_check(call);
 }

@@ -23,29 +23,35 @@ char *plmi_cli_pages_path(const struct plmi_cli_pages *pages, const char *name)
 {
     size_t size = strlen(pages->folder) + strlen(name) + 2;
     char *path = malloc(size);
-    if (path == NULL)
+    if (path == NULL) {
         plmi_cli_talk_usage(&pages->call->talk, PLM_LEVEL_ERROR, "no memory");
-    else
+    } else {
         (void)snprintf(path, size, "%s/%s", pages->folder, name);
+    }
     return path;
 }
 
-static enum plm_status page_write(const struct plmi_cli_pages *pages, const char *path, const struct plm_debriefed *dive)
+static enum plm_status page_write(const struct plmi_cli_pages *pages, const char *path,
+                                  const struct plm_debriefed *dive)
 {
     const struct plm_diag_sink *diag = &pages->call->talk.sink;
     struct plm_report_options options = plmi_cli_report_options(pages->call);
     struct plmi_cli_file file;
     struct plm_report *report = NULL;
-    if (!plmi_cli_file_open_at(&file, pages->call, path))
+    if (!plmi_cli_file_open_at(&file, pages->call, path)) {
         return PLM_STATUS_IO;
+    }
     enum plm_status status = plm_report_open(&report, PLM_REPORT_DEBRIEF, "html", &options, &file.sink, diag);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_report_add(report, dive);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_report_finish(report);
+    }
     plm_report_free(report);
-    if (status == PLM_STATUS_OK && !plmi_cli_file_finish(&file))
+    if (status == PLM_STATUS_OK && !plmi_cli_file_finish(&file)) {
         status = PLM_STATUS_IO;
+    }
     plmi_cli_file_free(&file);
     return status;
 }

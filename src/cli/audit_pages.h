@@ -10,8 +10,12 @@
 
 #include "cli/run_logs.h"
 
-/* Writes pages into folder; the name of a page is told by the log's hash, so that it does not depend on the order of work. */
-struct plmi_cli_pages { struct plmi_cli_call *call; const char *folder; };
+/* Writes pages into folder; the name of a page is told by the log's hash, so that it does not depend on the order of
+ * work. */
+struct plmi_cli_pages {
+    struct plmi_cli_call *call;
+    const char *folder;
+};
 
 /* Makes the folder where there is none. Returns: false when reported. */
 bool plmi_cli_pages_open(struct plmi_cli_pages *pages, struct plmi_cli_call *call, const char *folder);

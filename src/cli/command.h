@@ -15,17 +15,17 @@
 
 /* Exit status; the worst of a run wins. */
 enum plmi_cli_exit {
-    PLMI_CLI_EXIT_CLEAR = 0,     /* ran; nothing at or above --fail-on        */
-    PLMI_CLI_EXIT_FOUND = 1,     /* findings at or above it                   */
-    PLMI_CLI_EXIT_PARTIAL = 2,   /* some input unusable, or used in part only */
-    PLMI_CLI_EXIT_TROUBLE = 3    /* wrong usage, no memory, output failed     */
+    PLMI_CLI_EXIT_CLEAR = 0,   /* ran; nothing at or above --fail-on        */
+    PLMI_CLI_EXIT_FOUND = 1,   /* findings at or above it                   */
+    PLMI_CLI_EXIT_PARTIAL = 2, /* some input unusable, or used in part only */
+    PLMI_CLI_EXIT_TROUBLE = 3  /* wrong usage, no memory, output failed     */
 };
 
 struct plmi_cli_option {
-    const char *name;            /* without its dashes                              */
-    char letter;                 /* 0: none                                         */
-    const char *argument;        /* as --help names it; NULL: a flag                */
-    const char *help;            /* one sentence without a full stop                */
+    const char *name;     /* without its dashes                              */
+    char letter;          /* 0: none                                         */
+    const char *argument; /* as --help names it; NULL: a flag                */
+    const char *help;     /* one sentence without a full stop                */
     /* Takes a value ("" for a flag), borrowed for the run. Returns: NULL, or in words what it should have been. */
     const char *(*set)(struct plmi_cli_settings *settings, const char *value);
 };
@@ -41,13 +41,14 @@ struct plmi_cli_call;
 
 struct plmi_cli_command {
     const char *name;
-    const char *operands;        /* as "LOG..."; "" none                            */
-    const char *summary;         /* one line without a full stop                    */
-    int operands_min, operands_max;   /* -1: no bound                               */
-    bool reads;                  /* operands are logs, or folders of them           */
-    const struct plmi_cli_options *const *options;   /* ends with NULL; --help is understood by all */
+    const char *operands;                          /* as "LOG..."; "" none                            */
+    const char *summary;                           /* one line without a full stop                    */
+    int operands_min, operands_max;                /* -1: no bound                               */
+    bool reads;                                    /* operands are logs, or folders of them           */
+    const struct plmi_cli_options *const *options; /* ends with NULL; --help is understood by all */
     enum plmi_cli_exit (*run)(struct plmi_cli_call *call);
-    const struct plmi_cli_command *const *parts;   /* commands by their second word, ends with NULL: run is NULL; NULL: none */
+    /* commands by their second word, ends with NULL: run is NULL; NULL: none */
+    const struct plmi_cli_command *const *parts;
 };
 
 /* One run of one command. */
@@ -55,10 +56,10 @@ struct plmi_cli_call {
     const struct plmi_cli_command *command;
     struct plmi_cli_settings settings;
     struct plmi_cli_talk talk;
-    const char **operands;       /* borrowed from argv */
+    const char **operands; /* borrowed from argv */
     int operand_count;
     struct plmi_cli_parts *parts;
-    struct plmi_cli_input *inputs;   /* inputs.h; NULL until they are asked for */
+    struct plmi_cli_input *inputs; /* inputs.h; NULL until they are asked for */
 };
 
 const struct plmi_cli_command *const *plmi_cli_commands(size_t *count);

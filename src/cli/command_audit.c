@@ -20,15 +20,18 @@
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plm_report_audit_known(value))
+    if (!plm_report_audit_known(value)) {
         return "one of text, json, csv and html";
+    }
     settings->format = value;
     return NULL;
 }
 
 static const char *set_jobs(struct plmi_cli_settings *settings, const char *value)
 {
-    return plmi_cli_whole_parse(value, &settings->jobs) && settings->jobs >= 1 && settings->jobs <= JOBS_MAX ? NULL : "a whole number from 1 to 256";
+    return plmi_cli_whole_parse(value, &settings->jobs) && settings->jobs >= 1 && settings->jobs <= JOBS_MAX
+               ? NULL
+               : "a whole number from 1 to 256";
 }
 
 static const char *set_since(struct plmi_cli_settings *settings, const char *value)
@@ -58,14 +61,20 @@ static const char *set_add(struct plmi_cli_settings *settings, const char *value
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv|html", "how the answer is written: text for people, json with everything, csv with one row a record, html as a page", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; with html a folder of the overview, index.html, and a page a dive", plmi_cli_set_output},
+    {"format", 0, "text|json|csv|html",
+     "how the answer is written: text for people, json with everything, csv with one row a record, html as a page",
+     set_format},
+    {"output", 'o', "FILE",
+     "write to FILE, which appears when it is whole; with html a folder of the overview, index.html, and a page a dive",
+     plmi_cli_set_output},
     {"diver", 0, "NAME", "only the dives of this diver", set_only},
     {"since", 0, "DATE", "only dives that began on this date or later, as 2031-05-06", set_since},
-    {"jobs", 'j', "N", "how many threads work at a time; as many as there are cores unless told; the answer is the same", set_jobs},
+    {"jobs", 'j', "N",
+     "how many threads work at a time; as many as there are cores unless told; the answer is the same", set_jobs},
     {"ledger", 0, "FILE", "begin each dive with what its diver carries by this exposure ledger", set_ledger},
     {"add", 0, NULL, "then add the logs to the ledger", set_add},
-    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
+    {"fail-on", 0, "note|caution|serious|never",
+     "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
@@ -81,13 +90,16 @@ static bool any_fails(const struct plmi_cli_settings *settings, const struct plm
 {
     size_t count;
     const struct plm_audit_row *list = plm_audit_rows(audit, &count);
-    if (settings->fail_never)
+    if (settings->fail_never) {
         return false;
+    }
     for (size_t i = 0; i < count; i++) {
         const int counts[] = {list[i].note, list[i].caution, list[i].serious};
-        for (enum plm_severity severity = settings->fail_on; severity <= PLM_SEVERITY_SERIOUS; severity++)
-            if (counts[severity] > 0)
+        for (enum plm_severity severity = settings->fail_on; severity <= PLM_SEVERITY_SERIOUS; severity++) {
+            if (counts[severity] > 0) {
                 return true;
+            }
+        }
     }
     return false;
 }
@@ -95,39 +107,49 @@ static bool any_fails(const struct plmi_cli_settings *settings, const struct plm
 /* With html and -o the answer is a folder of pages. */
 static bool in_pages(const struct plmi_cli_settings *settings)
 {
-    return settings->format != NULL && strcmp(settings->format, "html") == 0 && settings->output != NULL && strcmp(settings->output, "-") != 0;
+    return settings->format != NULL && strcmp(settings->format, "html") == 0 && settings->output != NULL &&
+           strcmp(settings->output, "-") != 0;
 }
 
-static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_audit *audit, const struct plmi_cli_pages *pages)
+static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_audit *audit,
+                                       const struct plmi_cli_pages *pages)
 {
     struct plmi_cli_file file;
     struct plm_report_options report = plmi_cli_report_options(call);
     const char *format = call->settings.format != NULL ? call->settings.format : "text";
     char *index = pages != NULL ? plmi_cli_pages_path(pages, "index.html") : NULL;
-    if (pages != NULL && index == NULL)
+    if (pages != NULL && index == NULL) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     const char *told = call->settings.output;
     call->settings.output = index != NULL ? index : told;
     bool open = plmi_cli_file_open(&file, call);
     call->settings.output = told;
-    bool whole = open && plm_report_audit(audit, format, &report, pages != NULL ? plmi_cli_pages_name : NULL, &file.sink, &call->talk.sink) ==
-                             PLM_STATUS_OK && plmi_cli_file_finish(&file);
-    if (open && !whole)
+    bool whole = open &&
+                 plm_report_audit(audit, format, &report, pages != NULL ? plmi_cli_pages_name : NULL, &file.sink,
+                                  &call->talk.sink) == PLM_STATUS_OK &&
+                 plmi_cli_file_finish(&file);
+    if (open && !whole) {
         plmi_cli_file_free(&file);
+    }
     free(index);
     return whole ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 
-static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit, const struct plmi_cli_pages *pages)
+static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit,
+                                      const struct plmi_cli_pages *pages)
 {
     size_t troubles;
     const struct plm_audit_trouble *trouble = plm_audit_troubles(audit, &troubles);
-    for (size_t i = 0; i < troubles; i++)
-        if (!trouble[i].told)
+    for (size_t i = 0; i < troubles; i++) {
+        if (!trouble[i].told) {
             plmi_cli_print(stderr, "%s\n", trouble[i].text);
+        }
+    }
     enum plmi_cli_exit exit = write_report(call, audit, pages);
-    if (any_fails(&call->settings, audit))
+    if (any_fails(&call->settings, audit)) {
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
+    }
     return troubles > 0 ? plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL) : exit;
 }
 
@@ -142,8 +164,9 @@ static void progress_show(void *context, size_t done, size_t count)
 static bool ledger_ready(struct plmi_cli_call *call)
 {
     struct plmi_cli_ledger ledger = {.call = call};
-    if (!call->settings.add)
+    if (!call->settings.add) {
         return true;
+    }
     bool ready = plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_MAKE);
     plmi_cli_ledger_close(&ledger);
     return ready;
@@ -153,7 +176,8 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
-    struct plm_audit_options audit_options = {.debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->only, .since_ms = INT64_MIN};
+    struct plm_audit_options audit_options = {
+        .debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->only, .since_ms = INT64_MIN};
     struct plm_audit *audit = NULL;
     struct plm_stamp since;
     struct plmi_cli_pages pages = {.call = call};
@@ -162,23 +186,28 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
     debrief.schedules = false;
     if (settings->since != NULL) {
         if (!plm_stamp_parse(settings->since, &since)) {
-            plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--since %s: a date as 2031-05-06 is needed", settings->since);
+            plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--since %s: a date as 2031-05-06 is needed",
+                                settings->since);
             return PLMI_CLI_EXIT_TROUBLE;
         }
         audit_options.since_ms = since.local_ms;
     }
-    if (paged && !plmi_cli_pages_open(&pages, call, settings->output))
+    if (paged && !plmi_cli_pages_open(&pages, call, settings->output)) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     audit_options.each = paged ? plmi_cli_pages_add : NULL;
     audit_options.progress = progress_show;
     audit_options.context = &pages;
-    if (!ledger_ready(call) || !plmi_cli_carried_open(&ledger, call, &debrief))
+    if (!ledger_ready(call) || !plmi_cli_carried_open(&ledger, call, &debrief)) {
         return PLMI_CLI_EXIT_TROUBLE;
-    enum plm_status status = plm_audit(&audit, call->operands, (size_t)call->operand_count, &audit_options, &call->talk.sink);
+    }
+    enum plm_status status =
+        plm_audit(&audit, call->operands, (size_t)call->operand_count, &audit_options, &call->talk.sink);
     enum plmi_cli_exit exit = plmi_cli_exit_of(status);
     plmi_cli_progress_hide(&call->talk.progress);
-    if (audit != NULL)
+    if (audit != NULL) {
         exit = plmi_cli_worse(exit, audit_judge(call, audit, paged ? &pages : NULL));
+    }
     plm_audit_free(audit);
     plmi_cli_ledger_close(&ledger);
     return settings->add ? plmi_cli_worse(exit, plmi_cli_command_ledger_add.run(call)) : exit;

@@ -8,16 +8,18 @@
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plmi_cli_format_known(PLM_REPORT_DEBRIEF, value))
+    if (!plmi_cli_format_known(PLM_REPORT_DEBRIEF, value)) {
         return "one of text, json, csv and html";
+    }
     settings->format = value;
     return NULL;
 }
 
 static const char *set_findings(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plmi_cli_format_known(PLM_REPORT_FINDINGS, value))
+    if (!plmi_cli_format_known(PLM_REPORT_FINDINGS, value)) {
         return "csv";
+    }
     settings->findings_format = value;
     return NULL;
 }
@@ -43,18 +45,29 @@ static const char *set_verbose(struct plmi_cli_settings *settings, const char *v
 
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json|csv|html",
-     "how the answer is written: text for people, json with everything, csv with one row a dive, html as one page with pictures", set_format},
+     "how the answer is written: text for people, json with everything, csv with one row a dive, html as one page with "
+     "pictures",
+     set_format},
     {"findings", 0, "csv", "only the findings, one row each", set_findings},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
-    {"plan", 0, "FILE", "what was planned, in any format that is read; else the plan that a card names, else the one in the log", set_plan},
-    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
-    {"write-edited", 0, "DIR", "write the edited dives that costs were found with into DIR, a UDDF log each; for one LOG at a time", set_write_edited},
-    {"verbose", 0, NULL, "tell how the log was read, and of each finding what it means and what to ask the diver", set_verbose},
-    {"ascii", 0, NULL, "draw the picture of the dive without letters beyond ASCII; so too where the locale has none", plmi_cli_set_ascii},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     plmi_cli_set_output},
+    {"plan", 0, "FILE",
+     "what was planned, in any format that is read; else the plan that a card names, else the one in the log",
+     set_plan},
+    {"fail-on", 0, "note|caution|serious|never",
+     "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
+    {"write-edited", 0, "DIR",
+     "write the edited dives that costs were found with into DIR, a UDDF log each; for one LOG at a time",
+     set_write_edited},
+    {"verbose", 0, NULL, "tell how the log was read, and of each finding what it means and what to ask the diver",
+     set_verbose},
+    {"ascii", 0, NULL, "draw the picture of the dive without letters beyond ASCII; so too where the locale has none",
+     plmi_cli_set_ascii},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
-static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_carried, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_carried, &plmi_cli_options_model,
+                                                        &plmi_cli_options_reading, NULL};
 
 struct debrief_run {
     struct plmi_cli_call *call;
@@ -65,9 +78,11 @@ static bool any_fails(const struct plmi_cli_settings *settings, const struct plm
 {
     size_t count;
     const struct plm_finding *list = plm_findings_get(findings, &count);
-    for (size_t i = 0; i < count && !settings->fail_never; i++)
-        if (list[i].severity >= settings->fail_on)
+    for (size_t i = 0; i < count && !settings->fail_never; i++) {
+        if (list[i].severity >= settings->fail_on) {
             return true;
+        }
+    }
     return false;
 }
 
@@ -82,8 +97,9 @@ static bool dive_take(void *context, const struct plm_debriefed *debriefed, enum
         *exit = PLMI_CLI_EXIT_TROUBLE;
         return false;
     }
-    if (any_fails(&run->call->settings, debriefed->findings))
+    if (any_fails(&run->call->settings, debriefed->findings)) {
         *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_FOUND);
+    }
     return true;
 }
 
@@ -92,18 +108,22 @@ static enum plmi_cli_exit debrief_run(struct plmi_cli_call *call)
     const struct plmi_cli_settings *settings = &call->settings;
     struct debrief_run run = {.call = call};
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
-    debrief.schedules = false;   /* no report of a debrief shows the times to surface of every sample */
+    debrief.schedules = false; /* no report of a debrief shows the times to surface of every sample */
     if (settings->write_edited != NULL && call->operand_count > 1) {
         plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--write-edited takes one LOG at a time; nothing was read");
         return PLMI_CLI_EXIT_TROUBLE;
     }
     bool rows_only = settings->findings_format != NULL;
     if (!plmi_cli_output_open(&run.output, call, rows_only ? PLM_REPORT_FINDINGS : PLM_REPORT_DEBRIEF,
-                              rows_only ? settings->findings_format : settings->format != NULL ? settings->format : "text"))
+                              rows_only                  ? settings->findings_format
+                              : settings->format != NULL ? settings->format
+                                                         : "text")) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     enum plmi_cli_exit exit = plmi_cli_logs_walk(call, &debrief, dive_take, &run);
-    if (exit < PLMI_CLI_EXIT_TROUBLE && !plmi_cli_output_finish(&run.output))
+    if (exit < PLMI_CLI_EXIT_TROUBLE && !plmi_cli_output_finish(&run.output)) {
         exit = PLMI_CLI_EXIT_TROUBLE;
+    }
     plmi_cli_output_free(&run.output);
     return exit;
 }

@@ -14,9 +14,11 @@ static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_page, 
 
 static int kind_find(const char *word)
 {
-    for (int kind = 0; kind < PLM_FINDING_COUNT; kind++)
-        if (strcmp(plm_finding_kind_text((enum plm_finding_kind)kind), word) == 0)
+    for (int kind = 0; kind < PLM_FINDING_COUNT; kind++) {
+        if (strcmp(plm_finding_kind_text((enum plm_finding_kind)kind), word) == 0) {
             return kind;
+        }
+    }
     return -1;
 }
 
@@ -25,8 +27,9 @@ static const char *kind_nearest(const char *word)
     const char *nearest = plm_finding_kind_text((enum plm_finding_kind)0);
     for (int kind = 1; kind < PLM_FINDING_COUNT; kind++) {
         const char *known = plm_finding_kind_text((enum plm_finding_kind)kind);
-        if (plmi_cli_distance(word, known) < plmi_cli_distance(word, nearest))
+        if (plmi_cli_distance(word, known) < plmi_cli_distance(word, nearest)) {
             nearest = known;
+        }
     }
     return nearest;
 }
@@ -44,8 +47,8 @@ static void kind_put(struct plmi_cli_page *page, enum plm_finding_kind kind)
     char title[160];
     const struct plm_explanation *explanation = plm_finding_explain(kind);
     const char *unit = plm_finding_kind_unit(kind);
-    snprintf(title, sizeof title, "%s: %s%s%s%s\n", plm_finding_kind_text(kind), plm_finding_kind_meaning(kind), unit[0] == '\0' ? "" : " [", unit,
-             unit[0] == '\0' ? "" : "]");
+    snprintf(title, sizeof title, "%s: %s%s%s%s\n", plm_finding_kind_text(kind), plm_finding_kind_meaning(kind),
+             unit[0] == '\0' ? "" : " [", unit, unit[0] == '\0' ? "" : "]");
     plmi_cli_page_put(page, title);
     section_put(page, "What it means", explanation->what);
     section_put(page, "How severe", explanation->reached);
@@ -59,32 +62,37 @@ static void list_put(struct plmi_cli_page *page)
 {
     char line[160];
     for (int kind = 0; kind < PLM_FINDING_COUNT; kind++) {
-        snprintf(line, sizeof line, "%-22s%s\n", plm_finding_kind_text((enum plm_finding_kind)kind), plm_finding_kind_meaning((enum plm_finding_kind)kind));
+        snprintf(line, sizeof line, "%-22s%s\n", plm_finding_kind_text((enum plm_finding_kind)kind),
+                 plm_finding_kind_meaning((enum plm_finding_kind)kind));
         plmi_cli_page_put(page, line);
     }
 }
 
 static bool kinds_known(struct plmi_cli_call *call)
 {
-    for (int i = 0; i < call->operand_count; i++)
+    for (int i = 0; i < call->operand_count; i++) {
         if (kind_find(call->operands[i]) < 0) {
-            plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "no kind of finding \"%s\"; the nearest is %s", call->operands[i],
-                                kind_nearest(call->operands[i]));
+            plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "no kind of finding \"%s\"; the nearest is %s",
+                                call->operands[i], kind_nearest(call->operands[i]));
             return false;
         }
+    }
     return true;
 }
 
 static enum plmi_cli_exit explain_run(struct plmi_cli_call *call)
 {
     struct plmi_cli_page page;
-    if (!kinds_known(call) || !plmi_cli_page_open(&page, call))
+    if (!kinds_known(call) || !plmi_cli_page_open(&page, call)) {
         return PLMI_CLI_EXIT_TROUBLE;
-    if (call->operand_count == 0)
+    }
+    if (call->operand_count == 0) {
         list_put(&page);
+    }
     for (int i = 0; i < call->operand_count; i++) {
-        if (i > 0)
+        if (i > 0) {
             plmi_cli_page_put(&page, "\n\n");
+        }
         kind_put(&page, (enum plm_finding_kind)kind_find(call->operands[i]));
     }
     return plmi_cli_page_finish(&page) ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
@@ -93,7 +101,8 @@ static enum plmi_cli_exit explain_run(struct plmi_cli_call *call)
 const struct plmi_cli_command plmi_cli_command_explain = {
     .name = "explain",
     .operands = "[KIND...]",
-    .summary = "Tells what a kind of finding means, how it is found and what to ask the diver; without a kind, which there are",
+    .summary = "Tells what a kind of finding means, how it is found and what to ask the diver; without a kind, which "
+               "there are",
     .operands_min = 0,
     .operands_max = -1,
     .options = groups,

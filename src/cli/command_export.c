@@ -10,15 +10,19 @@
 
 static const char *set_to(struct plmi_cli_settings *settings, const char *value)
 {
-    if (plm_export_format_find(value) == NULL)
+    if (plm_export_format_find(value) == NULL) {
         return "uddf or csv";
+    }
     settings->format = value;
     return NULL;
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"to", 0, "uddf|csv", "format to write: uddf holds any number of dives with everything read, csv one dive as a table; uddf unless told", set_to},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"to", 0, "uddf|csv",
+     "format to write: uddf holds any number of dives with everything read, csv one dive as a table; uddf unless told",
+     set_to},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     plmi_cli_set_output},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
@@ -45,14 +49,16 @@ static enum plm_status plan_keep(const struct export_run *run, struct plm_dive *
     if (status != PLM_STATUS_OK) {
         plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_ERROR, "no memory for the plan of the card");
         plm_dive_builder_free(builder);
-        if (builder == NULL)
+        if (builder == NULL) {
             plm_dive_builder_free(copy);
+        }
         return status;
     }
     plm_dive_builder_plan(builder, plan);
     status = plm_dive_builder_finish(builder, &with_plan);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     plm_dive_free(*dive);
     *dive = with_plan;
     return PLM_STATUS_OK;
@@ -61,9 +67,12 @@ static enum plm_status plan_keep(const struct export_run *run, struct plm_dive *
 /* Alone, a dive has lost the dives before it, and with them what it carried. */
 static void tell_alone(struct export_run *run, const struct plm_dive_info *info)
 {
-    if (run->call->settings.dive > 0 && info->surface_interval_s >= 0 && info->surface_interval_s < 1e9)
-        plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_NOTE,
-                            "dive %d followed another dive of its log; alone, it will be taken to start saturated with air", info->index);
+    if (run->call->settings.dive > 0 && info->surface_interval_s >= 0 && info->surface_interval_s < 1e9) {
+        plmi_cli_talk_usage(
+            &run->call->talk, PLM_LEVEL_NOTE,
+            "dive %d followed another dive of its log; alone, it will be taken to start saturated with air",
+            info->index);
+    }
 }
 
 /* One dive of the log. Returns: OK, END where no more are wanted, or an error that is reported. */
@@ -72,19 +81,22 @@ static enum plm_status dive_take(struct export_run *run)
     struct plm_dive *dive = NULL;
     long asked = run->call->settings.dive;
     enum plm_status status = plm_debrief_take(run->debrief, &dive);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     int index = plm_dive_info_get(dive)->index;
     bool wanted = asked == 0 || index == asked;
     if (wanted && run->format->one_dive && run->written > 0) {
-        plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_NOTE, "%s holds more dives than one; a table takes the first, --dive another",
+        plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_NOTE,
+                            "%s holds more dives than one; a table takes the first, --dive another",
                             run->call->operands[0]);
         status = PLM_STATUS_END;
     } else if (wanted) {
         tell_alone(run, plm_dive_info_get(dive));
         status = run->plan != NULL ? plan_keep(run, &dive) : PLM_STATUS_OK;
-        if (status == PLM_STATUS_OK)
+        if (status == PLM_STATUS_OK) {
             status = plm_export_add(run->export, dive);
+        }
         run->written++;
     }
     plm_dive_free(dive);
@@ -95,11 +107,13 @@ static enum plmi_cli_exit dives_walk(struct export_run *run)
 {
     struct plmi_cli_call *call = run->call;
     enum plm_status status = PLM_STATUS_OK;
-    while (status == PLM_STATUS_OK)
+    while (status == PLM_STATUS_OK) {
         status = dive_take(run);
+    }
     enum plmi_cli_exit exit = plmi_cli_exit_of(status);
-    if (plm_debrief_partial(run->debrief))
+    if (plm_debrief_partial(run->debrief)) {
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
+    }
     if (status == PLM_STATUS_END && run->written == 0) {
         plm_debrief_missing(run->debrief, (int)call->settings.dive);
         exit = PLMI_CLI_EXIT_TROUBLE;
@@ -118,12 +132,14 @@ static enum plmi_cli_exit log_read(struct export_run *run)
     debrief.replay_only = true;
     debrief.dive_index = 0;
     enum plm_status status = plm_source_open_file(&source, call->operands[0], NULL, &call->settings.rules, sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_beside_read(&beside, call->operands[0], call->settings.card, NULL, &call->settings.rules, sink);
+    }
     debrief.card = beside.card;
     run->plan = beside.plan;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_debrief_open(&run->debrief, source, &debrief, sink);
+    }
     enum plmi_cli_exit exit = status == PLM_STATUS_OK ? dives_walk(run) : plmi_cli_exit_of(status);
     plm_debrief_free(run->debrief);
     plm_beside_free(&beside);
@@ -133,15 +149,20 @@ static enum plmi_cli_exit log_read(struct export_run *run)
 
 static enum plmi_cli_exit export_run(struct plmi_cli_call *call)
 {
-    struct export_run run = {.call = call, .format = plm_export_format_find(call->settings.format != NULL ? call->settings.format : "uddf")};
+    struct export_run run = {
+        .call = call, .format = plm_export_format_find(call->settings.format != NULL ? call->settings.format : "uddf")};
     struct plmi_cli_file file;
-    if (!plmi_cli_file_open(&file, call))
+    if (!plmi_cli_file_open(&file, call)) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_TROUBLE;
-    if (plm_export_open(&run.export, run.format->name, &file.sink, &call->talk.sink) == PLM_STATUS_OK)
+    if (plm_export_open(&run.export, run.format->name, &file.sink, &call->talk.sink) == PLM_STATUS_OK) {
         exit = log_read(&run);
-    if (run.written > 0 && exit < PLMI_CLI_EXIT_TROUBLE && (plm_export_finish(run.export) != PLM_STATUS_OK || !plmi_cli_file_finish(&file)))
+    }
+    if (run.written > 0 && exit < PLMI_CLI_EXIT_TROUBLE &&
+        (plm_export_finish(run.export) != PLM_STATUS_OK || !plmi_cli_file_finish(&file))) {
         exit = PLMI_CLI_EXIT_TROUBLE;
+    }
     plm_export_free(run.export);
     plmi_cli_file_free(&file);
     return exit;
@@ -150,7 +171,8 @@ static enum plmi_cli_exit export_run(struct plmi_cli_call *call)
 const struct plmi_cli_command plmi_cli_command_export = {
     .name = "export",
     .operands = "LOG",
-    .summary = "Writes the dives of a log as they were understood, as UDDF or as a table, to be read again without loss",
+    .summary =
+        "Writes the dives of a log as they were understood, as UDDF or as a table, to be read again without loss",
     .operands_min = 1,
     .operands_max = 1,
     .reads = true,

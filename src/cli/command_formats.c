@@ -1,6 +1,6 @@
 /*
- * plimsoll formats: the formats that are read; with a log, what was understood of it, with the evidence, and the dives it holds.
- * Must not replay.
+ * plimsoll formats: the formats that are read; with a log, what was understood of it, with the evidence, and the dives
+ * it holds. Must not replay.
  * SPDX-License-Identifier: MIT
  */
 #include <stdio.h>
@@ -38,7 +38,8 @@ static void write_row(const char *label, const char *words)
 static void write_fact(const char *what, const char *found, const char *evidence)
 {
     char words[1200];
-    (void)snprintf(words, sizeof words, "%s%s%s%s", found, evidence[0] != '\0' ? " (" : "", evidence, evidence[0] != '\0' ? ")" : "");
+    (void)snprintf(words, sizeof words, "%s%s%s%s", found, evidence[0] != '\0' ? " (" : "", evidence,
+                   evidence[0] != '\0' ? ")" : "");
     write_row(what, words);
 }
 
@@ -47,8 +48,8 @@ static void write_column(const struct plm_verdict_column *column)
     char label[32];
     char found[600];
     (void)snprintf(label, sizeof label, "Column %zu%s", column->index, column->guessed ? " ?" : "");
-    (void)snprintf(found, sizeof found, "%.200s%s%s%s%s", column->header, column->header[0] != '\0' ? ": " : "", column->meaning,
-                   column->unit[0] != '\0' ? " in " : "", column->unit);
+    (void)snprintf(found, sizeof found, "%.200s%s%s%s%s", column->header, column->header[0] != '\0' ? ": " : "",
+                   column->meaning, column->unit[0] != '\0' ? " in " : "", column->unit);
     write_fact(label, found, column->evidence);
 }
 
@@ -86,11 +87,13 @@ static void write_dive(const struct plm_dive *dive)
     long seconds = (long)((samples[count - 1].time_ms - samples[0].time_ms) / 1000);
     long decimetres = (long)(deepest_m(samples, count) * 10 + 0.5);
     (void)snprintf(label, sizeof label, "Dive %d", info->index);
-    (void)snprintf(words, sizeof words, "%s%.40s%sfrom line %lu: %zu samples, %ld:%02ld:%02ld h, to %ld.%ld m, begins on %s%s%s", info->number != NULL ? "number " : "",
-                   info->number != NULL ? info->number : "", info->number != NULL ? ", " : "", (unsigned long)info->line, count,
-                   seconds / 3600, seconds / 60 % 60, seconds % 60, decimetres / 10, decimetres % 10,
-                   info->gas_known ? plm_mix_name(&mixes[settings[0].mix].mix, mix, (int)sizeof mix) : "a gas that is not told",
-                   info->mode_known ? ", " : "", info->mode_known ? plm_mode_text(settings[0].mode) : "");
+    (void)snprintf(
+        words, sizeof words, "%s%.40s%sfrom line %lu: %zu samples, %ld:%02ld:%02ld h, to %ld.%ld m, begins on %s%s%s",
+        info->number != NULL ? "number " : "", info->number != NULL ? info->number : "",
+        info->number != NULL ? ", " : "", (unsigned long)info->line, count, seconds / 3600, seconds / 60 % 60,
+        seconds % 60, decimetres / 10, decimetres % 10,
+        info->gas_known ? plm_mix_name(&mixes[settings[0].mix].mix, mix, (int)sizeof mix) : "a gas that is not told",
+        info->mode_known ? ", " : "", info->mode_known ? plm_mode_text(settings[0].mode) : "");
     write_row(label, words);
 }
 
@@ -123,7 +126,8 @@ static enum plmi_cli_exit show_log(struct plmi_cli_call *call, const char *path)
         bool guessed = write_verdict(plm_import_verdict(import));
         status = write_dives(import);
         if (guessed) {
-            plmi_cli_print(stdout, "\n?  taken from the values, or from a name that was understood in part: check it,\n");
+            plmi_cli_print(stdout,
+                           "\n?  taken from the values, or from a name that was understood in part: check it,\n");
             plmi_cli_print(stdout, "   and say it by hand with --columns where it is wrong\n");
         }
         partial = plm_import_partial(import);

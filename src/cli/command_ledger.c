@@ -7,14 +7,10 @@
 static const struct plmi_cli_options *const no_options[] = {NULL};
 
 static const struct plmi_cli_command *const parts[] = {
-    &plmi_cli_command_ledger_add,
-    &plmi_cli_command_ledger_list,
-    &plmi_cli_command_ledger_show,
-    &plmi_cli_command_ledger_due,
-    &plmi_cli_command_ledger_export,
-    &plmi_cli_command_ledger_remove,
-    &plmi_cli_command_ledger_check,
-    NULL,
+    &plmi_cli_command_ledger_add,    &plmi_cli_command_ledger_list,
+    &plmi_cli_command_ledger_show,   &plmi_cli_command_ledger_due,
+    &plmi_cli_command_ledger_export, &plmi_cli_command_ledger_remove,
+    &plmi_cli_command_ledger_check,  NULL,
 };
 
 const struct plmi_cli_command plmi_cli_command_ledger = {

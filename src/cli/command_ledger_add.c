@@ -14,22 +14,31 @@
 #include "cli/print.h"
 #include "cli/run_logs.h"
 
-static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_ledger, &plmi_cli_options_adding, &plmi_cli_options_model,
-                                                        &plmi_cli_options_reading, NULL};
+static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_ledger, &plmi_cli_options_adding,
+                                                        &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
 
 /* One run over all files. */
 struct adding {
     struct plmi_cli_ledger ledger;
-    char *rules;                    /* in force, as a rules file */
-    struct plm_rules kept;          /* and as they are read from it */
+    char *rules;           /* in force, as a rules file */
+    struct plm_rules kept; /* and as they are read from it */
     enum plmi_cli_exit exit;
     size_t passed_over;
-    bool stop;                      /* the ledger cannot be used any more */
+    bool stop; /* the ledger cannot be used any more */
 };
 
 /* One log: everything that its records have alike. */
-struct log_in { struct plm_ledger_log log; struct plm_record record; struct plm_beside beside; char sha256[65]; char *card; void *bytes;
-                struct plm_source *source; struct plm_debrief *debrief; long dives, known; };
+struct log_in {
+    struct plm_ledger_log log;
+    struct plm_record record;
+    struct plm_beside beside;
+    char sha256[65];
+    char *card;
+    void *bytes;
+    struct plm_source *source;
+    struct plm_debrief *debrief;
+    long dives, known;
+};
 
 /* All rules in force as a rules file; NULL without memory. */
 static char *rules_write(const struct plm_rules *rules)
@@ -40,7 +49,8 @@ static char *rules_write(const struct plm_rules *rules)
     char *text = malloc(size);
     for (size_t i = 0; text != NULL && i < count; i++) {
         char value[48];
-        int n = snprintf(text + used, size - used, "%s = %s\n", table[i].key, plm_rules_get(rules, table[i].key, value, sizeof value));
+        int n = snprintf(text + used, size - used, "%s = %s\n", table[i].key,
+                         plm_rules_get(rules, table[i].key, value, sizeof value));
         used += n > 0 && (size_t)n < size - used ? (size_t)n : 0;
     }
     return text;
@@ -62,11 +72,16 @@ static void added_tell(const struct plmi_cli_settings *settings, const struct pl
         [PLMI_CLI_ADDED_KNOWN] = "there already and left as it is",
     };
     plmi_cli_print(out, "%s: %s, %s\n", words[addition->what], addition->diver, addition->name);
-    if (addition->other[0] != '\0')
+    if (addition->other[0] != '\0') {
         plmi_cli_print(out, "  of the same dive as %s%s\n", addition->other,
-               addition->what == PLMI_CLI_ADDED_BETTER_RECORD ? "; this one is more complete: the figures are made of it" : "");
-    if (addition->recomputed > 0)
-        plmi_cli_print(out, "  recomputed: %ld later dive%s of %s\n", addition->recomputed, addition->recomputed == 1 ? "" : "s", addition->diver);
+                       addition->what == PLMI_CLI_ADDED_BETTER_RECORD
+                           ? "; this one is more complete: the figures are made of it"
+                           : "");
+    }
+    if (addition->recomputed > 0) {
+        plmi_cli_print(out, "  recomputed: %ld later dive%s of %s\n", addition->recomputed,
+                       addition->recomputed == 1 ? "" : "s", addition->diver);
+    }
 }
 
 /* The next dive of a log. Returns: false at its end. */
@@ -99,11 +114,19 @@ static bool dive_add(struct adding *adding, struct log_in *in)
 
 static void record_fill(struct log_in *in, const struct plmi_cli_settings *settings, const char *rules)
 {
-    in->record = (struct plm_record){.log_sha256 = in->sha256, .card = in->card, .rules = rules,
-                                     .told = {.diver = settings->diver, .start = settings->start, .zone = settings->zone,
-                                              .surface_bar = settings->surface_bar, .altitude_m = settings->altitude_m,
-                                              .water_kg_m3 = settings->water_kg_m3, .columns = settings->columns, .date_order = settings->date_order,
-                                              .interval_s = settings->interval_s, .zero_auto = settings->zero_auto}};
+    in->record = (struct plm_record){.log_sha256 = in->sha256,
+                                     .card = in->card,
+                                     .rules = rules,
+                                     .told = {.diver = settings->diver,
+                                              .start = settings->start,
+                                              .zone = settings->zone,
+                                              .surface_bar = settings->surface_bar,
+                                              .altitude_m = settings->altitude_m,
+                                              .water_kg_m3 = settings->water_kg_m3,
+                                              .columns = settings->columns,
+                                              .date_order = settings->date_order,
+                                              .interval_s = settings->interval_s,
+                                              .zero_auto = settings->zero_auto}};
 }
 
 static const char *last_part(const char *path)
@@ -118,39 +141,49 @@ static enum plm_status card_keep(struct log_in *in, const struct plm_rules *rule
     struct plm_source *source = NULL;
     void *bytes = NULL;
     size_t count = 0;
-    if (in->beside.card == NULL)
+    if (in->beside.card == NULL) {
         return PLM_STATUS_OK;
+    }
     enum plm_status status = plm_source_open_regular(&source, in->beside.card_path, rules, sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_source_bytes(source, &bytes, &count);
+    }
     in->card = bytes;
     plm_source_free(source);
     return status;
 }
 
 /* The log's bytes in memory, its card, and a debrief over it that will only be read from. */
-static enum plm_status log_open(struct log_in *in, struct adding *adding, const char *path, const struct plm_diag_sink *sink)
+static enum plm_status log_open(struct log_in *in, struct adding *adding, const char *path,
+                                const struct plm_diag_sink *sink)
 {
     const struct plmi_cli_call *call = adding->ledger.call;
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_debrief_options options = plmi_cli_debrief_options(settings);
     struct plm_source *file = NULL;
     enum plm_status status = plm_source_open_file(&file, path, NULL, &settings->rules, sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_source_sha256(file, in->sha256);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_source_bytes(file, &in->bytes, &in->log.count);
+    }
     plm_source_free(file);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_source_open_memory(&in->source, in->bytes, in->log.count, path, &settings->rules, sink);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_beside_read(&in->beside, path, settings->card, NULL, &settings->rules, sink);
-    if (status != PLM_STATUS_MEMORY && in->beside.card != NULL)
-        status = PLM_STATUS_OK;   /* the plan that it names is not used */
-    if (status == PLM_STATUS_OK)
+    }
+    if (status != PLM_STATUS_MEMORY && in->beside.card != NULL) {
+        status = PLM_STATUS_OK; /* the plan that it names is not used */
+    }
+    if (status == PLM_STATUS_OK) {
         status = card_keep(in, &settings->rules, sink);
-    if (status != PLM_STATUS_OK)
+    }
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     in->log.sha256 = in->sha256;
     in->log.name = strcmp(path, "-") == 0 ? "standard input" : last_part(path);
     in->log.bytes = in->bytes;
@@ -174,8 +207,9 @@ static void log_close(struct log_in *in)
 /* A dive that was asked for by its number and is not there. */
 static void missing_tell(struct adding *adding, const struct log_in *in)
 {
-    if (in->debrief == NULL || in->dives > 0 || adding->ledger.call->settings.dive == 0)
+    if (in->debrief == NULL || in->dives > 0 || adding->ledger.call->settings.dive == 0) {
         return;
+    }
     plm_debrief_missing(in->debrief, (int)adding->ledger.call->settings.dive);
     adding->exit = plmi_cli_worse(adding->exit, PLMI_CLI_EXIT_PARTIAL);
 }
@@ -187,15 +221,18 @@ static void file_add(struct adding *adding, const struct plm_log_file *file)
     struct log_in in = {.dives = 0};
     enum plmi_cli_exit before = adding->exit;
     plmi_cli_held_init(&held, file->path, &call->talk.sink);
-    if (file->named)
+    if (file->named) {
         plmi_cli_held_pass(&held);
+    }
     enum plm_status status = log_open(&in, adding, file->path, &held.sink);
     adding->exit = plmi_cli_worse(adding->exit, plmi_cli_exit_of(status));
-    while (status == PLM_STATUS_OK && dive_add(adding, &in))
+    while (status == PLM_STATUS_OK && dive_add(adding, &in)) {
         plmi_cli_held_pass(&held);
+    }
     missing_tell(adding, &in);
-    if (in.debrief != NULL && plm_debrief_partial(in.debrief))
+    if (in.debrief != NULL && plm_debrief_partial(in.debrief)) {
         adding->exit = plmi_cli_worse(adding->exit, PLMI_CLI_EXIT_PARTIAL);
+    }
     bool passed_over = !file->named && held.refused && in.dives == 0;
     log_close(&in);
     if (passed_over) {
@@ -217,8 +254,10 @@ static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
         return PLMI_CLI_EXIT_TROUBLE;
     }
     enum plm_status status = plmi_cli_reader_rules(&adding.ledger, adding.rules, &adding.kept);
-    if (status == PLM_STATUS_OK)
-        status = plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &call->settings.rules, &call->talk.sink);
+    if (status == PLM_STATUS_OK) {
+        status = plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &call->settings.rules,
+                                    &call->talk.sink);
+    }
     const struct plm_log_file *list = files != NULL ? plm_log_files_get(files, &count) : NULL;
     adding.exit = plmi_cli_exit_of(status);
     for (size_t i = 0; i < count && !adding.stop; i++) {
@@ -226,9 +265,10 @@ static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
         plmi_cli_progress_show(&call->talk.progress, i + 1, count, "files");
     }
     plmi_cli_progress_hide(&call->talk.progress);
-    if (adding.passed_over > 0)
-        plmi_cli_print(answer(&call->settings), "passed over: %zu file%s that %s no log\n", adding.passed_over, adding.passed_over == 1 ? "" : "s",
-               adding.passed_over == 1 ? "is" : "are");
+    if (adding.passed_over > 0) {
+        plmi_cli_print(answer(&call->settings), "passed over: %zu file%s that %s no log\n", adding.passed_over,
+                       adding.passed_over == 1 ? "" : "s", adding.passed_over == 1 ? "is" : "are");
+    }
     plm_log_files_free(files);
     plmi_cli_ledger_close(&adding.ledger);
     free(adding.rules);

@@ -9,15 +9,18 @@
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_LIST, value))
+    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_LIST, value)) {
         return "one of text, json and csv";
+    }
     settings->format = value;
     return NULL;
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
+    {"format", 0, "text|json|csv",
+     "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     plmi_cli_set_output},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
@@ -30,14 +33,16 @@ static enum plmi_cli_exit list_write(struct plmi_cli_ledger *ledger)
     struct plm_entries *entries = NULL;
     struct plm_ledger_listed listed;
     struct plmi_cli_file file;
-    enum plm_status status = plm_ledger_entries(&entries, ledger->file, call->operand_count > 0 ? call->operands[0] : NULL, INT64_MIN, INT64_MAX);
-    if (status != PLM_STATUS_OK)
+    enum plm_status status = plm_ledger_entries(
+        &entries, ledger->file, call->operand_count > 0 ? call->operands[0] : NULL, INT64_MIN, INT64_MAX);
+    if (status != PLM_STATUS_OK) {
         return plmi_cli_exit_of(status);
+    }
     listed.dives = plm_entries_get(entries, &listed.dive_count);
-    bool written = plmi_cli_file_open(&file, call)
-                   && plm_report_ledger_list(&listed, call->settings.format != NULL ? call->settings.format : "text", &report, &file.sink,
-                                             &call->talk.sink) == PLM_STATUS_OK
-                   && plmi_cli_file_finish(&file);
+    bool written = plmi_cli_file_open(&file, call) &&
+                   plm_report_ledger_list(&listed, call->settings.format != NULL ? call->settings.format : "text",
+                                          &report, &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
+                   plmi_cli_file_finish(&file);
     plmi_cli_file_free(&file);
     plm_entries_free(entries);
     return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
@@ -47,8 +52,9 @@ static enum plmi_cli_exit list_run(struct plmi_cli_call *call)
 {
     struct plmi_cli_ledger ledger;
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_TROUBLE;
-    if (plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_READ))
+    if (plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_READ)) {
         exit = list_write(&ledger);
+    }
     plmi_cli_ledger_close(&ledger);
     return exit;
 }

@@ -27,9 +27,11 @@ static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_opti
 static bool agreed(const struct plmi_cli_call *call, const struct plm_exposure *exposure, const char *name)
 {
     char answer[16] = "";
-    if (call->settings.yes)
+    if (call->settings.yes) {
         return true;
-    plmi_cli_print(stderr, "remove %s of %s%s? yes or no: ", name, exposure->diver, exposure->record_count > 1 ? " with all its records" : "");
+    }
+    plmi_cli_print(stderr, "remove %s of %s%s? yes or no: ", name, exposure->diver,
+                   exposure->record_count > 1 ? " with all its records" : "");
     fflush(stderr);
     return fgets(answer, sizeof answer, stdin) != NULL && strcmp(answer, "yes\n") == 0;
 }
@@ -38,12 +40,15 @@ static bool agreed(const struct plmi_cli_call *call, const struct plm_exposure *
 static enum plm_status take_out(struct plmi_cli_ledger *ledger, const struct plm_exposure *exposure, long *recomputed)
 {
     enum plm_status status = plm_ledger_begin(ledger->file);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_exposure_remove(ledger->file, exposure->id);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plmi_cli_ledger_chain(ledger, exposure->diver, plm_span_down_utc_ms(&exposure->span), 0, recomputed);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_commit(ledger->file);
+    }
     plm_ledger_undo(ledger->file);
     return status;
 }
@@ -56,7 +61,8 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
     long id, recomputed = 0;
     size_t count = 0;
     if (!plmi_cli_whole_parse(operand, &id)) {
-        plmi_cli_talk_usage(&ledger->call->talk, PLM_LEVEL_ERROR, "\"%s\" is no number of a dive; plimsoll ledger list tells them", operand);
+        plmi_cli_talk_usage(&ledger->call->talk, PLM_LEVEL_ERROR,
+                            "\"%s\" is no number of a dive; plimsoll ledger list tells them", operand);
         return PLMI_CLI_EXIT_TROUBLE;
     }
     enum plm_status status = plm_ledger_entry(&entries, ledger->file, id);
@@ -65,14 +71,19 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
         plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "there is no dive %ld", id);
         status = PLM_STATUS_INPUT;
     }
-    if (status == PLM_STATUS_OK && !agreed(ledger->call, &list[0].exposure, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name))) {
+    if (status == PLM_STATUS_OK &&
+        !agreed(ledger->call, &list[0].exposure, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name))) {
         plmi_cli_print(stdout, "left as it is: %s, %s\n", list[0].exposure.diver, name);
     } else if (status == PLM_STATUS_OK) {
         status = take_out(ledger, &list[0].exposure, &recomputed);
-        if (status == PLM_STATUS_OK)
-            plmi_cli_print(stdout, "removed: %s, %s\n", list[0].exposure.diver, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name));
-        if (status == PLM_STATUS_OK && recomputed > 0)
-            plmi_cli_print(stdout, "  recomputed: %ld later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s", list[0].exposure.diver);
+        if (status == PLM_STATUS_OK) {
+            plmi_cli_print(stdout, "removed: %s, %s\n", list[0].exposure.diver,
+                           plmi_cli_ledger_name(&list[0].exposure, name, sizeof name));
+        }
+        if (status == PLM_STATUS_OK && recomputed > 0) {
+            plmi_cli_print(stdout, "  recomputed: %ld later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s",
+                           list[0].exposure.diver);
+        }
     }
     plm_entries_free(entries);
     return status == PLM_STATUS_IO ? PLMI_CLI_EXIT_TROUBLE : plmi_cli_worse(exit, plmi_cli_exit_of(status));
@@ -82,10 +93,12 @@ static enum plmi_cli_exit remove_run(struct plmi_cli_call *call)
 {
     struct plmi_cli_ledger ledger;
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
-    if (!plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_CHANGE))
+    if (!plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_CHANGE)) {
         exit = PLMI_CLI_EXIT_TROUBLE;
-    for (int i = 0; exit < PLMI_CLI_EXIT_TROUBLE && i < call->operand_count; i++)
+    }
+    for (int i = 0; exit < PLMI_CLI_EXIT_TROUBLE && i < call->operand_count; i++) {
         exit = plmi_cli_worse(exit, remove_one(&ledger, call->operands[i]));
+    }
     plmi_cli_ledger_close(&ledger);
     return exit;
 }

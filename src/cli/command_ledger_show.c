@@ -11,8 +11,9 @@
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, value))
+    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, value)) {
         return "one of text, json, csv and html";
+    }
     settings->format = value;
     return NULL;
 }
@@ -28,9 +29,14 @@ static const char *set_to(struct plmi_cli_settings *settings, const char *value)
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv|html", "how the answer is written: text for people, json with everything, csv with one row a day, html as a page with pictures", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
-    {"from", 0, "DATE", "only days from this one on, as 2031-05-06; runs of days are told whole all the same", set_from},
+    {"format", 0, "text|json|csv|html",
+     "how the answer is written: text for people, json with everything, csv with one row a day, html as a page with "
+     "pictures",
+     set_format},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     plmi_cli_set_output},
+    {"from", 0, "DATE", "only days from this one on, as 2031-05-06; runs of days are told whole all the same",
+     set_from},
     {"to", 0, "DATE", "only days up to this one", set_to},
 };
 
@@ -39,7 +45,8 @@ static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_opti
 
 static bool wanted(const struct plmi_cli_settings *settings, int64_t day)
 {
-    return (!settings->from.known || day >= plm_day_of(settings->from.local_ms, 0)) && (!settings->to.known || day <= plm_day_of(settings->to.local_ms, 0));
+    return (!settings->from.known || day >= plm_day_of(settings->from.local_ms, 0)) &&
+           (!settings->to.known || day <= plm_day_of(settings->to.local_ms, 0));
 }
 
 static int64_t day_of(const struct plm_entry *entry)
@@ -50,15 +57,19 @@ static int64_t day_of(const struct plm_entry *entry)
 /* Leaves the days and dives that are wanted; both are in order. */
 static void narrow(struct plm_ledger_shown *shown, const struct plmi_cli_settings *settings)
 {
-    while (shown->day_count > 0 && !wanted(settings, shown->days[shown->day_count - 1].day))
+    while (shown->day_count > 0 && !wanted(settings, shown->days[shown->day_count - 1].day)) {
         shown->day_count--;
-    for (; shown->day_count > 0 && !wanted(settings, shown->days[0].day); shown->day_count--)
+    }
+    for (; shown->day_count > 0 && !wanted(settings, shown->days[0].day); shown->day_count--) {
         shown->days++;
+    }
     size_t first = 0, end = shown->dive_count;
-    while (first < end && !wanted(settings, day_of(&shown->dives[first])))
+    while (first < end && !wanted(settings, day_of(&shown->dives[first]))) {
         first++;
-    while (end > first && !wanted(settings, day_of(&shown->dives[end - 1])))
+    }
+    while (end > first && !wanted(settings, day_of(&shown->dives[end - 1]))) {
         end--;
+    }
     shown->dives += first;
     shown->dive_count = end - first;
 }
@@ -79,10 +90,10 @@ static enum plmi_cli_exit show_write(struct plmi_cli_ledger *ledger, const struc
     shown.day_count = plm_days_find(days, shown.dives, shown.dive_count);
     shown.days = days;
     narrow(&shown, &call->settings);
-    bool written = plmi_cli_file_open(&file, call)
-                   && plm_report_ledger_show(&shown, call->settings.format != NULL ? call->settings.format : "text", &report, &file.sink,
-                                             &call->talk.sink) == PLM_STATUS_OK
-                   && plmi_cli_file_finish(&file);
+    bool written = plmi_cli_file_open(&file, call) &&
+                   plm_report_ledger_show(&shown, call->settings.format != NULL ? call->settings.format : "text",
+                                          &report, &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
+                   plmi_cli_file_finish(&file);
     plmi_cli_file_free(&file);
     free(days);
     return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;

@@ -13,8 +13,9 @@
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plm_report_reconciliation_known(value))
+    if (!plm_report_reconciliation_known(value)) {
         return "one of text and json";
+    }
     settings->format = value;
     return NULL;
 }
@@ -27,24 +28,37 @@ static const char *set_merge(struct plmi_cli_settings *settings, const char *val
 
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "text|json", "how the answer is written: text for people, json with everything", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
-    {"merge", 0, "FILE", "write one record made of all to FILE: as a table where its name says csv, else as UDDF; notes tell which samples are whose", set_merge},
-    {"fail-on", 0, "note|caution|serious|never", "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     plmi_cli_set_output},
+    {"merge", 0, "FILE",
+     "write one record made of all to FILE: as a table where its name says csv, else as UDDF; notes tell which samples "
+     "are whose",
+     set_merge},
+    {"fail-on", 0, "note|caution|serious|never",
+     "least severity of a finding that makes the exit status 1; caution unless told", plmi_cli_set_fail_on},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
-static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, &plmi_cli_options_reading,
+                                                        NULL};
 
 /* One record: its source and its debrief stay open while it is compared. */
-struct record { struct plm_source *source; struct plm_debrief *debrief; struct plm_debriefed *one; };
+struct record {
+    struct plm_source *source;
+    struct plm_debrief *debrief;
+    struct plm_debriefed *one;
+};
 
-static enum plm_status record_open(struct record *record, const char *path, const struct plm_debrief_options *debrief, struct plmi_cli_call *call)
+static enum plm_status record_open(struct record *record, const char *path, const struct plm_debrief_options *debrief,
+                                   struct plmi_cli_call *call)
 {
     enum plm_status status = plm_source_open_file(&record->source, path, NULL, debrief->import.rules, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_debrief_open(&record->debrief, record->source, debrief, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_debrief_next(record->debrief, &record->one);
+    }
     if (status == PLM_STATUS_END) {
         plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "%s holds no dive", path);
         status = PLM_STATUS_INPUT;
@@ -64,12 +78,15 @@ static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct 
 {
     struct plmi_cli_file file;
     struct plm_report_options report = plmi_cli_report_options(call);
-    if (!plmi_cli_file_open(&file, call))
+    if (!plmi_cli_file_open(&file, call)) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     const char *format = call->settings.format != NULL ? call->settings.format : "text";
-    if (plm_report_reconciliation(reconciliation, records, count, format, &report, &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
-        plmi_cli_file_finish(&file))
+    if (plm_report_reconciliation(reconciliation, records, count, format, &report, &file.sink, &call->talk.sink) ==
+            PLM_STATUS_OK &&
+        plmi_cli_file_finish(&file)) {
         return PLMI_CLI_EXIT_CLEAR;
+    }
     plmi_cli_file_free(&file);
     return PLMI_CLI_EXIT_TROUBLE;
 }
@@ -79,13 +96,17 @@ static enum plmi_cli_exit merge_write(struct plmi_cli_call *call, const struct p
     const char *path = call->settings.merge;
     struct plmi_cli_file file;
     struct plm_export *export = NULL;
-    if (!plmi_cli_file_open_at(&file, call, path))
+    if (!plmi_cli_file_open_at(&file, call, path)) {
         return PLMI_CLI_EXIT_TROUBLE;
-    enum plm_status status = plm_export_open(&export, strstr(path, ".csv") != NULL ? "csv" : "uddf", &file.sink, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
+    }
+    enum plm_status status =
+        plm_export_open(&export, strstr(path, ".csv") != NULL ? "csv" : "uddf", &file.sink, &call->talk.sink);
+    if (status == PLM_STATUS_OK) {
         status = plm_export_add(export, dive);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_export_finish(export);
+    }
     plm_export_free(export);
     bool whole = status == PLM_STATUS_OK && plmi_cli_file_finish(&file);
     plmi_cli_file_free(&file);
@@ -95,9 +116,11 @@ static enum plmi_cli_exit merge_write(struct plmi_cli_call *call, const struct p
 static enum plmi_cli_exit merge(struct plmi_cli_call *call, const struct plm_reconciliation *reconciliation)
 {
     struct plm_dive *dive = NULL;
-    if (call->settings.merge == NULL)
+    if (call->settings.merge == NULL) {
         return PLMI_CLI_EXIT_CLEAR;
-    enum plm_status status = plm_reconciliation_merge(&dive, NULL, reconciliation, &call->settings.rules, &call->talk.sink);
+    }
+    enum plm_status status =
+        plm_reconciliation_merge(&dive, NULL, reconciliation, &call->settings.rules, &call->talk.sink);
     enum plmi_cli_exit exit = status == PLM_STATUS_OK ? merge_write(call, dive) : plmi_cli_exit_of(status);
     plm_dive_free(dive);
     return exit;
@@ -107,10 +130,13 @@ static bool any_fails(const struct plmi_cli_settings *settings, const struct plm
 {
     size_t count;
     const struct plm_reconciled_pair *pairs = plm_reconciliation_pairs(reconciliation, &count);
-    for (size_t i = 0; i < count && !settings->fail_never; i++)
-        for (size_t k = 0; k < pairs[i].count; k++)
-            if (pairs[i].differences[k].severity >= settings->fail_on)
+    for (size_t i = 0; i < count && !settings->fail_never; i++) {
+        for (size_t k = 0; k < pairs[i].count; k++) {
+            if (pairs[i].differences[k].severity >= settings->fail_on) {
                 return true;
+            }
+        }
+    }
     return false;
 }
 
@@ -118,14 +144,18 @@ static enum plmi_cli_exit compare(struct plmi_cli_call *call, const struct recor
 {
     const struct plm_debriefed *ones[RECORDS_MAX];
     struct plm_reconciliation *reconciliation = NULL;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         ones[i] = records[i].one;
+    }
     enum plm_status status = plm_reconcile(&reconciliation, ones, count, &ones[0]->replay, &call->talk.sink);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return plmi_cli_exit_of(status);
-    enum plmi_cli_exit exit = plmi_cli_worse(write_report(call, reconciliation, ones, count), merge(call, reconciliation));
-    if (!plm_reconciliation_same_dive(reconciliation) || any_fails(&call->settings, reconciliation))
+    }
+    enum plmi_cli_exit exit =
+        plmi_cli_worse(write_report(call, reconciliation, ones, count), merge(call, reconciliation));
+    if (!plm_reconciliation_same_dive(reconciliation) || any_fails(&call->settings, reconciliation)) {
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_FOUND);
+    }
     plm_reconciliation_free(reconciliation);
     return exit;
 }
@@ -140,14 +170,17 @@ static enum plmi_cli_exit reconcile_run(struct plmi_cli_call *call)
     debrief.schedules = false;
     debrief.decompression = false;
     debrief.replay_only = true;
-    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++)
+    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++) {
         status = record_open(&records[i], call->operands[i], &debrief, call);
+    }
     exit = plmi_cli_exit_of(status);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         exit = compare(call, records, count);
+    }
     for (size_t i = 0; i < count; i++) {
-        if (records[i].debrief != NULL && plm_debrief_partial(records[i].debrief))
+        if (records[i].debrief != NULL && plm_debrief_partial(records[i].debrief)) {
             exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
+        }
         record_close(&records[i]);
     }
     return exit;

@@ -11,7 +11,8 @@
 static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_page, &plmi_cli_options_model, NULL};
 
 /* One rule: what it means and stands on as comments, then its line. */
-static void rule_put(struct plmi_cli_page *page, const struct plmi_cli_settings *settings, const struct plm_rule_info *rule)
+static void rule_put(struct plmi_cli_page *page, const struct plmi_cli_settings *settings,
+                     const struct plm_rule_info *rule)
 {
     char value[48], text[512];
     plmi_cli_page_put(page, "\n");
@@ -21,7 +22,8 @@ static void rule_put(struct plmi_cli_page *page, const struct plmi_cli_settings 
         snprintf(text, sizeof text, "One of %s.", rule->words);
         plmi_cli_page_wrap(page, "# ", text);
     }
-    snprintf(text, sizeof text, "%s = %s  ; %s%s", rule->key, plm_rules_get(&settings->rules, rule->key, value, sizeof value), rule->unit,
+    snprintf(text, sizeof text, "%s = %s  ; %s%s", rule->key,
+             plm_rules_get(&settings->rules, rule->key, value, sizeof value), rule->unit,
              rule->unit[0] == '\0' ? "" : ", ");
     plmi_cli_page_put(page, text);
     plmi_cli_page_put(page, plm_rule_origin(settings->origins, rule->key));
@@ -31,13 +33,15 @@ static void rule_put(struct plmi_cli_page *page, const struct plmi_cli_settings 
 static enum plmi_cli_exit rules_run(struct plmi_cli_call *call)
 {
     struct plmi_cli_page page;
-    if (!plmi_cli_page_open(&page, call))
+    if (!plmi_cli_page_open(&page, call)) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     size_t count = 0;
     const struct plm_rule_info *table = plm_rules_table(&count);
     plmi_cli_page_put(&page, "# The rules in force. Behind each stand its unit and where it was set.\n");
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         rule_put(&page, &call->settings, &table[i]);
+    }
     return plmi_cli_page_finish(&page) ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 

@@ -7,8 +7,9 @@
 
 static const char *set_format(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plmi_cli_format_known(PLM_REPORT_TRACE, value))
+    if (!plmi_cli_format_known(PLM_REPORT_TRACE, value)) {
         return "one of csv and jsonl";
+    }
     settings->format = value;
     return NULL;
 }
@@ -22,12 +23,15 @@ static const char *set_no_schedule(struct plmi_cli_settings *settings, const cha
 
 static const struct plmi_cli_option rows[] = {
     {"format", 0, "csv|jsonl", "a table, or one JSON object a line; csv unless told", set_format},
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", plmi_cli_set_output},
-    {"no-schedule", 0, NULL, "leave out the columns of time to surface, no-stop time and the cost of a minute, for speed", set_no_schedule},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     plmi_cli_set_output},
+    {"no-schedule", 0, NULL,
+     "leave out the columns of time to surface, no-stop time and the cost of a minute, for speed", set_no_schedule},
 };
 
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
-static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_carried, &plmi_cli_options_model, &plmi_cli_options_reading, NULL};
+static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_carried, &plmi_cli_options_model,
+                                                        &plmi_cli_options_reading, NULL};
 
 struct trace_run {
     struct plmi_cli_call *call;
@@ -40,13 +44,15 @@ static bool dive_take(void *context, const struct plm_debriefed *debriefed, enum
 {
     struct trace_run *run = context;
     if (run->written) {
-        plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_NOTE, "%s holds more dives than one; the first was traced, --dive takes another",
+        plmi_cli_talk_usage(&run->call->talk, PLM_LEVEL_NOTE,
+                            "%s holds more dives than one; the first was traced, --dive takes another",
                             run->call->operands[0]);
         return false;
     }
     run->written = true;
-    if (plm_report_add(run->output.report, debriefed) == PLM_STATUS_OK)
+    if (plm_report_add(run->output.report, debriefed) == PLM_STATUS_OK) {
         return true;
+    }
     *exit = PLMI_CLI_EXIT_TROUBLE;
     return false;
 }
@@ -56,11 +62,14 @@ static enum plmi_cli_exit trace_run(struct plmi_cli_call *call)
     struct trace_run run = {.call = call};
     struct plm_debrief_options debrief = plmi_cli_debrief_options(&call->settings);
     debrief.replay_only = true;
-    if (!plmi_cli_output_open(&run.output, call, PLM_REPORT_TRACE, call->settings.format != NULL ? call->settings.format : "csv"))
+    if (!plmi_cli_output_open(&run.output, call, PLM_REPORT_TRACE,
+                              call->settings.format != NULL ? call->settings.format : "csv")) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     enum plmi_cli_exit exit = plmi_cli_logs_walk(call, &debrief, dive_take, &run);
-    if (exit < PLMI_CLI_EXIT_TROUBLE && !plmi_cli_output_finish(&run.output))
+    if (exit < PLMI_CLI_EXIT_TROUBLE && !plmi_cli_output_finish(&run.output)) {
         exit = PLMI_CLI_EXIT_TROUBLE;
+    }
     plmi_cli_output_free(&run.output);
     return exit;
 }

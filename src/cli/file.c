@@ -15,22 +15,25 @@
 static bool part_add(struct plmi_cli_file *file)
 {
     const char *path = plm_file_sink_part(file->file);
-    if (path == NULL)
+    if (path == NULL) {
         return true;
+    }
     file->part = (struct plmi_cli_part){.next = file->parts->first, .path = strdup(path)};
-    if (file->part.path == NULL)
+    if (file->part.path == NULL) {
         return false;
+    }
     file->parts->first = &file->part;
     return true;
 }
 
 static void part_remove(struct plmi_cli_file *file)
 {
-    for (struct plmi_cli_part **at = &file->parts->first; *at != NULL; at = &(*at)->next)
+    for (struct plmi_cli_part **at = &file->parts->first; *at != NULL; at = &(*at)->next) {
         if (*at == &file->part) {
             *at = file->part.next;
             break;
         }
+    }
     free(file->part.path);
     file->part.path = NULL;
 }
@@ -38,8 +41,9 @@ static void part_remove(struct plmi_cli_file *file)
 bool plmi_cli_file_open_at(struct plmi_cli_file *file, struct plmi_cli_call *call, const char *path)
 {
     *file = (struct plmi_cli_file){.parts = call->parts};
-    if (!plmi_cli_inputs_spared(call, path))
+    if (!plmi_cli_inputs_spared(call, path)) {
         return false;
+    }
     plmi_cli_parts_lock(file->parts);
     bool open = plm_file_sink_open(&file->file, path, &call->talk.sink) == PLM_STATUS_OK;
     if (open && !part_add(file)) {
@@ -49,8 +53,9 @@ bool plmi_cli_file_open_at(struct plmi_cli_file *file, struct plmi_cli_call *cal
         open = false;
     }
     plmi_cli_parts_unlock(file->parts);
-    if (open)
+    if (open) {
         file->sink = plm_file_sink_get(file->file);
+    }
     return open;
 }
 
@@ -72,8 +77,9 @@ bool plmi_cli_file_finish(struct plmi_cli_file *file)
 
 void plmi_cli_file_free(struct plmi_cli_file *file)
 {
-    if (file->file == NULL)
+    if (file->file == NULL) {
         return;
+    }
     plmi_cli_parts_lock(file->parts);
     plm_file_sink_free(file->file);
     part_remove(file);
@@ -84,11 +90,13 @@ void plmi_cli_file_free(struct plmi_cli_file *file)
 bool plmi_cli_folder_make(struct plmi_cli_call *call, const char *path)
 {
     struct stat about;
-    if (mkdir(path, 0777) == 0)
+    if (mkdir(path, 0777) == 0) {
         return true;
+    }
     int error = errno;
-    if (error == EEXIST && stat(path, &about) == 0 && S_ISDIR(about.st_mode))
+    if (error == EEXIST && stat(path, &about) == 0 && S_ISDIR(about.st_mode)) {
         return true;
+    }
     plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "the folder %s cannot be made: %s", path,
                         error == EEXIST ? "something else has this name" : strerror(error));
     return false;

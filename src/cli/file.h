@@ -1,6 +1,6 @@
 /*
- * Every file that the program writes: never one that it reads, there when it is whole, and gone when a signal comes before.
- * Includes public headers of the library only.
+ * Every file that the program writes: never one that it reads, there when it is whole, and gone when a signal comes
+ * before. Includes public headers of the library only.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_CLI_FILE_H
@@ -11,7 +11,12 @@
 #include "cli/command.h"
 
 /* Lives where it was opened until it is finished or freed. */
-struct plmi_cli_file { struct plm_file_sink *file; struct plm_sink sink; struct plmi_cli_parts *parts; struct plmi_cli_part part; };
+struct plmi_cli_file {
+    struct plm_file_sink *file;
+    struct plm_sink sink;
+    struct plmi_cli_parts *parts;
+    struct plmi_cli_part part;
+};
 
 /* Where -o says: a file or standard output. Returns: false when reported. */
 bool plmi_cli_file_open(struct plmi_cli_file *file, struct plmi_cli_call *call);

@@ -9,20 +9,25 @@
 
 #include "cli/held.h"
 
-struct plmi_cli_held_diag { struct plm_diag diag; char *text, *file; };
+struct plmi_cli_held_diag {
+    struct plm_diag diag;
+    char *text, *file;
+};
 
 static bool keep(struct plmi_cli_held *held, const struct plm_diag *diag)
 {
     if (held->count == held->capacity) {
         size_t capacity = held->capacity > 0 ? 2 * held->capacity : 8;
         struct plmi_cli_held_diag *items = realloc(held->items, capacity * sizeof *items);
-        if (items == NULL)
+        if (items == NULL) {
             return false;
+        }
         held->items = items;
         held->capacity = capacity;
     }
     struct plmi_cli_held_diag *item = &held->items[held->count];
-    *item = (struct plmi_cli_held_diag){.diag = *diag, .text = strdup(diag->text), .file = diag->place.file != NULL ? strdup(diag->place.file) : NULL};
+    *item = (struct plmi_cli_held_diag){
+        .diag = *diag, .text = strdup(diag->text), .file = diag->place.file != NULL ? strdup(diag->place.file) : NULL};
     if (item->text == NULL) {
         free(item->file);
         return false;
@@ -37,12 +42,15 @@ static void take(void *context, const struct plm_diag *diag)
 {
     struct plmi_cli_held *held = context;
     bool of_log = diag->place.file != NULL && strcmp(diag->place.file, held->log) == 0;
-    if (diag->level == PLM_LEVEL_ERROR)
+    if (diag->level == PLM_LEVEL_ERROR) {
         held->refused = of_log && plm_log_files_refusal(diag->id) && (held->refused || !held->open);
-    if (held->open || !keep(held, diag))
+    }
+    if (held->open || !keep(held, diag)) {
         held->to->report(held->to->context, diag);
-    if (diag->level == PLM_LEVEL_ERROR && !held->refused)
+    }
+    if (diag->level == PLM_LEVEL_ERROR && !held->refused) {
         plmi_cli_held_pass(held);
+    }
 }
 
 void plmi_cli_held_init(struct plmi_cli_held *held, const char *log, const struct plm_diag_sink *to)
@@ -53,8 +61,9 @@ void plmi_cli_held_init(struct plmi_cli_held *held, const char *log, const struc
 
 void plmi_cli_held_pass(struct plmi_cli_held *held)
 {
-    for (size_t i = 0; i < held->count; i++)
+    for (size_t i = 0; i < held->count; i++) {
         held->to->report(held->to->context, &held->items[i].diag);
+    }
     plmi_cli_held_free(held);
     held->open = true;
 }

@@ -12,13 +12,13 @@
 
 /* Lives where it was initialised. */
 struct plmi_cli_held {
-    struct plm_diag_sink sink;          /* takes them */
+    struct plm_diag_sink sink; /* takes them */
     const struct plm_diag_sink *to;
-    const char *log;                    /* borrowed: what they are about; beside it lie cards and plans */
-    struct plmi_cli_held_diag *items;   /* [count]; NULL once passed on */
+    const char *log;                  /* borrowed: what they are about; beside it lie cards and plans */
+    struct plmi_cli_held_diag *items; /* [count]; NULL once passed on */
     size_t count, capacity;
-    bool refused;                       /* there were errors, all of which say that it is no log */
-    bool open;                          /* held no longer: all goes straight on */
+    bool refused; /* there were errors, all of which say that it is no log */
+    bool open;    /* held no longer: all goes straight on */
 };
 
 void plmi_cli_held_init(struct plmi_cli_held *held, const char *log, const struct plm_diag_sink *to);

@@ -10,7 +10,7 @@
 #include "cli/command.h"
 #include "cli/print.h"
 
-#define COLUMNS 80
+#define COLUMNS      80
 #define NAME_COLUMNS 23
 
 /* Prints words behind an indent, wrapped; the cursor stands at column `at`. */
@@ -39,8 +39,9 @@ static void option_print(const struct plmi_cli_option *option)
     char left[64];
     int length = option->letter != 0 ? snprintf(left, sizeof left, "  -%c, --%s", option->letter, option->name)
                                      : snprintf(left, sizeof left, "  --%s", option->name);
-    if (option->argument != NULL)
+    if (option->argument != NULL) {
         length += snprintf(left + length, sizeof left - (size_t)length, " %s", option->argument);
+    }
     plmi_cli_print(stdout, "%s\n", left);
     plmi_cli_print(stdout, "%*s", 8, "");
     wrapped_print(option->help, 8, 8);
@@ -49,23 +50,26 @@ static void option_print(const struct plmi_cli_option *option)
 void plmi_cli_help_command(const struct plmi_cli_command *command)
 {
     bool any = command->options[0] != NULL;
-    plmi_cli_print(stdout, "usage: plimsoll %s%s%s%s\n\n", command->name, any ? " [OPTION...]" : "", command->operands[0] != '\0' ? " " : "",
-           command->operands);
+    plmi_cli_print(stdout, "usage: plimsoll %s%s%s%s\n\n", command->name, any ? " [OPTION...]" : "",
+                   command->operands[0] != '\0' ? " " : "", command->operands);
     wrapped_print(command->summary, 0, 0);
     for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
         plmi_cli_print(stdout, "\n%s:\n", (*group)->heading);
-        for (size_t i = 0; i < (*group)->count; i++)
+        for (size_t i = 0; i < (*group)->count; i++) {
             option_print(&(*group)->rows[i]);
+        }
     }
 }
 
 static void command_print(const struct plmi_cli_command *command)
 {
-    int length = plmi_cli_print(stdout, "  %s%s%s", command->name, command->operands[0] != '\0' ? " " : "", command->operands);
-    if (length < NAME_COLUMNS)
+    int length =
+        plmi_cli_print(stdout, "  %s%s%s", command->name, command->operands[0] != '\0' ? " " : "", command->operands);
+    if (length < NAME_COLUMNS) {
         plmi_cli_print(stdout, "%*s", NAME_COLUMNS - length, "");
-    else
+    } else {
         plmi_cli_print(stdout, "\n%*s", NAME_COLUMNS, "");
+    }
     wrapped_print(command->summary, NAME_COLUMNS, NAME_COLUMNS);
 }
 
@@ -74,15 +78,17 @@ void plmi_cli_help_parts(const struct plmi_cli_command *command)
     plmi_cli_print(stdout, "usage: plimsoll %s COMMAND [OPTION...] [OPERAND...]\n\n", command->name);
     wrapped_print(command->summary, 0, 0);
     plmi_cli_print(stdout, "\n");
-    for (size_t i = 0; command->parts[i] != NULL; i++)
+    for (size_t i = 0; command->parts[i] != NULL; i++) {
         command_print(command->parts[i]);
+    }
     plmi_cli_print(stdout, "\n  plimsoll %s COMMAND --help   the options of a command\n", command->name);
 }
 
 static void lines_print(const char *const *lines, size_t count)
 {
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         plmi_cli_print(stdout, "%s\n", lines[i]);
+    }
 }
 
 void plmi_cli_help_program(void)
@@ -107,7 +113,8 @@ void plmi_cli_help_program(void)
     size_t count;
     const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
     lines_print(before, sizeof before / sizeof before[0]);
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         command_print(commands[i]);
+    }
     lines_print(behind, sizeof behind / sizeof behind[0]);
 }

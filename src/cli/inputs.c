@@ -20,7 +20,14 @@
 #define PATH_BYTES 4096
 
 /* found: in a folder, and perhaps no log at all. */
-struct plmi_cli_input { struct plmi_cli_input *next; dev_t device; ino_t inode; const char *what; bool found; char path[]; };
+struct plmi_cli_input {
+    struct plmi_cli_input *next;
+    dev_t device;
+    ino_t inode;
+    const char *what;
+    bool found;
+    char path[];
+};
 
 static const struct plm_diag_sink silent = {NULL, NULL};
 
@@ -35,13 +42,16 @@ static bool file_at(const char *path, int standard, struct stat *about)
 static bool add(struct plmi_cli_call *call, const char *path, const char *what, bool found)
 {
     struct stat about;
-    if (path == NULL || !file_at(path, STDIN_FILENO, &about))
+    if (path == NULL || !file_at(path, STDIN_FILENO, &about)) {
         return true;
+    }
     size_t size = strlen(path) + 1;
     struct plmi_cli_input *input = malloc(sizeof *input + size);
-    if (input == NULL)
+    if (input == NULL) {
         return false;
-    *input = (struct plmi_cli_input){.next = call->inputs, .device = about.st_dev, .inode = about.st_ino, .what = what, .found = found};
+    }
+    *input = (struct plmi_cli_input){
+        .next = call->inputs, .device = about.st_dev, .inode = about.st_ino, .what = what, .found = found};
     memcpy(input->path, path, size);
     call->inputs = input;
     return true;
@@ -51,9 +61,9 @@ static bool add(struct plmi_cli_call *call, const char *path, const char *what, 
 static bool add_log(struct plmi_cli_call *call, const struct plm_log_file *log, const struct plm_rules *rules)
 {
     struct plm_beside beside;
-    bool ok = plm_beside_find(&beside, log->path, call->settings.card, call->settings.plan, rules) == PLM_STATUS_OK
-              && add(call, log->path, "a log", !log->named) && add(call, beside.card_path, "a card", false)
-              && add(call, beside.plan_path, "a plan", false);
+    bool ok = plm_beside_find(&beside, log->path, call->settings.card, call->settings.plan, rules) == PLM_STATUS_OK &&
+              add(call, log->path, "a log", !log->named) && add(call, beside.card_path, "a card", false) &&
+              add(call, beside.plan_path, "a plan", false);
     plm_beside_free(&beside);
     return ok;
 }
@@ -63,15 +73,19 @@ static bool add_logs(struct plmi_cli_call *call)
     struct plm_rules rules = plm_rules_default();
     struct plm_log_files *files = NULL;
     size_t count = 0;
-    if (!call->command->reads || call->operand_count == 0)
+    if (!call->command->reads || call->operand_count == 0) {
         return true;
-    bool ok = plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &rules, &silent) != PLM_STATUS_MEMORY;
+    }
+    bool ok =
+        plm_log_files_find(&files, call->operands, (size_t)call->operand_count, &rules, &silent) != PLM_STATUS_MEMORY;
     const struct plm_log_file *logs = ok ? plm_log_files_get(files, &count) : NULL;
-    for (size_t i = 0; ok && i < count; i++)
+    for (size_t i = 0; ok && i < count; i++) {
         ok = add_log(call, &logs[i], &rules);
+    }
     const char *const *beside = ok ? plm_log_files_beside(files, &count) : NULL;
-    for (size_t i = 0; ok && i < count; i++)
+    for (size_t i = 0; ok && i < count; i++) {
         ok = add(call, beside[i], "a card or a plan", false);
+    }
     plm_log_files_free(files);
     return ok;
 }
@@ -93,21 +107,27 @@ static bool add_ledger(struct plmi_cli_call *call)
 static bool collect(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
-    bool ok = add_logs(call) && add(call, settings->card, "a card", false) && add(call, settings->plan, "a plan", false) && add_ledger(call);
-    for (int i = 0; ok && i < settings->rules_told.file_count; i++)
+    bool ok = add_logs(call) && add(call, settings->card, "a card", false) &&
+              add(call, settings->plan, "a plan", false) && add_ledger(call);
+    for (int i = 0; ok && i < settings->rules_told.file_count; i++) {
         ok = add(call, settings->rules_told.files[i], "a rules file", false);
-    if (!ok)
+    }
+    if (!ok) {
         plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "no memory");
+    }
     return ok;
 }
 
-struct weighed { bool refused, more; };
+struct weighed {
+    bool refused, more;
+};
 
 static void weigh(void *context, const struct plm_diag *diag)
 {
     struct weighed *weighed = context;
-    if (diag->level != PLM_LEVEL_ERROR)
+    if (diag->level != PLM_LEVEL_ERROR) {
         return;
+    }
     weighed->refused = weighed->refused || plm_log_files_refusal(diag->id);
     weighed->more = weighed->more || !plm_log_files_refusal(diag->id);
 }
@@ -122,8 +142,10 @@ static bool is_log(const char *path)
     struct plm_source *source = NULL;
     struct plm_import *import = NULL;
     struct plm_dive *dive = NULL;
-    if (plm_source_open_file(&source, path, NULL, &rules, &sink) == PLM_STATUS_OK && plm_import_open(&import, source, &options, &sink) == PLM_STATUS_OK)
+    if (plm_source_open_file(&source, path, NULL, &rules, &sink) == PLM_STATUS_OK &&
+        plm_import_open(&import, source, &options, &sink) == PLM_STATUS_OK) {
         (void)plm_import_next(import, &dive);
+    }
     plm_dive_free(dive);
     plm_import_free(import);
     plm_source_free(source);
@@ -133,23 +155,28 @@ static bool is_log(const char *path)
 static void refuse(struct plmi_cli_call *call, const char *path, const struct plmi_cli_input *input)
 {
     char text[PATH_BYTES + 100];
-    (void)snprintf(text, sizeof text, "is %s that is read here (%s); nothing was written to it", input->what, input->path);
-    const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_WRITE, {.file = strcmp(path, "-") == 0 ? "standard output" : path}, text};
+    (void)snprintf(text, sizeof text, "is %s that is read here (%s); nothing was written to it", input->what,
+                   input->path);
+    const struct plm_diag diag = {
+        PLM_LEVEL_ERROR, PLM_DIAG_WRITE, {.file = strcmp(path, "-") == 0 ? "standard output" : path}, text};
     call->talk.sink.report(call->talk.sink.context, &diag);
 }
 
 bool plmi_cli_inputs_spared(struct plmi_cli_call *call, const char *path)
 {
     struct stat about;
-    if (!file_at(path, STDOUT_FILENO, &about))
+    if (!file_at(path, STDOUT_FILENO, &about)) {
         return true;
-    if (call->inputs == NULL && !collect(call))
+    }
+    if (call->inputs == NULL && !collect(call)) {
         return false;
-    for (const struct plmi_cli_input *input = call->inputs; input != NULL; input = input->next)
+    }
+    for (const struct plmi_cli_input *input = call->inputs; input != NULL; input = input->next) {
         if (input->device == about.st_dev && input->inode == about.st_ino && (!input->found || is_log(path))) {
             refuse(call, path, input);
             return false;
         }
+    }
     return true;
 }
 
@@ -159,8 +186,9 @@ static bool folder_of(const char *path, struct stat *about)
     char folder[PATH_BYTES];
     const char *slash = strrchr(path, '/');
     size_t length = slash == NULL ? 0 : slash == path ? 1 : (size_t)(slash - path);
-    if (length >= sizeof folder)
+    if (length >= sizeof folder) {
         return false;
+    }
     memcpy(folder, path, length);
     folder[length] = '\0';
     return stat(length > 0 ? folder : ".", about) == 0;
@@ -177,10 +205,12 @@ static bool one_file(const char *a, const char *b)
 {
     struct stat about, about_a, about_b;
     bool is_a = file_at(a, STDOUT_FILENO, &about_a), is_b = file_at(b, STDOUT_FILENO, &about_b);
-    if (strcmp(a, "-") == 0 && strcmp(b, "-") == 0)
+    if (strcmp(a, "-") == 0 && strcmp(b, "-") == 0) {
         return true;
-    if (stat(a, &about) != 0 && stat(b, &about) != 0 && strcmp(last_part(a), last_part(b)) == 0)
+    }
+    if (stat(a, &about) != 0 && stat(b, &about) != 0 && strcmp(last_part(a), last_part(b)) == 0) {
         is_a = is_b = folder_of(a, &about_a) && folder_of(b, &about_b);
+    }
     return is_a && is_b && about_a.st_dev == about_b.st_dev && about_a.st_ino == about_b.st_ino;
 }
 
@@ -190,7 +220,10 @@ bool plmi_cli_inputs_spared_by_options(struct plmi_cli_call *call)
     const char *output = settings->output != NULL ? settings->output : "-", *merge = settings->merge;
     if (merge != NULL && one_file(output, merge)) {
         const char *name = strcmp(merge, "-") == 0 ? "standard output" : merge;
-        const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_WRITE, {.file = name}, "is where both the answer and --merge go; nothing was written to it"};
+        const struct plm_diag diag = {PLM_LEVEL_ERROR,
+                                      PLM_DIAG_WRITE,
+                                      {.file = name},
+                                      "is where both the answer and --merge go; nothing was written to it"};
         call->talk.sink.report(call->talk.sink.context, &diag);
         return false;
     }

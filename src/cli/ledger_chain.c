@@ -1,5 +1,6 @@
 /*
- * Exposures computed from what is stored, one by one in the order in which they go under water: the same figures whatever the order in which they came.
+ * Exposures computed from what is stored, one by one in the order in which they go under water: the same figures
+ * whatever the order in which they came.
  * SPDX-License-Identifier: MIT
  */
 #include "cli/ledger.h"
@@ -8,40 +9,47 @@ static const struct plm_record *best_of(const struct plm_records *records)
 {
     size_t count;
     const struct plm_record *list = plm_records_get(records, &count);
-    for (size_t i = 0; i < count; i++)
-        if (list[i].best)
+    for (size_t i = 0; i < count; i++) {
+        if (list[i].best) {
             return &list[i];
+        }
+    }
     return NULL;
 }
 
 /* The best record and the start state of an exposure. */
-static enum plm_status prepare(struct plmi_cli_ledger *ledger, const struct plm_exposure *exposure, struct plm_records **records,
-                               const struct plm_record **best, struct plm_start *start)
+static enum plm_status prepare(struct plmi_cli_ledger *ledger, const struct plm_exposure *exposure,
+                               struct plm_records **records, const struct plm_record **best, struct plm_start *start)
 {
     struct plm_rules rules;
     enum plm_status status = plm_ledger_records(records, ledger->file, exposure->id);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     *best = best_of(*records);
     if (*best == NULL) {
         plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "no record stands for dive %lld", (long long)exposure->id);
         return PLM_STATUS_INPUT;
     }
     status = plmi_cli_reader_rules(ledger, (*best)->rules, &rules);
-    return status == PLM_STATUS_OK ? plmi_cli_ledger_start(ledger, exposure->diver, &exposure->span, &rules, start) : status;
+    return status == PLM_STATUS_OK ? plmi_cli_ledger_start(ledger, exposure->diver, &exposure->span, &rules, start)
+                                   : status;
 }
 
-static enum plm_status compute_from(struct plmi_cli_ledger *ledger, const struct plm_record *best, const struct plm_start *start,
-                                    struct plm_figures *figures, struct plm_debriefed **debriefed)
+static enum plm_status compute_from(struct plmi_cli_ledger *ledger, const struct plm_record *best,
+                                    const struct plm_start *start, struct plm_figures *figures,
+                                    struct plm_debriefed **debriefed)
 {
     enum plm_status status = plmi_cli_reader_debrief(ledger, best, start, debriefed);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         *figures = plmi_cli_figures_of(*debriefed, best);
+    }
     return status;
 }
 
-enum plm_status plmi_cli_ledger_compute(struct plmi_cli_ledger *ledger, const struct plm_exposure *exposure, struct plm_figures *figures,
-                                        struct plm_debriefed **debriefed, struct plm_records **records)
+enum plm_status plmi_cli_ledger_compute(struct plmi_cli_ledger *ledger, const struct plm_exposure *exposure,
+                                        struct plm_figures *figures, struct plm_debriefed **debriefed,
+                                        struct plm_records **records)
 {
     const struct plm_record *best;
     struct plm_start start;
@@ -52,7 +60,8 @@ enum plm_status plmi_cli_ledger_compute(struct plmi_cli_ledger *ledger, const st
 }
 
 /* One link: computed where its start is another than it was, or where it must be. */
-static enum plm_status link_compute(struct plmi_cli_ledger *ledger, const struct plm_entry *entry, bool must, bool *done)
+static enum plm_status link_compute(struct plmi_cli_ledger *ledger, const struct plm_entry *entry, bool must,
+                                    bool *done)
 {
     struct plm_records *records = NULL;
     struct plm_debriefed *debriefed = NULL;
@@ -60,19 +69,22 @@ static enum plm_status link_compute(struct plmi_cli_ledger *ledger, const struct
     struct plm_start start;
     struct plm_figures figures;
     enum plm_status status = prepare(ledger, &entry->exposure, &records, &best, &start);
-    *done = status == PLM_STATUS_OK && (must || !entry->has_figures || !plmi_cli_figures_start_same(&entry->figures, &start));
+    *done = status == PLM_STATUS_OK &&
+            (must || !entry->has_figures || !plmi_cli_figures_start_same(&entry->figures, &start));
     if (*done) {
         ledger->reader.tell = must;
         status = compute_from(ledger, best, &start, &figures, &debriefed);
     }
-    if (*done && status == PLM_STATUS_OK)
+    if (*done && status == PLM_STATUS_OK) {
         status = plm_ledger_figures_put(ledger->file, entry->exposure.id, &figures);
+    }
     plm_debriefed_free(debriefed);
     plm_records_free(records);
     return status;
 }
 
-enum plm_status plmi_cli_ledger_chain(struct plmi_cli_ledger *ledger, const char *diver, int64_t from_utc_ms, int64_t changed, long *recomputed)
+enum plm_status plmi_cli_ledger_chain(struct plmi_cli_ledger *ledger, const char *diver, int64_t from_utc_ms,
+                                      int64_t changed, long *recomputed)
 {
     bool seen = changed == 0, goes_on = true;
     enum plm_status status = PLM_STATUS_OK;

@@ -11,7 +11,7 @@
 
 #include "cli/ledger.h"
 
-#define PATH_BYTES 4096
+#define PATH_BYTES  4096
 #define LEDGER_NAME "/plimsoll/exposures.ledger"
 
 /* A variable that is set and not empty; NULL else. */
@@ -21,7 +21,8 @@ static const char *variable(const char *name)
     return value != NULL && value[0] != '\0' ? value : NULL;
 }
 
-/* Makes the folders of a path that are not there, for their owner, as the XDG Base Directory Specification has it. What cannot be made shows when the file is opened. */
+/* Makes the folders of a path that are not there, for their owner, as the XDG Base Directory Specification has it. What
+ * cannot be made shows when the file is opened. */
 static void folders_make(const char *path)
 {
     char folder[PATH_BYTES];
@@ -36,8 +37,9 @@ const char *plmi_cli_ledger_path(const struct plmi_cli_settings *settings, char 
 {
     const char *told = settings->ledger != NULL ? settings->ledger : variable("PLIMSOLL_LEDGER");
     const char *data = variable("XDG_DATA_HOME"), *home = variable("HOME");
-    if (told != NULL)
+    if (told != NULL) {
         return told;
+    }
     int length = data != NULL && data[0] == '/' ? snprintf(buffer, size, "%s%s", data, LEDGER_NAME)
                  : home != NULL                 ? snprintf(buffer, size, "%s/.local/share%s", home, LEDGER_NAME)
                                                 : 0;
@@ -47,23 +49,27 @@ const char *plmi_cli_ledger_path(const struct plmi_cli_settings *settings, char 
 static void reader_report(void *context, const struct plm_diag *diag)
 {
     struct plmi_cli_ledger *ledger = context;
-    if (ledger->reader.loud)
+    if (ledger->reader.loud) {
         ledger->call->talk.sink.report(ledger->call->talk.sink.context, diag);
+    }
 }
 
 bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *call, enum plm_ledger_mode mode)
 {
     char buffer[PATH_BYTES];
     const char *path = plmi_cli_ledger_path(&call->settings, buffer, sizeof buffer);
-    if (path == NULL)
+    if (path == NULL) {
         plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "there is no home for a ledger; --ledger FILE tells one");
-    if (path == buffer && mode == PLM_LEDGER_MAKE)
+    }
+    if (path == buffer && mode == PLM_LEDGER_MAKE) {
         folders_make(buffer);
+    }
     *ledger = (struct plmi_cli_ledger){.call = call};
     ledger->reader.sink = (struct plm_diag_sink){reader_report, ledger};
     ledger->opened = path != NULL ? plm_ledger_open(&ledger->file, path, mode, &call->talk.sink) : PLM_STATUS_ARGUMENT;
-    if (ledger->opened != PLM_STATUS_OK)
+    if (ledger->opened != PLM_STATUS_OK) {
         return false;
+    }
     plm_ledger_log_limit(ledger->file, (int64_t)(call->settings.rules.file_max_mb * 1000000));
     return true;
 }
@@ -77,7 +83,8 @@ void plmi_cli_ledger_close(struct plmi_cli_ledger *ledger)
     ledger->file = NULL;
 }
 
-void plmi_cli_ledger_tell(struct plmi_cli_ledger *ledger, enum plm_level level, const char *file, const char *format, ...)
+void plmi_cli_ledger_tell(struct plmi_cli_ledger *ledger, enum plm_level level, const char *file, const char *format,
+                          ...)
 {
     char text[1024];
     va_list arguments;
@@ -92,7 +99,8 @@ char *plmi_cli_ledger_name(const struct plm_exposure *exposure, char *buffer, si
 {
     char start[40];
     struct plm_stamp stamp = plm_stamp_of(exposure->span.start_utc_ms, exposure->span.offset_min);
-    (void)snprintf(buffer, size, "dive %d of %s, %s", exposure->log_index, exposure->log_name, plm_stamp_write(&stamp, start, sizeof start));
+    (void)snprintf(buffer, size, "dive %d of %s, %s", exposure->log_index, exposure->log_name,
+                   plm_stamp_write(&stamp, start, sizeof start));
     return buffer;
 }
 
@@ -103,11 +111,13 @@ static void divers_write(const struct plm_entries *entries, char *buffer, size_t
     const struct plm_entry *list = plm_entries_get(entries, &count);
     buffer[0] = '\0';
     for (size_t i = 0; i < count; i++) {
-        if (i > 0 && strcmp(list[i].exposure.diver, list[i - 1].exposure.diver) == 0)
+        if (i > 0 && strcmp(list[i].exposure.diver, list[i - 1].exposure.diver) == 0) {
             continue;
+        }
         int n = snprintf(buffer + used, size - used, "%s%s", used > 0 ? ", " : "", list[i].exposure.diver);
-        if (n < 0 || (size_t)n >= size - used)
+        if (n < 0 || (size_t)n >= size - used) {
             return;
+        }
         used += (size_t)n;
     }
 }
@@ -118,15 +128,19 @@ enum plm_status plmi_cli_ledger_entries(struct plmi_cli_ledger *ledger, const ch
     size_t count = 0;
     char divers[600];
     enum plm_status status = plm_ledger_entries(out, ledger->file, diver, INT64_MIN, INT64_MAX);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         (void)plm_entries_get(*out, &count);
-    if (status != PLM_STATUS_OK || count > 0)
+    }
+    if (status != PLM_STATUS_OK || count > 0) {
         return status;
+    }
     status = plm_ledger_entries(&all, ledger->file, NULL, INT64_MIN, INT64_MAX);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     divers_write(all, divers, sizeof divers);
-    plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "the ledger knows no dive of %s%s%s", diver, divers[0] != '\0' ? "; it knows those of " : "", divers);
+    plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "the ledger knows no dive of %s%s%s", diver,
+                         divers[0] != '\0' ? "; it knows those of " : "", divers);
     plm_entries_free(all);
     return PLM_STATUS_INPUT;
 }

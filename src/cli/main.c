@@ -9,8 +9,9 @@
 int main(int argc, char **argv)
 {
     struct plmi_cli_parts parts;
-    if (!plmi_cli_descriptors_reserve())
+    if (!plmi_cli_descriptors_reserve()) {
         return PLMI_CLI_EXIT_TROUBLE;
+    }
     plmi_cli_parts_watch(&parts);
     int status = plmi_cli_run(argc, argv, &parts);
     plmi_cli_parts_leave(&parts);

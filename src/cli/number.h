@@ -8,7 +8,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* A plain decimal number, at most 15 digits, that fills text[n]: "-1.5". Exactly rounded. Returns: false for all else. */
+/* A plain decimal number, at most 15 digits, that fills text[n]: "-1.5". Exactly rounded. Returns: false for all else.
+ */
 bool plmi_cli_number_parse(const char *text, size_t n, double *value);
 /* A whole number 0..999999999 that fills text. */
 bool plmi_cli_whole_parse(const char *text, long *value);

@@ -15,13 +15,15 @@ const char *plmi_cli_set_output(struct plmi_cli_settings *settings, const char *
 const char *plmi_cli_set_fail_on(struct plmi_cli_settings *settings, const char *value)
 {
     settings->fail_never = strcmp(value, "never") == 0;
-    if (settings->fail_never)
+    if (settings->fail_never) {
         return NULL;
-    for (enum plm_severity severity = PLM_SEVERITY_NOTE; severity <= PLM_SEVERITY_SERIOUS; severity++)
+    }
+    for (enum plm_severity severity = PLM_SEVERITY_NOTE; severity <= PLM_SEVERITY_SERIOUS; severity++) {
         if (strcmp(value, plm_severity_text(severity)) == 0) {
             settings->fail_on = severity;
             return NULL;
         }
+    }
     return "one of note, caution, serious and never";
 }
 

@@ -11,18 +11,22 @@
 
 static const char *set_gf(struct plmi_cli_settings *settings, const char *value)
 {
-    static const char expected[] = "two gradient factors in percent, 1 to 100, the first not above the second, as 30/70";
+    static const char expected[] =
+        "two gradient factors in percent, 1 to 100, the first not above the second, as 30/70";
     const char *slash = strchr(value, '/');
     char *low = settings->rules_told.gf_low;
     double low_pct, high_pct;
-    if (slash == NULL || (size_t)(slash - value) >= sizeof settings->rules_told.gf_low)
+    if (slash == NULL || (size_t)(slash - value) >= sizeof settings->rules_told.gf_low) {
         return expected;
+    }
     memcpy(low, value, (size_t)(slash - value));
     low[slash - value] = '\0';
-    if (!plmi_cli_number_parse(low, strlen(low), &low_pct) || !plmi_cli_number_parse(slash + 1, strlen(slash + 1), &high_pct)
-        || low_pct > high_pct || !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_low_pct, low)
-        || !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_high_pct, slash + 1))
+    if (!plmi_cli_number_parse(low, strlen(low), &low_pct) ||
+        !plmi_cli_number_parse(slash + 1, strlen(slash + 1), &high_pct) || low_pct > high_pct ||
+        !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_low_pct, low) ||
+        !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_high_pct, slash + 1)) {
         return expected;
+    }
     return NULL;
 }
 
@@ -38,15 +42,21 @@ static const char *set_oxygen(struct plmi_cli_settings *settings, const char *va
 
 static const char *set_water(struct plmi_cli_settings *settings, const char *value)
 {
-    static const struct { const char *word; double kg_m3; } waters[] = {{"salt", 1025}, {"fresh", 1000}, {"en13319", 1019.7162}};
-    for (size_t i = 0; i < sizeof waters / sizeof waters[0]; i++)
+    static const struct {
+        const char *word;
+        double kg_m3;
+    } waters[] = {{"salt", 1025}, {"fresh", 1000}, {"en13319", 1019.7162}};
+    for (size_t i = 0; i < sizeof waters / sizeof waters[0]; i++) {
         if (strcmp(value, waters[i].word) == 0) {
             settings->water_kg_m3 = waters[i].kg_m3;
             return NULL;
         }
+    }
     double kg_m3;
-    if (!plmi_cli_number_parse(value, strlen(value), &kg_m3) || kg_m3 < PLM_WATER_LEAST_KG_M3 || kg_m3 > PLM_WATER_MOST_KG_M3)
+    if (!plmi_cli_number_parse(value, strlen(value), &kg_m3) || kg_m3 < PLM_WATER_LEAST_KG_M3 ||
+        kg_m3 > PLM_WATER_MOST_KG_M3) {
         return "salt, fresh, en13319, or a density of 900 to 1100 kg/m3";
+    }
     settings->water_kg_m3 = kg_m3;
     return NULL;
 }
@@ -54,8 +64,10 @@ static const char *set_water(struct plmi_cli_settings *settings, const char *val
 static const char *set_surface(struct plmi_cli_settings *settings, const char *value)
 {
     double bar;
-    if (!plmi_cli_number_parse(value, strlen(value), &bar) || bar < PLM_SURFACE_LEAST_BAR || bar > PLM_SURFACE_MOST_BAR)
+    if (!plmi_cli_number_parse(value, strlen(value), &bar) || bar < PLM_SURFACE_LEAST_BAR ||
+        bar > PLM_SURFACE_MOST_BAR) {
         return "a pressure of 0.4 to 1.2 bar";
+    }
     settings->surface_bar = bar;
     return NULL;
 }
@@ -63,8 +75,9 @@ static const char *set_surface(struct plmi_cli_settings *settings, const char *v
 static const char *set_altitude(struct plmi_cli_settings *settings, const char *value)
 {
     double m;
-    if (!plmi_cli_number_parse(value, strlen(value), &m) || m < PLM_ALTITUDE_LEAST_M || m > PLM_ALTITUDE_MOST_M)
+    if (!plmi_cli_number_parse(value, strlen(value), &m) || m < PLM_ALTITUDE_LEAST_M || m > PLM_ALTITUDE_MOST_M) {
         return "an altitude of -500 to 9000 m";
+    }
     settings->altitude_m = m;
     return NULL;
 }
@@ -72,22 +85,29 @@ static const char *set_altitude(struct plmi_cli_settings *settings, const char *
 static const char *set_rules(struct plmi_cli_settings *settings, const char *value)
 {
     struct plmi_cli_rules_told *told = &settings->rules_told;
-    if (told->file_count == PLMI_CLI_RULES_FILES_MAX)
+    if (told->file_count == PLMI_CLI_RULES_FILES_MAX) {
         return "one rules file too many; 16 can be given";
+    }
     told->files[told->file_count++] = value;
     return NULL;
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"gf", 0, "LO/HI", "gradient factors in percent: LO at the deepest ceiling met, HI at the surface; 30/70 unless told", set_gf},
+    {"gf", 0, "LO/HI",
+     "gradient factors in percent: LO at the deepest ceiling met, HI at the surface; 30/70 unless told", set_gf},
     {"model", 0, "A|B|C", "variant of ZH-L16; C unless told", set_model},
     {"water", 0, "salt|fresh|en13319|KG_M3",
-     "density by which the recorder shows depth: 1025, 1000 or 1019.7 kg/m3, or a number; as the log says, else en13319", set_water},
+     "density by which the recorder shows depth: 1025, 1000 or 1019.7 kg/m3, or a number; as the log says, else "
+     "en13319",
+     set_water},
     {"surface", 0, "BAR", "pressure at the surface where the log does not tell it", set_surface},
-    {"altitude", 0, "M", "altitude, for a surface pressure by the standard atmosphere where neither the log nor --surface tells it", set_altitude},
+    {"altitude", 0, "M",
+     "altitude, for a surface pressure by the standard atmosphere where neither the log nor --surface tells it",
+     set_altitude},
     {"oxygen", 0, "auto|measured|setpoint",
      "oxygen pressure of a loop: auto takes cells, then the logged value, then the set point", set_oxygen},
-    {"rules", 0, "FILE", "rules to go by, as plimsoll-rules(5) says; may be given several times, a later file wins", set_rules},
+    {"rules", 0, "FILE", "rules to go by, as plimsoll-rules(5) says; may be given several times, a later file wins",
+     set_rules},
 };
 
 const struct plmi_cli_options plmi_cli_options_model = {"The model", rows, sizeof rows / sizeof rows[0]};

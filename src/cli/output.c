@@ -13,8 +13,9 @@ bool plmi_cli_format_known(enum plm_report_subject subject, const char *name)
 {
     for (size_t i = 0; i < plm_report_format_count(); i++) {
         const struct plm_report_format *format = plm_report_format_get(i);
-        if (format->subject == subject && strcmp(format->name, name) == 0)
+        if (format->subject == subject && strcmp(format->name, name) == 0) {
             return true;
+        }
     }
     return false;
 }
@@ -39,14 +40,18 @@ struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *ca
     return options;
 }
 
-bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject, const char *format)
+bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject,
+                          const char *format)
 {
     struct plm_report_options options = plmi_cli_report_options(call);
     *output = (struct plmi_cli_output){.report = NULL};
-    if (!plmi_cli_file_open(&output->file, call))
+    if (!plmi_cli_file_open(&output->file, call)) {
         return false;
-    if (plm_report_open(&output->report, subject, format, &options, &output->file.sink, &call->talk.sink) == PLM_STATUS_OK)
+    }
+    if (plm_report_open(&output->report, subject, format, &options, &output->file.sink, &call->talk.sink) ==
+        PLM_STATUS_OK) {
         return true;
+    }
     plmi_cli_output_free(output);
     return false;
 }

@@ -18,7 +18,8 @@ static const char *set_output(struct plmi_cli_settings *settings, const char *va
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz", set_output},
+    {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
+     set_output},
 };
 
 const struct plmi_cli_options plmi_cli_options_page = {"The answer", rows, sizeof rows / sizeof rows[0]};
@@ -31,8 +32,9 @@ bool plmi_cli_page_open(struct plmi_cli_page *page, struct plmi_cli_call *call)
 
 static void put(struct plmi_cli_page *page, const char *bytes, size_t count)
 {
-    if (!page->failed && count > 0)
+    if (!page->failed && count > 0) {
         page->failed = page->file.sink.write(page->file.sink.context, bytes, count) != PLM_STATUS_OK;
+    }
 }
 
 /* text[n] made plain. */
@@ -45,8 +47,9 @@ static void plain_put(struct plmi_cli_page *page, const char *text, size_t n)
         words[n] = '\0';
         int room = plm_text_plain(words, (char[1]){0}, 1) + 1;
         shown = malloc((size_t)room);
-        if (shown != NULL)
+        if (shown != NULL) {
             put(page, shown, (size_t)plm_text_plain(words, shown, room));
+        }
     }
     page->failed = page->failed || shown == NULL;
     free(words);
@@ -56,10 +59,12 @@ static void plain_put(struct plmi_cli_page *page, const char *text, size_t n)
 void plmi_cli_page_put(struct plmi_cli_page *page, const char *text)
 {
     size_t length = strlen(text), lines = 0;
-    while (lines < length && text[length - 1 - lines] == '\n')
+    while (lines < length && text[length - 1 - lines] == '\n') {
         lines++;
-    if (length > lines)
+    }
+    if (length > lines) {
         plain_put(page, text, length - lines);
+    }
     put(page, text + length - lines, lines);
 }
 
@@ -84,8 +89,9 @@ void plmi_cli_page_wrap(struct plmi_cli_page *page, const char *indent, const ch
 
 bool plmi_cli_page_finish(struct plmi_cli_page *page)
 {
-    if (!page->failed)
+    if (!page->failed) {
         return plmi_cli_file_finish(&page->file);
+    }
     plmi_cli_file_free(&page->file);
     return false;
 }

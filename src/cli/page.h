@@ -8,7 +8,10 @@
 
 #include "cli/file.h"
 
-struct plmi_cli_page { struct plmi_cli_file file; bool failed; };
+struct plmi_cli_page {
+    struct plmi_cli_file file;
+    bool failed;
+};
 
 /* Returns: false when reported. */
 bool plmi_cli_page_open(struct plmi_cli_page *page, struct plmi_cli_call *call);

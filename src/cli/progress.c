@@ -14,8 +14,9 @@ void plmi_cli_progress_init(struct plmi_cli_progress *progress)
 
 void plmi_cli_progress_show(struct plmi_cli_progress *progress, size_t done, size_t count, const char *what)
 {
-    if (!progress->terminal || count < 2)
+    if (!progress->terminal || count < 2) {
         return;
+    }
     plmi_cli_progress_hide(progress);
     progress->columns = fprintf(stderr, "%zu of %zu %s", done, count, what);
     fflush(stderr);
@@ -23,7 +24,8 @@ void plmi_cli_progress_show(struct plmi_cli_progress *progress, size_t done, siz
 
 void plmi_cli_progress_hide(struct plmi_cli_progress *progress)
 {
-    if (progress->columns > 0)
+    if (progress->columns > 0) {
         fprintf(stderr, "\r%*s\r", progress->columns, "");
+    }
     progress->columns = 0;
 }

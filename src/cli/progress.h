@@ -9,7 +9,10 @@
 #include <stddef.h>
 
 /* Zeroed: nothing is shown. */
-struct plmi_cli_progress { bool terminal; int columns; };   /* columns: of the line that stands there now, 0 none */
+struct plmi_cli_progress {
+    bool terminal;
+    int columns;
+}; /* columns: of the line that stands there now, 0 none */
 
 /* Asks whether standard error is a terminal. */
 void plmi_cli_progress_init(struct plmi_cli_progress *progress);

@@ -20,8 +20,9 @@ enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b)
 
 enum plmi_cli_exit plmi_cli_exit_of(enum plm_status status)
 {
-    if (status == PLM_STATUS_OK || status == PLM_STATUS_END)
+    if (status == PLM_STATUS_OK || status == PLM_STATUS_END) {
         return PLMI_CLI_EXIT_CLEAR;
+    }
     return status == PLM_STATUS_MEMORY || status == PLM_STATUS_ARGUMENT ? PLMI_CLI_EXIT_TROUBLE : PLMI_CLI_EXIT_PARTIAL;
 }
 
@@ -32,25 +33,31 @@ static const char *command_word(const struct plmi_cli_command *command)
     return blank != NULL ? blank + 1 : command->name;
 }
 
-static const struct plmi_cli_command *command_find(const struct plmi_cli_command *const *commands, size_t count, const char *word)
+static const struct plmi_cli_command *command_find(const struct plmi_cli_command *const *commands, size_t count,
+                                                   const char *word)
 {
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(command_word(commands[i]), word) == 0)
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(command_word(commands[i]), word) == 0) {
             return commands[i];
+        }
+    }
     return NULL;
 }
 
 static const char *command_nearest(const struct plmi_cli_command *const *commands, size_t count, const char *word)
 {
     const char *nearest = command_word(commands[0]);
-    for (size_t i = 1; i < count; i++)
-        if (plmi_cli_distance(word, command_word(commands[i])) < plmi_cli_distance(word, nearest))
+    for (size_t i = 1; i < count; i++) {
+        if (plmi_cli_distance(word, command_word(commands[i])) < plmi_cli_distance(word, nearest)) {
             nearest = command_word(commands[i]);
+        }
+    }
     return nearest;
 }
 
 /* Arguments behind the command's name. */
-static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, int argc, char **argv, struct plmi_cli_parts *parts)
+static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, int argc, char **argv,
+                                      struct plmi_cli_parts *parts)
 {
     struct plmi_cli_call call = {.command = command, .parts = parts};
     bool help = false;
@@ -77,23 +84,28 @@ static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, in
 }
 
 /* A command of a command: argv[0] is its second word. */
-static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int argc, char **argv, struct plmi_cli_parts *parts, struct plmi_cli_talk *talk)
+static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int argc, char **argv,
+                                   struct plmi_cli_parts *parts, struct plmi_cli_talk *talk)
 {
     size_t count = 0;
-    while (command->parts[count] != NULL)
+    while (command->parts[count] != NULL) {
         count++;
+    }
     if (argc > 0 && strcmp(argv[0], "--help") == 0) {
         plmi_cli_help_parts(command);
         return PLMI_CLI_EXIT_CLEAR;
     }
     const struct plmi_cli_command *part = argc > 0 ? command_find(command->parts, count, argv[0]) : NULL;
-    if (part != NULL)
+    if (part != NULL) {
         return command_run(part, argc - 1, argv + 1, parts);
-    if (argc > 0)
-        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s has no command \"%s\"; the nearest is %s", command->name, argv[0],
-                            command_nearest(command->parts, count, argv[0]));
-    else
-        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s needs %s; see plimsoll %s --help", command->name, command->operands, command->name);
+    }
+    if (argc > 0) {
+        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s has no command \"%s\"; the nearest is %s", command->name,
+                            argv[0], command_nearest(command->parts, count, argv[0]));
+    } else {
+        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "%s needs %s; see plimsoll %s --help", command->name,
+                            command->operands, command->name);
+    }
     return PLMI_CLI_EXIT_TROUBLE;
 }
 
@@ -117,10 +129,12 @@ static enum plmi_cli_exit program_run(int argc, char **argv, struct plmi_cli_par
     const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
     const struct plmi_cli_command *command = command_find(commands, count, argv[1]);
     if (command == NULL) {
-        plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command \"%s\"; the nearest is %s", argv[1], command_nearest(commands, count, argv[1]));
+        plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command \"%s\"; the nearest is %s", argv[1],
+                            command_nearest(commands, count, argv[1]));
         return PLMI_CLI_EXIT_TROUBLE;
     }
-    return command->parts != NULL ? part_run(command, argc - 2, argv + 2, parts, &talk) : command_run(command, argc - 2, argv + 2, parts);
+    return command->parts != NULL ? part_run(command, argc - 2, argv + 2, parts, &talk)
+                                  : command_run(command, argc - 2, argv + 2, parts);
 }
 
 int plmi_cli_run(int argc, char **argv, struct plmi_cli_parts *parts)

@@ -25,7 +25,8 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
 }
 
 /* All wanted dives of one open log. Returns: false to stop the run. */
-static bool debrief_walk(struct plmi_cli_call *call, struct plm_debrief *debrief, plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
+static bool debrief_walk(struct plmi_cli_call *call, struct plm_debrief *debrief, plmi_cli_take *take, void *context,
+                         enum plmi_cli_exit *exit)
 {
     bool more = true;
     enum plm_status status = PLM_STATUS_OK;
@@ -33,18 +34,20 @@ static bool debrief_walk(struct plmi_cli_call *call, struct plm_debrief *debrief
         struct plm_debriefed *one = NULL;
         status = plm_debrief_next(debrief, &one);
         plmi_cli_progress_hide(&call->talk.progress);
-        if (status == PLM_STATUS_OK)
+        if (status == PLM_STATUS_OK) {
             more = take(context, one, exit);
+        }
         plm_debriefed_free(one);
     }
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
-    if (plm_debrief_partial(debrief))
+    if (plm_debrief_partial(debrief)) {
         *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_PARTIAL);
+    }
     return more;
 }
 
-static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *shared, plmi_cli_take *take,
-                     void *context, enum plmi_cli_exit *exit)
+static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *shared,
+                     plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
 {
     struct plm_debrief_options options = *shared;
     struct plm_beside beside = {.card = NULL};
@@ -52,16 +55,21 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
     struct plm_debrief *debrief = NULL;
     bool more = true;
     enum plm_status status = plm_source_open_file(&source, path, NULL, options.import.rules, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
-        status = plm_beside_read(&beside, path, call->settings.card, call->settings.plan, &call->settings.rules, &call->talk.sink);
+    if (status == PLM_STATUS_OK) {
+        status = plm_beside_read(&beside, path, call->settings.card, call->settings.plan, &call->settings.rules,
+                                 &call->talk.sink);
+    }
     options.card = beside.card;
     options.plan = beside.plan;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_debrief_open(&debrief, source, &options, &call->talk.sink);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         more = debrief_walk(call, debrief, take, context, exit);
-    if (beside.plan_partial)
+    }
+    if (beside.plan_partial) {
         *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_PARTIAL);
+    }
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
     plm_beside_free(&beside);
@@ -69,14 +77,16 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
     return more;
 }
 
-enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context)
+enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options,
+                                      plmi_cli_take *take, void *context)
 {
     struct plm_debrief_options with_carried = *options;
     struct plmi_cli_ledger ledger;
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
     bool more = plmi_cli_carried_open(&ledger, call, &with_carried);
-    if (!more)
+    if (!more) {
         exit = PLMI_CLI_EXIT_TROUBLE;
+    }
     for (int i = 0; more && i < call->operand_count; i++) {
         plmi_cli_progress_show(&call->talk.progress, (size_t)i, (size_t)call->operand_count, "logs");
         more = log_walk(call, call->operands[i], &with_carried, take, context, &exit);

@@ -18,11 +18,11 @@ typedef bool plmi_cli_take(void *context, const struct plm_debriefed *debriefed,
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings);
 
 /*
- * Opens each operand in its order, with the card and the plan that go with it, and hands its dives to take. A log that cannot be
- * used is reported and left; the others are read.
- * Returns: the worst that happened.
+ * Opens each operand in its order, with the card and the plan that go with it, and hands its dives to take. A log that
+ * cannot be used is reported and left; the others are read. Returns: the worst that happened.
  */
-enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options, plmi_cli_take *take, void *context);
+enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options,
+                                      plmi_cli_take *take, void *context);
 
 /* Options of a report as the settings and the terminal have them. */
 struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *call);
@@ -34,7 +34,8 @@ struct plmi_cli_output {
 };
 
 /* Returns: false when reported. */
-bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject, const char *format);
+bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject,
+                          const char *format);
 /* Makes the report whole; where it cannot, nothing of a file stays. Returns: false when reported. */
 bool plmi_cli_output_finish(struct plmi_cli_output *output);
 void plmi_cli_output_free(struct plmi_cli_output *output);

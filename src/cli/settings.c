@@ -34,8 +34,9 @@ static const char *rule_key(enum plmi_cli_rule rule)
 bool plmi_cli_settings_rule(struct plmi_cli_settings *settings, enum plmi_cli_rule rule, const char *value)
 {
     struct plm_rules tried = plm_rules_default();
-    if (plm_rules_set(&tried, rule_key(rule), value) != PLM_STATUS_OK)
+    if (plm_rules_set(&tried, rule_key(rule), value) != PLM_STATUS_OK) {
         return false;
+    }
     settings->rules_told.texts[rule] = value;
     return true;
 }
@@ -44,8 +45,9 @@ bool plmi_cli_settings_rule(struct plmi_cli_settings *settings, enum plmi_cli_ru
 static bool file_lay(struct plmi_cli_settings *settings, const char *path, const struct plm_diag_sink *sink)
 {
     struct plm_source *source = NULL;
-    if (plm_source_open_file(&source, path, NULL, &settings->rules, sink) != PLM_STATUS_OK)
+    if (plm_source_open_file(&source, path, NULL, &settings->rules, sink) != PLM_STATUS_OK) {
         return false;
+    }
     enum plm_status status = plm_rules_read(&settings->rules, settings->origins, source, sink);
     plm_source_free(source);
     return status == PLM_STATUS_OK;
@@ -54,10 +56,13 @@ static bool file_lay(struct plmi_cli_settings *settings, const char *path, const
 static bool options_lay(struct plmi_cli_settings *settings)
 {
     const struct plmi_cli_rules_told *told = &settings->rules_told;
-    for (int rule = 0; rule < PLMI_CLI_RULE_COUNT; rule++)
-        if (told->texts[rule] != NULL && plm_rules_set_from(&settings->rules, settings->origins, rule_key((enum plmi_cli_rule)rule),
-                                                            told->texts[rule], "command line") != PLM_STATUS_OK)
+    for (int rule = 0; rule < PLMI_CLI_RULE_COUNT; rule++) {
+        if (told->texts[rule] != NULL &&
+            plm_rules_set_from(&settings->rules, settings->origins, rule_key((enum plmi_cli_rule)rule),
+                               told->texts[rule], "command line") != PLM_STATUS_OK) {
             return false;
+        }
+    }
     return true;
 }
 
@@ -66,11 +71,13 @@ bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cl
     settings->rules = plm_rules_default();
     settings->origins = plm_rule_origins_new();
     bool settled = settings->origins != NULL;
-    for (int i = 0; settled && i < settings->rules_told.file_count; i++)
+    for (int i = 0; settled && i < settings->rules_told.file_count; i++) {
         settled = file_lay(settings, settings->rules_told.files[i], &talk->sink);
+    }
     settled = settled && options_lay(settings);
     if (settled && settings->rules.gf_low_pct > settings->rules.gf_high_pct) {
-        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR, "gf_low_pct is above gf_high_pct once all rules are laid over each other");
+        plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR,
+                            "gf_low_pct is above gf_high_pct once all rules are laid over each other");
         settled = false;
     }
     return settled;

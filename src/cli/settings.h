@@ -19,7 +19,7 @@
 /* Rules: one index for each line of the table. */
 enum plmi_cli_rule {
 #define PLM_RULE(key, value, unit, min, max, meaning, source) PLMI_CLI_RULE_##key,
-#define PLM_RULE_CHOICE(key, value, words, meaning, source) PLMI_CLI_RULE_##key,
+#define PLM_RULE_CHOICE(key, value, words, meaning, source)   PLMI_CLI_RULE_##key,
 #include <plimsoll/rules.def>
 #undef PLM_RULE
 #undef PLM_RULE_CHOICE
@@ -32,37 +32,37 @@ enum plmi_cli_rule {
 struct plmi_cli_rules_told {
     const char *files[PLMI_CLI_RULES_FILES_MAX];
     int file_count;
-    const char *texts[PLMI_CLI_RULE_COUNT];  /* as options told them; NULL: not told          */
-    char gf_low[16];                         /* text of the first of --gf                     */
+    const char *texts[PLMI_CLI_RULE_COUNT]; /* as options told them; NULL: not told          */
+    char gf_low[16];                        /* text of the first of --gf                     */
 };
 
 struct plmi_cli_settings {
     struct plmi_cli_rules_told rules_told;
-    struct plm_rules rules;                  /* in force, once plmi_cli_settings_settle ran   */
-    struct plm_rule_origins *origins;        /* and where each was set                        */
+    struct plm_rules rules;           /* in force, once plmi_cli_settings_settle ran   */
+    struct plm_rule_origins *origins; /* and where each was set                        */
     /* the dive */
-    double surface_bar, altitude_m, water_kg_m3;   /* NaN: not told                           */
-    const char *card, *plan, *start;         /* NULL: not told                                */
-    long dive;                               /* 0: all                                        */
-    const char *diver;                       /* NULL: all, or as the log says                 */
-    const char *merge;                       /* NULL: no                                      */
-    const char *only;                        /* an audit of one diver; NULL: all              */
-    bool add;                                /* an audit adds to the ledger what it read      */
-    const char *since;                       /* NULL: all                                     */
-    const char *zone;                        /* for starts without one; NULL: not told        */
-    const char *ledger;                      /* NULL: not told                                */
-    struct plm_stamp from, to, at;           /* not known: not told                           */
-    bool carry;                              /* begin with what the ledger knows              */
+    double surface_bar, altitude_m, water_kg_m3; /* NaN: not told                           */
+    const char *card, *plan, *start;             /* NULL: not told                                */
+    long dive;                                   /* 0: all                                        */
+    const char *diver;                           /* NULL: all, or as the log says                 */
+    const char *merge;                           /* NULL: no                                      */
+    const char *only;                            /* an audit of one diver; NULL: all              */
+    bool add;                                    /* an audit adds to the ledger what it read      */
+    const char *since;                           /* NULL: all                                     */
+    const char *zone;                            /* for starts without one; NULL: not told        */
+    const char *ledger;                          /* NULL: not told                                */
+    struct plm_stamp from, to, at;               /* not known: not told                           */
+    bool carry;                                  /* begin with what the ledger knows              */
     bool yes, recompute, renew;
-    long jobs;                               /* 0: as many as there are cores                 */
+    long jobs; /* 0: as many as there are cores                 */
     /* reading */
-    const char *columns, *date_order;        /* NULL: not told                                */
-    double interval_s;                       /* 0: not told                                   */
+    const char *columns, *date_order; /* NULL: not told                                */
+    double interval_s;                /* 0: not told                                   */
     bool zero_auto;
     /* the answer */
-    const char *format, *output;             /* NULL: the command's first; standard output    */
-    const char *findings_format;             /* NULL: no                                      */
-    const char *write_edited;                /* folder; NULL: no                              */
+    const char *format, *output; /* NULL: the command's first; standard output    */
+    const char *findings_format; /* NULL: no                                      */
+    const char *write_edited;    /* folder; NULL: no                              */
     bool no_schedule, verbose, ascii;
     enum plm_severity fail_on;
     bool fail_never;

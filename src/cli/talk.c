@@ -21,8 +21,9 @@ static void talk_print(const struct plm_diag *diag)
         return;
     }
     char *longer = malloc((size_t)length + 1);
-    if (longer != NULL)
+    if (longer != NULL) {
         plm_diag_format(diag, longer, length + 1);
+    }
     plmi_cli_print(stderr, "%s\n", longer != NULL ? longer : line);
     free(longer);
 }
@@ -30,10 +31,12 @@ static void talk_print(const struct plm_diag *diag)
 static void talk_report(void *context, const struct plm_diag *diag)
 {
     struct plmi_cli_talk *talk = context;
-    if (diag->level == PLM_LEVEL_WARNING)
+    if (diag->level == PLM_LEVEL_WARNING) {
         talk->warnings++;
-    if (diag->level == PLM_LEVEL_ERROR)
+    }
+    if (diag->level == PLM_LEVEL_ERROR) {
         talk->errors++;
+    }
     plmi_cli_progress_hide(&talk->progress);
     talk_print(diag);
 }

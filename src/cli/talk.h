@@ -14,7 +14,7 @@
 struct plmi_cli_talk {
     struct plm_diag_sink sink;
     long warnings, errors;
-    struct plmi_cli_progress progress;   /* its line makes way for what is said */
+    struct plmi_cli_progress progress; /* its line makes way for what is said */
 };
 
 void plmi_cli_talk_init(struct plmi_cli_talk *talk);

@@ -27,7 +27,8 @@ static int stem(const char *file, const char **start)
 }
 
 /* Returns: false where the path is too long. */
-static bool path_make(char path[PATH_MAX_BYTES], const char *folder, const struct plm_debriefed *debriefed, const struct plm_edited_dive *edited)
+static bool path_make(char path[PATH_MAX_BYTES], const char *folder, const struct plm_debriefed *debriefed,
+                      const struct plm_edited_dive *edited)
 {
     const struct plm_dive_info *info = plm_dive_info_get(debriefed->dive);
     const char *name = NULL;
@@ -37,8 +38,8 @@ static bool path_make(char path[PATH_MAX_BYTES], const char *folder, const struc
     } else {
         size_t count = 0;
         const struct plm_finding *finding = &plm_findings_get(debriefed->findings, &count)[edited->finding];
-        put = snprintf(path, PATH_MAX_BYTES, "%s/%.*s-dive-%d-%02zu-%s.uddf", folder, length, name, info->index, edited->finding + 1,
-                       plm_finding_kind_text(finding->kind));
+        put = snprintf(path, PATH_MAX_BYTES, "%s/%.*s-dive-%d-%02zu-%s.uddf", folder, length, name, info->index,
+                       edited->finding + 1, plm_finding_kind_text(finding->kind));
     }
     return put > 0 && put < PATH_MAX_BYTES;
 }
@@ -47,10 +48,11 @@ static bool dive_write(struct plmi_cli_call *call, const char *path, const struc
 {
     struct plmi_cli_file file;
     struct plm_export *export = NULL;
-    if (!plmi_cli_file_open_at(&file, call, path))
+    if (!plmi_cli_file_open_at(&file, call, path)) {
         return false;
-    bool written = plm_export_open(&export, "uddf", &file.sink, &call->talk.sink) == PLM_STATUS_OK && plm_export_add(export, dive) == PLM_STATUS_OK &&
-                   plm_export_finish(export) == PLM_STATUS_OK;
+    }
+    bool written = plm_export_open(&export, "uddf", &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
+                   plm_export_add(export, dive) == PLM_STATUS_OK && plm_export_finish(export) == PLM_STATUS_OK;
     plm_export_free(export);
     written = written && plmi_cli_file_finish(&file);
     plmi_cli_file_free(&file);
@@ -60,21 +62,27 @@ static bool dive_write(struct plmi_cli_call *call, const char *path, const struc
 bool plmi_cli_edited_write(struct plmi_cli_call *call, const struct plm_debriefed *debriefed)
 {
     const char *folder = call->settings.write_edited;
-    struct plm_review_input input = {.dive = debriefed->dive, .trace = debriefed->trace, .decompression = debriefed->decompression,
-                                     .plan = debriefed->plan, .replay = &debriefed->replay};
+    struct plm_review_input input = {.dive = debriefed->dive,
+                                     .trace = debriefed->trace,
+                                     .decompression = debriefed->decompression,
+                                     .plan = debriefed->plan,
+                                     .replay = &debriefed->replay};
     struct plm_edited *edited = NULL;
     size_t count = 0;
-    if (!plmi_cli_folder_make(call, folder) || plm_edited_make(&edited, &input, debriefed->findings, &call->talk.sink) != PLM_STATUS_OK)
+    if (!plmi_cli_folder_make(call, folder) ||
+        plm_edited_make(&edited, &input, debriefed->findings, &call->talk.sink) != PLM_STATUS_OK) {
         return false;
+    }
     const struct plm_edited_dive *dives = plm_edited_get(edited, &count);
     bool written = true;
     for (size_t i = 0; i < count && written; i++) {
         char path[PATH_MAX_BYTES];
         written = path_make(path, folder, debriefed, &dives[i]);
-        if (!written)
+        if (!written) {
             plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "the path of an edited dive in %s is too long", folder);
-        else
+        } else {
             written = dive_write(call, path, dives[i].dive);
+        }
     }
     plm_edited_free(edited);
     return written;

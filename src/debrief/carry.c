@@ -10,7 +10,8 @@
 
 /* A told interval and the clocks may differ by this much: recorders end a dive some time after surfacing. */
 #define CLOCK_DOUBT_S 900.0
-/* An interval is told in whole minutes, from record to record or from water to water: one between the two, give or take this, says what the clocks say. */
+/* An interval is told in whole minutes, from record to record or from water to water: one between the two, give or take
+ * this, says what the clocks say. */
 #define CLOCK_SAME_S 60.0
 
 void plmi_carry_init(struct plmi_carry *carry, const struct plm_start *first)
@@ -28,13 +29,16 @@ static double clock_seconds(const struct plm_stamp *stamp, bool by_zone)
     return ((double)stamp->local_ms - (by_zone ? 60e3 * stamp->offset_min : 0)) / 1e3;
 }
 
-/* [s] from leaving the water in the last dive to entering it in this one by their clocks; NaN where one is not known. */
+/* [s] from leaving the water in the last dive to entering it in this one by their clocks; NaN where one is not known.
+ */
 static double interval_by_clock_s(const struct plmi_carry *carry, const struct plm_stamp *start, int64_t wet_from_ms)
 {
-    if (!carry->start.known || !carry->start.has_clock || !start->known || !start->has_clock)
+    if (!carry->start.known || !carry->start.has_clock || !start->known || !start->has_clock) {
         return (double)NAN;
+    }
     bool by_zone = carry->start.has_zone && start->has_zone;
-    return clock_seconds(start, by_zone) - clock_seconds(&carry->start, by_zone) + (double)wet_from_ms / 1e3 - carry->wet_to_s;
+    return clock_seconds(start, by_zone) - clock_seconds(&carry->start, by_zone) + (double)wet_from_ms / 1e3 -
+           carry->wet_to_s;
 }
 
 static void doubt_report(struct plmi_report *report, const struct plm_dive_info *info, double told_s, double clock_s)
@@ -44,51 +48,62 @@ static void doubt_report(struct plmi_report *report, const struct plm_dive_info 
     plmi_text_init(&clock);
     plmi_clock_duration(&told, told_s);
     plmi_clock_duration(&clock, clock_s);
-    if (!told.failed && !clock.failed)
-        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
-                        "the surface interval before dive %d is told as %s and is %s by the start times; the one told is taken",
-                        info->index, told.bytes, clock.bytes);
+    if (!told.failed && !clock.failed) {
+        plmi_report_add(
+            report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+            "the surface interval before dive %d is told as %s and is %s by the start times; the one told is taken",
+            info->index, told.bytes, clock.bytes);
+    }
     plmi_text_free(&told);
     plmi_text_free(&clock);
 }
 
 /* [s] the surface interval to go by; INFINITY: desaturated; NaN: not known, which is reported. */
-static double interval_find_s(const struct plmi_carry *carry, const struct plm_dive_info *info, int64_t wet_from_ms, struct plmi_report *report)
+static double interval_find_s(const struct plmi_carry *carry, const struct plm_dive_info *info, int64_t wet_from_ms,
+                              struct plmi_report *report)
 {
     double told_s = info->surface_interval_s;
     double clock_s = interval_by_clock_s(carry, &info->start, wet_from_ms);
     if (!isnan(told_s)) {
-        if (isfinite(told_s) && fabs(told_s - clock_s) > CLOCK_DOUBT_S)
+        if (isfinite(told_s) && fabs(told_s - clock_s) > CLOCK_DOUBT_S) {
             doubt_report(report, info, told_s, clock_s);
+        }
         double records_s = clock_s - (double)wet_from_ms / 1e3 - (carry->duration_s - carry->wet_to_s);
         return told_s >= records_s - CLOCK_SAME_S && told_s <= clock_s + CLOCK_SAME_S ? clock_s : told_s;
     }
-    if (clock_s >= 0)
+    if (clock_s >= 0) {
         return clock_s;
+    }
     plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
-                    isnan(clock_s) ? "no surface interval is known before dive %d; it starts saturated with air"
-                                   : "dive %d is in the water before the dive above it has left it; it starts saturated with air",
+                    isnan(clock_s)
+                        ? "no surface interval is known before dive %d; it starts saturated with air"
+                        : "dive %d is in the water before the dive above it has left it; it starts saturated with air",
                     info->index);
     return (double)NAN;
 }
 
-struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_rules *rules,
-                                 struct plmi_report *report)
+struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct plm_dive *dive,
+                                 const struct plm_rules *rules, struct plmi_report *report)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
-    if (!carry->any)
+    if (!carry->any) {
         return carry->first != NULL ? *carry->first : saturated();
-    if (info->group != carry->group)
+    }
+    if (info->group != carry->group) {
         return saturated();
+    }
     int64_t wet_from_ms, wet_to_ms;
     plm_dive_wet(dive, rules->surface_depth_m, &wet_from_ms, &wet_to_ms);
     double interval_s = interval_find_s(carry, info, wet_from_ms, report);
-    if (!isfinite(interval_s))
+    if (!isfinite(interval_s)) {
         return saturated();
-    if (carry->in_water)
+    }
+    if (carry->in_water) {
         plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
-                        "the record of dive %d ends in the water; dive %d starts with what it shows, as if the diver had surfaced there", carry->index,
-                        info->index);
+                        "the record of dive %d ends in the water; dive %d starts with what it shows, as if the diver "
+                        "had surfaced there",
+                        carry->index, info->index);
+    }
     struct plm_start start = plm_start_rest(&carry->end, interval_s, carry->surface_bar, rules);
     start.carried = true;
     start.from = carry->from;
@@ -96,7 +111,8 @@ struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct pl
     return start;
 }
 
-void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_trace *trace, const struct plm_rules *rules)
+void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_trace *trace,
+                     const struct plm_rules *rules)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     carry->any = true;
@@ -110,5 +126,6 @@ void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, cons
     carry->duration_s = plm_trace_summary_get(trace)->duration_s;
     carry->wet_to_s = (double)wet_to_ms / 1e3;
     carry->in_water = info->ends_in_water;
-    snprintf(carry->from, sizeof carry->from, "dive %d%s", info->index, info->ends_in_water ? ", whose record ends in the water" : "");
+    snprintf(carry->from, sizeof carry->from, "dive %d%s", info->index,
+             info->ends_in_water ? ", whose record ends in the water" : "");
 }

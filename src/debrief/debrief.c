@@ -22,10 +22,10 @@ struct plm_debrief {
     struct plmi_carry carry;
     struct plm_stamp start_clock;
     int zone_min;
-    struct plm_stamp first;     /* start of the first dive as the log tells it */
+    struct plm_stamp first; /* start of the first dive as the log tells it */
     char sha256[65];
-    bool any;                   /* a dive was taken from the source */
-    int index;                  /* of the dive taken last           */
+    bool any;  /* a dive was taken from the source */
+    int index; /* of the dive taken last           */
 };
 
 struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules)
@@ -44,8 +44,10 @@ struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *r
 static enum plm_status start_clock_read(struct plm_debrief *debrief)
 {
     const char *text = debrief->options.start_clock;
-    if (text == NULL || (plmi_clock_parse(text, strlen(text), &debrief->start_clock) && debrief->start_clock.has_clock))
+    if (text == NULL ||
+        (plmi_clock_parse(text, strlen(text), &debrief->start_clock) && debrief->start_clock.has_clock)) {
         return PLM_STATUS_OK;
+    }
     plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
                     "\"%s\" is no date and time as 2031-05-06T09:30+02:00; nothing was read", text);
     return PLM_STATUS_ARGUMENT;
@@ -54,26 +56,31 @@ static enum plm_status start_clock_read(struct plm_debrief *debrief)
 static enum plm_status zone_read(struct plm_debrief *debrief)
 {
     const char *text = debrief->options.zone;
-    if (text == NULL || plmi_clock_zone_parse(text, &debrief->zone_min))
+    if (text == NULL || plmi_clock_zone_parse(text, &debrief->zone_min)) {
         return PLM_STATUS_OK;
-    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0, "\"%s\" is no time zone as +11:00 or Z; nothing was read", text);
+    }
+    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
+                    "\"%s\" is no time zone as +11:00 or Z; nothing was read", text);
     return PLM_STATUS_ARGUMENT;
 }
 
 static enum plm_status source_open(struct plm_debrief *debrief, const struct plm_diag_sink *sink)
 {
     enum plm_status status = start_clock_read(debrief);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = zone_read(debrief);
-    if (status == PLM_STATUS_OK && !debrief->options.replay_only)
+    }
+    if (status == PLM_STATUS_OK && !debrief->options.replay_only) {
         status = plm_source_sha256(debrief->source, debrief->sha256);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_import_open(&debrief->import, debrief->source, &debrief->options.import, sink);
+    }
     return status;
 }
 
-enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source, const struct plm_debrief_options *options,
-                                 const struct plm_diag_sink *sink)
+enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source,
+                                 const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
 {
     *out = NULL;
     struct plm_debrief *debrief = calloc(1, sizeof *debrief);
@@ -106,8 +113,9 @@ static enum plm_status memory_report(struct plm_debrief *debrief)
 static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, struct plm_dive *dive)
 {
     struct plm_debriefed *one = calloc(1, sizeof *one);
-    if (one == NULL)
+    if (one == NULL) {
         return NULL;
+    }
     one->dive = dive;
     one->plan = debrief->options.plan != NULL ? debrief->options.plan : plm_dive_plan(dive);
     one->replay = plm_replay_options_default(debrief->options.import.rules);
@@ -123,12 +131,14 @@ static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **d
 {
     struct plm_dive *laid = NULL;
     const struct plm_stamp *first = debrief->any ? &debrief->first : NULL;
-    if (first == NULL)
+    if (first == NULL) {
         debrief->first = plm_dive_info_get(*dive)->start;
+    }
     enum plm_status status =
         plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->report.sink);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     plm_dive_free(*dive);
     *dive = laid;
     return PLM_STATUS_OK;
@@ -139,18 +149,23 @@ enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **
     const struct plm_debrief_options *options = &debrief->options;
     *out = NULL;
     enum plm_status status = plm_import_next(debrief->import, out);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     debrief->index = plm_dive_info_get(*out)->index;
-    if (options->card != NULL)
+    if (options->card != NULL) {
         status = card_lay(debrief, out);
-    if (status == PLM_STATUS_OK && !debrief->any && debrief->start_clock.known)
+    }
+    if (status == PLM_STATUS_OK && !debrief->any && debrief->start_clock.known) {
         status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->report.sink);
-    if (status == PLM_STATUS_OK && options->zone != NULL)
+    }
+    if (status == PLM_STATUS_OK && options->zone != NULL) {
         status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->report.sink);
+    }
     debrief->any = true;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         return status;
+    }
     plm_dive_free(*out);
     *out = NULL;
     return status;
@@ -160,8 +175,9 @@ enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **
 static enum plm_status dive_begin(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out)
 {
     *out = debriefed_new(debrief, dive);
-    if (*out != NULL)
+    if (*out != NULL) {
         return PLM_STATUS_OK;
+    }
     plm_dive_free(dive);
     return memory_report(debrief);
 }
@@ -178,8 +194,9 @@ static struct plm_start start_find(struct plm_debrief *debrief, const struct plm
     const struct plm_debrief_options *options = &debrief->options;
     bool in_file = debrief->carry.any && debrief->carry.group == plm_dive_info_get(dive)->group;
     struct plm_start start;
-    if (options->carried != NULL && options->carried(options->carried_context, dive, in_file, &start))
+    if (options->carried != NULL && options->carried(options->carried_context, dive, in_file, &start)) {
         return start;
+    }
     return plmi_carry_into(&debrief->carry, dive, options->import.rules, &debrief->report);
 }
 
@@ -195,8 +212,9 @@ static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debri
     one->replay.start = &one->start;
     one->replay.schedules = schedules;
     enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->report.sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         plmi_carry_keep(&debrief->carry, one->dive, one->trace, rules);
+    }
     return status;
 }
 
@@ -205,32 +223,41 @@ static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debrie
     const struct plm_diag_sink *sink = debrief->report.sink;
     if (debrief->options.decompression) {
         one->decompression = calloc(1, sizeof *one->decompression);
-        if (one->decompression == NULL)
+        if (one->decompression == NULL) {
             return memory_report(debrief);
+        }
         enum plm_status status = plm_decompression_find(one->decompression, one->dive, one->trace, &one->replay, sink);
-        if (status != PLM_STATUS_OK)
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
     }
-    struct plm_review_input input = {
-        .dive = one->dive, .trace = one->trace, .decompression = one->decompression, .plan = one->plan, .replay = &one->replay};
+    struct plm_review_input input = {.dive = one->dive,
+                                     .trace = one->trace,
+                                     .decompression = one->decompression,
+                                     .plan = one->plan,
+                                     .replay = &one->replay};
     return plm_review(&one->findings, &input, &debrief->options.review, sink);
 }
 
 void plm_debrief_missing(struct plm_debrief *debrief, int dive_index)
 {
     int count = plm_import_dives(debrief->import);
-    if (dive_index <= count)
-        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
-    else
-        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d", dive_index, count);
+    if (dive_index <= count) {
+        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
+                        "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
+    } else {
+        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d",
+                        dive_index, count);
+    }
 }
 
 /* No more dives, or none that is wanted: whether one that is not there was asked for. */
 static enum plm_status source_end(struct plm_debrief *debrief)
 {
     int wanted = debrief->options.dive_index;
-    if (wanted == 0 || wanted == debrief->index)
+    if (wanted == 0 || wanted == debrief->index) {
         return PLM_STATUS_END;
+    }
     plm_debrief_missing(debrief, wanted);
     return PLM_STATUS_ARGUMENT;
 }
@@ -246,12 +273,14 @@ enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *d
     struct plm_debriefed *one = NULL;
     *out = NULL;
     enum plm_status status = dive_begin(debrief, dive, &one);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = dive_finish(debrief, one, true);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         *out = one;
-    else
+    } else {
         plm_debriefed_free(one);
+    }
     return status;
 }
 
@@ -262,10 +291,12 @@ enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debrief
     while (options->dive_index == 0 || debrief->index < options->dive_index) {
         struct plm_debriefed *one = NULL;
         enum plm_status status = dive_take(debrief, &one);
-        if (status == PLM_STATUS_END)
+        if (status == PLM_STATUS_END) {
             return source_end(debrief);
-        if (status != PLM_STATUS_OK)
+        }
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
         bool wanted = options->dive_index == 0 || debrief->index == options->dive_index;
         if (!wanted && debrief->index > options->dive_index) {
             plm_debriefed_free(one);
@@ -277,8 +308,9 @@ enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debrief
             return PLM_STATUS_OK;
         }
         plm_debriefed_free(one);
-        if (status != PLM_STATUS_OK)
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
     }
     return PLM_STATUS_END;
 }
@@ -290,8 +322,9 @@ bool plm_debrief_partial(const struct plm_debrief *debrief)
 
 void plm_debriefed_free(struct plm_debriefed *debriefed)
 {
-    if (debriefed == NULL)
+    if (debriefed == NULL) {
         return;
+    }
     plm_findings_free(debriefed->findings);
     free(debriefed->decompression);
     plm_trace_free(debriefed->trace);
@@ -301,8 +334,9 @@ void plm_debriefed_free(struct plm_debriefed *debriefed)
 
 void plm_debrief_free(struct plm_debrief *debrief)
 {
-    if (debrief == NULL)
+    if (debrief == NULL) {
         return;
+    }
     plmi_report_finish(&debrief->report);
     plm_import_free(debrief->import);
     free(debrief);

@@ -8,8 +8,8 @@
 #include "debrief/overlay.h"
 
 /* The dive with this start in place of its own. */
-static enum plm_status start_replace(struct plm_dive **dive, const struct plm_stamp *start, const struct plm_rules *rules,
-                                     const struct plm_diag_sink *sink)
+static enum plm_status start_replace(struct plm_dive **dive, const struct plm_stamp *start,
+                                     const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_dive *copy = NULL;
     struct plm_dive_builder *builder = plm_dive_builder_from(*dive, rules, sink);
@@ -21,8 +21,9 @@ static enum plm_status start_replace(struct plm_dive **dive, const struct plm_st
     }
     plm_dive_builder_info(builder)->start = *start;
     enum plm_status status = plm_dive_builder_finish(builder, &copy);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     plm_dive_free(*dive);
     *dive = copy;
     return PLM_STATUS_OK;
@@ -35,11 +36,13 @@ enum plm_status plmi_overlay_start(struct plm_dive **dive, const struct plm_stam
     return told->known && told->has_clock ? PLM_STATUS_OK : start_replace(dive, start, rules, sink);
 }
 
-enum plm_status plmi_overlay_zone(struct plm_dive **dive, int zone_min, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+enum plm_status plmi_overlay_zone(struct plm_dive **dive, int zone_min, const struct plm_rules *rules,
+                                  const struct plm_diag_sink *sink)
 {
     struct plm_stamp start = plm_dive_info_get(*dive)->start;
-    if (!start.known || !start.has_clock || start.has_zone)
+    if (!start.known || !start.has_clock || start.has_zone) {
         return PLM_STATUS_OK;
+    }
     start.has_zone = true;
     start.offset_min = zone_min;
     return start_replace(dive, &start, rules, sink);

@@ -17,6 +17,7 @@
 enum plm_status plmi_overlay_start(struct plm_dive **dive, const struct plm_stamp *start, const struct plm_rules *rules,
                                    const struct plm_diag_sink *sink);
 /* Gives a zone to a start that has a clock and no zone. */
-enum plm_status plmi_overlay_zone(struct plm_dive **dive, int zone_min, const struct plm_rules *rules, const struct plm_diag_sink *sink);
+enum plm_status plmi_overlay_zone(struct plm_dive **dive, int zone_min, const struct plm_rules *rules,
+                                  const struct plm_diag_sink *sink);
 
 #endif

@@ -15,7 +15,7 @@
 /* Recorders read a little above the surface; more than this [m] is told. */
 #define DEPTH_QUIET_M (-1.0)
 /* No loop holds more oxygen than this [bar]; beyond it the value is a fault of the record. */
-#define PO2_POSSIBLE_BAR 10.0
+#define PO2_POSSIBLE_BAR      10.0
 #define SETPOINT_POSSIBLE_BAR 3.0
 /* No record is longer than a thousand years [ms]; and differences of such times are never too large. */
 #define TIME_POSSIBLE_MS INT64_C(31556952000000)
@@ -53,7 +53,8 @@ static void info_init(struct plm_dive_info *info)
     info->group = 1;
 }
 
-struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules,
+                                              const struct plm_diag_sink *sink)
 {
     struct plm_dive_builder *builder = calloc(1, sizeof *builder);
     struct plm_dive *dive = calloc(1, sizeof *dive);
@@ -127,7 +128,8 @@ void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint
     double was_bar = builder->now.setpoint_bar;
     if (setpoint_bar < 0 || setpoint_bar > SETPOINT_POSSIBLE_BAR) {
         plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_SETPOINT, line,
-                            "a set point of %s bar cannot be; the one before stays in force", plmi_figure(setpoint_bar, 2).text);
+                            "a set point of %s bar cannot be; the one before stays in force",
+                            plmi_figure(setpoint_bar, 2).text);
         return;
     }
     if (setpoint_bar == 0) {
@@ -173,7 +175,8 @@ static enum plm_status setting_index(struct plm_dive_builder *builder, uint32_t 
         }
     }
     if (builder->setting_fresh || dive->setting_count == 0) {
-        if (!plmi_array_grow((void **)&dive->settings, &dive->setting_capacity, dive->setting_count, sizeof *dive->settings)) {
+        if (!plmi_array_grow((void **)&dive->settings, &dive->setting_capacity, dive->setting_count,
+                             sizeof *dive->settings)) {
             return plmi_builder_no_memory(builder);
         }
         dive->settings[dive->setting_count++] = builder->now;
@@ -189,24 +192,28 @@ static bool sample_usable(struct plm_dive_builder *builder, const struct plm_sam
 {
     const struct plm_dive *dive = builder->dive;
     if (!isfinite(sample->depth_m)) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_MISSING, sample->line, "no depth; sample dropped");
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_MISSING, sample->line,
+                            "no depth; sample dropped");
         return false;
     }
     if (sample->time_ms > TIME_POSSIBLE_MS || sample->time_ms < -TIME_POSSIBLE_MS) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line, "a time of %s s cannot be; sample dropped",
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
+                            "a time of %s s cannot be; sample dropped",
                             plmi_figure_short((double)sample->time_ms / 1000.0, 3).text);
         return false;
     }
     if (sample->depth_m > builder->rules.depth_max_m) {
         plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
-                            "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped", plmi_figure(sample->depth_m, 1).text,
+                            "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
+                            plmi_figure(sample->depth_m, 1).text,
                             plmi_figure_short(builder->rules.depth_max_m, 1).text);
         return false;
     }
     if (dive->sample_count > 0) {
         int64_t back_ms = dive->samples[dive->sample_count - 1].time_ms - sample->time_ms;
         if (back_ms > 0) {
-            plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, sample->line, "time goes back by %s s; sample dropped",
+            plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, sample->line,
+                                "time goes back by %s s; sample dropped",
                                 plmi_figure_short((double)back_ms / 1000.0, 3).text);
             return false;
         }
@@ -220,19 +227,19 @@ static double checked_po2(struct plm_dive_builder *builder, double po2_bar, uint
     if (isnan(po2_bar) || (po2_bar >= 0 && po2_bar <= PO2_POSSIBLE_BAR)) {
         return po2_bar;
     }
-    plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, "an oxygen pressure of %s bar cannot be; value dropped",
-                        plmi_figure(po2_bar, 2).text);
+    plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line,
+                        "an oxygen pressure of %s bar cannot be; value dropped", plmi_figure(po2_bar, 2).text);
     return (double)NAN;
 }
 
 static void sample_repair(struct plm_dive_builder *builder, struct plm_sample *sample)
 {
     if (sample->depth_m < DEPTH_QUIET_M) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_NEGATIVE, sample->line, "a depth of %s m is above the surface; 0 m taken",
-                            plmi_figure(sample->depth_m, 1).text);
+        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_NEGATIVE, sample->line,
+                            "a depth of %s m is above the surface; 0 m taken", plmi_figure(sample->depth_m, 1).text);
     }
     if (sample->depth_m <= 0) {
-        sample->depth_m = 0;   /* -0.0 too */
+        sample->depth_m = 0; /* -0.0 too */
     }
     sample->po2_bar = checked_po2(builder, sample->po2_bar, sample->line);
     for (size_t i = 0; i < PLM_CELLS; i++) {
@@ -327,7 +334,8 @@ enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const s
         return PLM_STATUS_OK;
     }
     const char *text = event_text(builder, event->text);
-    if (text == NULL || !plmi_array_grow((void **)&dive->events, &dive->event_capacity, dive->event_count, sizeof *dive->events)) {
+    if (text == NULL ||
+        !plmi_array_grow((void **)&dive->events, &dive->event_capacity, dive->event_count, sizeof *dive->events)) {
         return plmi_builder_no_memory(builder);
     }
     dive->events[dive->event_count] = *event;

@@ -29,7 +29,8 @@ static void info_copy(struct plm_dive_builder *builder, const struct plm_dive_in
     const char *file = info->file;
     *info = *from;
     info->file = file;
-    const char **texts[] = {&info->format, &info->id, &info->number, &info->diver, &info->recorder, &info->site, &info->notes};
+    const char **texts[] = {&info->format,   &info->id,   &info->number, &info->diver,
+                            &info->recorder, &info->site, &info->notes};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         *texts[i] = plm_dive_builder_text(builder, *texts[i]);
     }
@@ -71,8 +72,10 @@ static bool events_copy(struct plm_dive_builder *builder, const struct plm_dive 
 static bool samples_copy(struct plm_dive_builder *builder, const struct plm_dive *from)
 {
     struct plm_dive *dive = builder->dive;
-    if (!array_copy((void **)&dive->samples, &dive->sample_capacity, from->samples, from->sample_count, sizeof *from->samples) ||
-        !array_copy((void **)&dive->settings, &dive->setting_capacity, from->settings, from->setting_count, sizeof *from->settings)) {
+    if (!array_copy((void **)&dive->samples, &dive->sample_capacity, from->samples, from->sample_count,
+                    sizeof *from->samples) ||
+        !array_copy((void **)&dive->settings, &dive->setting_capacity, from->settings, from->setting_count,
+                    sizeof *from->settings)) {
         return false;
     }
     dive->sample_count = from->sample_count;
@@ -91,7 +94,8 @@ static bool plan_copy(struct plm_dive_builder *builder, const struct plm_dive *p
     return copy != NULL && plm_dive_builder_finish(copy, &builder->dive->plan) == PLM_STATUS_OK;
 }
 
-struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules,
+                                               const struct plm_diag_sink *sink)
 {
     struct plm_dive_builder *builder = plm_dive_builder_new(dive->info.file, rules, sink);
     if (builder == NULL) {
@@ -100,8 +104,8 @@ struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, cons
     builder->copied = true;
     assumptions_copy(builder, dive);
     info_copy(builder, &dive->info);
-    if (builder->no_memory || !mixes_copy(builder, dive) || !events_copy(builder, dive) || !samples_copy(builder, dive) ||
-        !plan_copy(builder, dive->plan)) {
+    if (builder->no_memory || !mixes_copy(builder, dive) || !events_copy(builder, dive) ||
+        !samples_copy(builder, dive) || !plan_copy(builder, dive->plan)) {
         plm_dive_builder_free(builder);
         return NULL;
     }
@@ -114,7 +118,7 @@ void plm_dive_builder_restart(struct plm_dive_builder *builder)
     dive->sample_count = 0;
     dive->setting_count = 0;
     if (builder->assumed_mix != PLMI_NO_MIX) {
-        dive->mixes[builder->assumed_mix].carried = false;   /* until it is breathed again */
+        dive->mixes[builder->assumed_mix].carried = false; /* until it is breathed again */
     }
     builder->now = (struct plm_setting){PLM_MODE_OPEN, PLMI_NO_MIX, (double)NAN};
     builder->setting_fresh = true;
@@ -139,7 +143,8 @@ void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms)
     builder->setting_fresh = true;
 }
 
-void plm_dive_builder_move_events(struct plm_dive_builder *builder, int64_t (*move)(const void *context, int64_t time_ms), const void *context)
+void plm_dive_builder_move_events(struct plm_dive_builder *builder,
+                                  int64_t (*move)(const void *context, int64_t time_ms), const void *context)
 {
     struct plm_dive *dive = builder->dive;
     for (size_t i = 0; i < dive->event_count; i++) {

@@ -15,7 +15,8 @@ static enum plm_status mix_add(struct plm_dive_builder *builder, struct plm_dive
 {
     struct plm_dive *dive = builder->dive;
     if (dive->mix_count == MIXES_MOST) {
-        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, "more than %d mixes in one dive; reading stops there", MIXES_MOST);
+        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0,
+                            "more than %d mixes in one dive; reading stops there", MIXES_MOST);
         return PLM_STATUS_LIMIT;
     }
     mix->id = plm_dive_builder_text(builder, mix->id == NULL ? "" : mix->id);
@@ -30,13 +31,14 @@ static enum plm_status mix_add(struct plm_dive_builder *builder, struct plm_dive
     return PLM_STATUS_OK;
 }
 
-enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name, double o2_frac, double he_frac,
-                                     double n2_frac, double ar_frac, double h2_frac, enum plm_mix_use use, uint32_t line, uint32_t *index)
+enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name, double o2_frac,
+                                     double he_frac, double n2_frac, double ar_frac, double h2_frac,
+                                     enum plm_mix_use use, uint32_t line, uint32_t *index)
 {
     struct plmi_mix_parts parts = {o2_frac, he_frac, n2_frac, ar_frac, h2_frac};
     const char *shown = name != NULL && name[0] != '\0' ? name : id != NULL ? id : "";
     bool settled = plmi_mix_parts_settle(&parts, shown, line, &builder->report);
-    memset(builder->report.seen, 0, sizeof builder->report.seen);   /* the caller folds */
+    memset(builder->report.seen, 0, sizeof builder->report.seen); /* the caller folds */
     if (!settled) {
         return PLM_STATUS_INPUT;
     }
@@ -44,7 +46,8 @@ enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const cha
     return mix_add(builder, &mix, index);
 }
 
-enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, double o2_frac, double he_frac, uint32_t line, uint32_t *index)
+enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, double o2_frac, double he_frac,
+                                          uint32_t line, uint32_t *index)
 {
     const double same = 1e-6;
     const struct plm_dive *dive = builder->dive;
@@ -57,8 +60,8 @@ enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, doub
     }
     char name[32];
     struct plm_mix shown = {o2_frac, he_frac, 1 - o2_frac - he_frac};
-    return plm_dive_builder_mix(builder, "", plm_mix_name(&shown, name, (int)sizeof name), o2_frac, he_frac, (double)NAN, (double)NAN, (double)NAN,
-                                PLM_MIX_USE_ANY, line, index);
+    return plm_dive_builder_mix(builder, "", plm_mix_name(&shown, name, (int)sizeof name), o2_frac, he_frac,
+                                (double)NAN, (double)NAN, (double)NAN, PLM_MIX_USE_ANY, line, index);
 }
 
 void plm_dive_builder_carry(struct plm_dive_builder *builder, uint32_t mix, enum plm_mix_use use, double po2_max_bar)

@@ -71,9 +71,18 @@ void plm_dive_free(struct plm_dive *dive)
 }
 
 static const char *const EVENT_WORDS[PLM_EVENT_COUNT] = {
-    [PLM_EVENT_ALARM] = "alarm", [PLM_EVENT_MARKER] = "marker", [PLM_EVENT_HEADING] = "heading", [PLM_EVENT_STOP] = "stop",
-    [PLM_EVENT_TANK_PRESSURE] = "tank-pressure", [PLM_EVENT_CNS] = "cns", [PLM_EVENT_OTU] = "otu", [PLM_EVENT_GRADIENT] = "gradient",
-    [PLM_EVENT_NO_STOP] = "no-stop", [PLM_EVENT_SETPOINT] = "set-point", [PLM_EVENT_NOTE] = "note", [PLM_EVENT_PULSE] = "pulse",
+    [PLM_EVENT_ALARM] = "alarm",
+    [PLM_EVENT_MARKER] = "marker",
+    [PLM_EVENT_HEADING] = "heading",
+    [PLM_EVENT_STOP] = "stop",
+    [PLM_EVENT_TANK_PRESSURE] = "tank-pressure",
+    [PLM_EVENT_CNS] = "cns",
+    [PLM_EVENT_OTU] = "otu",
+    [PLM_EVENT_GRADIENT] = "gradient",
+    [PLM_EVENT_NO_STOP] = "no-stop",
+    [PLM_EVENT_SETPOINT] = "set-point",
+    [PLM_EVENT_NOTE] = "note",
+    [PLM_EVENT_PULSE] = "pulse",
     [PLM_EVENT_BATTERY] = "battery",
 };
 

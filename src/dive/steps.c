@@ -14,7 +14,7 @@ static const double STEPS_M[] = {1.0, 0.5, 0.3048, 0.25, 0.2, 0.1, 0.05, 0.03048
 
 static bool fits(double depth_m, double step_m)
 {
-    const double slip_m = 2e-6;   /* of converted units */
+    const double slip_m = 2e-6; /* of converted units */
     return fabs(depth_m - step_m * nearbyint(depth_m / step_m)) < slip_m;
 }
 
@@ -25,11 +25,12 @@ double plmi_depth_step_m(const struct plm_sample *samples, size_t count)
     size_t changes = 0;
     for (size_t i = 0; i < count && step < steps; i++) {
         if (samples[i].line == 0) {
-            continue;   /* made up between recorded ones */
+            continue; /* made up between recorded ones */
         }
         changes += i > 0 && samples[i].depth_m != samples[i - 1].depth_m;
         if (!fits(samples[i].depth_m, STEPS_M[step])) {
-            /* A step that failed earlier fails for ever, so going back to the first sample finds the next that fits all. */
+            /* A step that failed earlier fails for ever, so going back to the first sample finds the next that fits
+             * all. */
             step++;
             i = (size_t)-1;
             changes = 0;

@@ -13,9 +13,14 @@
 #define STEP_MOST_M 10.0
 /* Seconds between rows: times are whole milliseconds, and slower than once an hour nobody records a dive. */
 #define SAMPLING_LEAST_S 0.001
-#define SAMPLING_MOST_S 3600.0
+#define SAMPLING_MOST_S  3600.0
 
-static const struct { const char *what, *unit; double least, most; int digits; const char *range; } LIMITS[] = {
+static const struct {
+    const char *what, *unit;
+    double least, most;
+    int digits;
+    const char *range;
+} LIMITS[] = {
     [PLMI_TOLD_SURFACE] = {"a surface pressure", "bar", PLM_SURFACE_LEAST_BAR, PLM_SURFACE_MOST_BAR, 3, "0.4 to 1.2"},
     [PLMI_TOLD_ALTITUDE] = {"an altitude", "m", PLM_ALTITUDE_LEAST_M, PLM_ALTITUDE_MOST_M, 0, "-500 to 9000"},
     [PLMI_TOLD_WATER] = {"a density", "kg/m3", PLM_WATER_LEAST_KG_M3, PLM_WATER_MOST_KG_M3, 0, "900 to 1100"},
@@ -34,7 +39,8 @@ double plmi_told_settle(enum plmi_told what, double value, struct plmi_report *r
     if (isnan(value) || plmi_told_possible(what, value)) {
         return value;
     }
-    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, 0, "%s of %s %s is not within %s; it is left aside", LIMITS[what].what,
+    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, 0,
+                    "%s of %s %s is not within %s; it is left aside", LIMITS[what].what,
                     plmi_figure(value, LIMITS[what].digits).text, LIMITS[what].unit, LIMITS[what].range);
     return (double)NAN;
 }

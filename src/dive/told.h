@@ -9,7 +9,14 @@
 
 #include "base/report.h"
 
-enum plmi_told { PLMI_TOLD_SURFACE, PLMI_TOLD_ALTITUDE, PLMI_TOLD_WATER, PLMI_TOLD_STEP, PLMI_TOLD_INTERVAL, PLMI_TOLD_SAMPLING };
+enum plmi_told {
+    PLMI_TOLD_SURFACE,
+    PLMI_TOLD_ALTITUDE,
+    PLMI_TOLD_WATER,
+    PLMI_TOLD_STEP,
+    PLMI_TOLD_INTERVAL,
+    PLMI_TOLD_SAMPLING
+};
 
 /* Whether a number lies within the limits of its kind; NaN does not. */
 bool plmi_told_possible(enum plmi_told what, double value);

@@ -23,8 +23,7 @@ static double density_g_l(double o2_bar, double n2_bar, double he_bar)
 
 double plmi_density_open_g_l(const struct plm_mix *mix, double ambient_bar)
 {
-    return density_g_l(ambient_bar * mix->o2_frac, ambient_bar * mix->n2_frac,
-                       ambient_bar * mix->he_frac);
+    return density_g_l(ambient_bar * mix->o2_frac, ambient_bar * mix->n2_frac, ambient_bar * mix->he_frac);
 }
 
 double plmi_density_loop_g_l(const struct plm_mix *diluent, double ambient_bar, double loop_po2_bar)
@@ -38,8 +37,7 @@ double plmi_density_loop_g_l(const struct plm_mix *diluent, double ambient_bar, 
     return density_g_l(o2_bar, share * diluent->n2_frac, share * diluent->he_frac);
 }
 
-double plmi_end_m(double n2_bar, double o2_bar, double surface_bar, double bar_per_m,
-                  bool o2_narcotic)
+double plmi_end_m(double n2_bar, double o2_bar, double surface_bar, double bar_per_m, bool o2_narcotic)
 {
     double air_bar = o2_narcotic ? n2_bar + o2_bar : n2_bar / air_mix_n2_frac;
     double depth_m = (air_bar - surface_bar) / bar_per_m;

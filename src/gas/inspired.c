@@ -7,8 +7,7 @@
 
 #include "gas/mix.h"
 
-struct plmi_inspired plmi_inspired_open(const struct plm_mix *mix, double ambient_bar,
-                                        double vapour_bar)
+struct plmi_inspired plmi_inspired_open(const struct plm_mix *mix, double ambient_bar, double vapour_bar)
 {
     double dry_bar = fmax(0.0, ambient_bar - vapour_bar);
     return (struct plmi_inspired){
@@ -18,8 +17,8 @@ struct plmi_inspired plmi_inspired_open(const struct plm_mix *mix, double ambien
     };
 }
 
-struct plmi_inspired plmi_inspired_loop(const struct plm_mix *diluent, double ambient_bar,
-                                        double loop_po2_bar, double vapour_bar)
+struct plmi_inspired plmi_inspired_loop(const struct plm_mix *diluent, double ambient_bar, double loop_po2_bar,
+                                        double vapour_bar)
 {
     double o2_bar = loop_po2_bar < ambient_bar ? loop_po2_bar : ambient_bar;
     double inert_bar = fmax(0.0, ambient_bar - vapour_bar - o2_bar);

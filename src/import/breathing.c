@@ -11,14 +11,24 @@
 #include "import/table_words.h"
 
 /* Oxygen of a mix named by a word alone; 0: numbers must follow. */
-struct mix_word { const char *word; double o2_frac; bool helium; bool numbers; };
+struct mix_word {
+    const char *word;
+    double o2_frac;
+    bool helium;
+    bool numbers;
+};
+/* clang-format off */
 static const struct mix_word MIX_WORDS[] = {
-    {"air", 0.21, false, false}, {"luft", 0.21, false, false}, {"aire", 0.21, false, false}, {"aria", 0.21, false, false}, {"lucht", 0.21, false, false},
+    {"air", 0.21, false, false}, {"luft", 0.21, false, false}, {"aire", 0.21, false, false},
+    {"aria", 0.21, false, false}, {"lucht", 0.21, false, false},
     {"oxygen", 1, false, false}, {"o2", 1, false, false}, {"sauerstoff", 1, false, false}, {"oxygene", 1, false, false},
     {"oxigeno", 1, false, false}, {"ossigeno", 1, false, false}, {"zuurstof", 1, false, false},
-    {"nitrox", 0, false, true}, {"ean", 0, false, true}, {"eanx", 0, false, true}, {"nx", 0, false, true}, {"nitroxe", 0, false, true},
-    {"trimix", 0, true, true}, {"tx", 0, true, true}, {"tmx", 0, true, true}, {"heliox", 0, true, true}, {"hx", 0, true, true},
+    {"nitrox", 0, false, true}, {"ean", 0, false, true}, {"eanx", 0, false, true}, {"nx", 0, false, true},
+    {"nitroxe", 0, false, true},
+    {"trimix", 0, true, true}, {"tx", 0, true, true}, {"tmx", 0, true, true}, {"heliox", 0, true, true},
+    {"hx", 0, true, true},
 };
+/* clang-format on */
 
 static const struct mix_word *mix_word(const char *word, size_t n)
 {
@@ -31,7 +41,12 @@ static const struct mix_word *mix_word(const char *word, size_t n)
 }
 
 /* Words and numbers of a name; numbers in percent. */
-struct mix_parts { const struct mix_word *word; int numbers[2]; int count; bool odd; };
+struct mix_parts {
+    const struct mix_word *word;
+    int numbers[2];
+    int count;
+    bool odd;
+};
 
 static void add_number(struct mix_parts *parts, const char *digits)
 {
@@ -109,7 +124,8 @@ bool plmi_mix_name_parse(const char *text, double *o2_frac, double *he_frac)
         return true;
     }
     if (parts.word != NULL && (!parts.word->numbers || parts.word->helium != (parts.count == 2))) {
-        bool ratio_nitrox = parts.word->numbers && !parts.word->helium && parts.count == 2 && parts.numbers[0] + parts.numbers[1] == 100;
+        bool ratio_nitrox = parts.word->numbers && !parts.word->helium && parts.count == 2 &&
+                            parts.numbers[0] + parts.numbers[1] == 100;
         if (!ratio_nitrox) {
             return false;
         }
@@ -124,21 +140,54 @@ bool plmi_mix_name_parse(const char *text, double *o2_frac, double *he_frac)
     return true;
 }
 
-static const struct { const char *word; enum plm_mode mode; bool apnoe; } MODES[] = {
-    {"open", PLM_MODE_OPEN, false}, {"oc", PLM_MODE_OPEN, false}, {"opencircuit", PLM_MODE_OPEN, false}, {"openscuba", PLM_MODE_OPEN, false},
-    {"bailout", PLM_MODE_OPEN, false}, {"scuba", PLM_MODE_OPEN, false}, {"offen", PLM_MODE_OPEN, false}, {"ouvert", PLM_MODE_OPEN, false},
-    {"circuitouvert", PLM_MODE_OPEN, false}, {"abierto", PLM_MODE_OPEN, false}, {"circuitoabierto", PLM_MODE_OPEN, false},
-    {"aperto", PLM_MODE_OPEN, false}, {"circuitoaperto", PLM_MODE_OPEN, false}, {"opencircuitbailout", PLM_MODE_OPEN, false},
-    {"closed", PLM_MODE_CLOSED, false}, {"cc", PLM_MODE_CLOSED, false}, {"ccr", PLM_MODE_CLOSED, false}, {"closedcircuit", PLM_MODE_CLOSED, false},
-    {"closedloop", PLM_MODE_CLOSED, false}, {"loop", PLM_MODE_CLOSED, false}, {"rebreather", PLM_MODE_CLOSED, false}, {"geschlossen", PLM_MODE_CLOSED, false},
-    {"ferme", PLM_MODE_CLOSED, false}, {"circuitferme", PLM_MODE_CLOSED, false}, {"cerrado", PLM_MODE_CLOSED, false},
-    {"circuitocerrado", PLM_MODE_CLOSED, false}, {"chiuso", PLM_MODE_CLOSED, false}, {"circuitochiuso", PLM_MODE_CLOSED, false},
+static const struct {
+    const char *word;
+    enum plm_mode mode;
+    bool apnoe;
+} MODES[] = {
+    {"open", PLM_MODE_OPEN, false},
+    {"oc", PLM_MODE_OPEN, false},
+    {"opencircuit", PLM_MODE_OPEN, false},
+    {"openscuba", PLM_MODE_OPEN, false},
+    {"bailout", PLM_MODE_OPEN, false},
+    {"scuba", PLM_MODE_OPEN, false},
+    {"offen", PLM_MODE_OPEN, false},
+    {"ouvert", PLM_MODE_OPEN, false},
+    {"circuitouvert", PLM_MODE_OPEN, false},
+    {"abierto", PLM_MODE_OPEN, false},
+    {"circuitoabierto", PLM_MODE_OPEN, false},
+    {"aperto", PLM_MODE_OPEN, false},
+    {"circuitoaperto", PLM_MODE_OPEN, false},
+    {"opencircuitbailout", PLM_MODE_OPEN, false},
+    {"closed", PLM_MODE_CLOSED, false},
+    {"cc", PLM_MODE_CLOSED, false},
+    {"ccr", PLM_MODE_CLOSED, false},
+    {"closedcircuit", PLM_MODE_CLOSED, false},
+    {"closedloop", PLM_MODE_CLOSED, false},
+    {"loop", PLM_MODE_CLOSED, false},
+    {"rebreather", PLM_MODE_CLOSED, false},
+    {"geschlossen", PLM_MODE_CLOSED, false},
+    {"ferme", PLM_MODE_CLOSED, false},
+    {"circuitferme", PLM_MODE_CLOSED, false},
+    {"cerrado", PLM_MODE_CLOSED, false},
+    {"circuitocerrado", PLM_MODE_CLOSED, false},
+    {"chiuso", PLM_MODE_CLOSED, false},
+    {"circuitochiuso", PLM_MODE_CLOSED, false},
     {"gesloten", PLM_MODE_CLOSED, false},
-    {"semiclosed", PLM_MODE_SEMICLOSED, false}, {"sc", PLM_MODE_SEMICLOSED, false}, {"scr", PLM_MODE_SEMICLOSED, false},
-    {"pscr", PLM_MODE_SEMICLOSED, false}, {"semiclosedcircuit", PLM_MODE_SEMICLOSED, false}, {"halbgeschlossen", PLM_MODE_SEMICLOSED, false},
-    {"semiferme", PLM_MODE_SEMICLOSED, false}, {"semicerrado", PLM_MODE_SEMICLOSED, false}, {"semichiuso", PLM_MODE_SEMICLOSED, false},
+    {"semiclosed", PLM_MODE_SEMICLOSED, false},
+    {"sc", PLM_MODE_SEMICLOSED, false},
+    {"scr", PLM_MODE_SEMICLOSED, false},
+    {"pscr", PLM_MODE_SEMICLOSED, false},
+    {"semiclosedcircuit", PLM_MODE_SEMICLOSED, false},
+    {"halbgeschlossen", PLM_MODE_SEMICLOSED, false},
+    {"semiferme", PLM_MODE_SEMICLOSED, false},
+    {"semicerrado", PLM_MODE_SEMICLOSED, false},
+    {"semichiuso", PLM_MODE_SEMICLOSED, false},
     {"halfgesloten", PLM_MODE_SEMICLOSED, false},
-    {"apnoe", PLM_MODE_OPEN, true}, {"apnea", PLM_MODE_OPEN, true}, {"apnee", PLM_MODE_OPEN, true}, {"freedive", PLM_MODE_OPEN, true},
+    {"apnoe", PLM_MODE_OPEN, true},
+    {"apnea", PLM_MODE_OPEN, true},
+    {"apnee", PLM_MODE_OPEN, true},
+    {"freedive", PLM_MODE_OPEN, true},
     {"breathhold", PLM_MODE_OPEN, true},
 };
 

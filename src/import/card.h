@@ -9,23 +9,34 @@
 
 #include "base/arena.h"
 
-#define PLMI_CARD_MIXES 32
+#define PLMI_CARD_MIXES   32
 #define PLMI_CARD_CHANGES 256
 
-struct plmi_card_mix { const char *name; double o2_frac, he_frac, po2_max_bar; enum plm_mix_use use; bool carried; };
+struct plmi_card_mix {
+    const char *name;
+    double o2_frac, he_frac, po2_max_bar;
+    enum plm_mix_use use;
+    bool carried;
+};
 
 /* What changes at a moment; each part may be told or not. mix is an index of the card's mixes, -1 not told. */
-struct plmi_card_change { double time_s; bool has_mode, has_setpoint; enum plm_mode mode; int mix; double setpoint_bar; };
+struct plmi_card_change {
+    double time_s;
+    bool has_mode, has_setpoint;
+    enum plm_mode mode;
+    int mix;
+    double setpoint_bar;
+};
 
 struct plm_card {
     const char *diver, *recorder, *site, *plan;
     struct plm_stamp start;
     bool has_zone;
     int zone_min;
-    double surface_bar, altitude_m, water_kg_m3;   /* NaN not told */
+    double surface_bar, altitude_m, water_kg_m3; /* NaN not told */
     struct plmi_card_mix mixes[PLMI_CARD_MIXES];
     int mix_count;
-    struct plmi_card_change changes[PLMI_CARD_CHANGES];   /* by time once read */
+    struct plmi_card_change changes[PLMI_CARD_CHANGES]; /* by time once read */
     int change_count;
     const char *file;
     struct plmi_arena arena;

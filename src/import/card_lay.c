@@ -11,12 +11,17 @@
 
 #include "base/report.h"
 
-struct laying { const struct plm_card *card; struct plm_dive_builder *builder; uint32_t mixes[PLMI_CARD_MIXES]; };
+struct laying {
+    const struct plm_card *card;
+    struct plm_dive_builder *builder;
+    uint32_t mixes[PLMI_CARD_MIXES];
+};
 
 static void lay_text(struct plm_dive_builder *builder, const char **place, const char *text)
 {
-    if (text)
+    if (text) {
         *place = plm_dive_builder_text(builder, text);
+    }
 }
 
 /* A later dive of the same log keeps its distance from the first. */
@@ -25,8 +30,9 @@ static void lay_start(struct plm_stamp *start, const struct plm_stamp *first, co
     if (card->start.known) {
         bool later = first && first->known && start->known;
         int64_t apart_ms = later ? start->local_ms - first->local_ms : 0;
-        if (!first || later)
+        if (!first || later) {
             *start = card->start;
+        }
         start->local_ms += apart_ms;
     }
     if (card->has_zone && start->known && !start->has_zone) {
@@ -42,14 +48,16 @@ static void lay_info(struct plm_dive_builder *builder, const struct plm_stamp *f
     lay_text(builder, &info->recorder, card->recorder);
     lay_text(builder, &info->site, card->site);
     lay_start(&info->start, first, card);
-    if (!isnan(card->surface_bar))
+    if (!isnan(card->surface_bar)) {
         info->surface_bar = card->surface_bar;
+    }
     if (!isnan(card->altitude_m)) {
         info->altitude_m = card->altitude_m;
         info->surface_bar = card->surface_bar;
     }
-    if (!isnan(card->water_kg_m3))
+    if (!isnan(card->water_kg_m3)) {
         info->water_kg_m3 = card->water_kg_m3;
+    }
     for (int i = 0; i < card->change_count; i++) {
         info->gas_known = info->gas_known || (card->changes[i].mix >= 0 && card->changes[i].time_s <= 0);
         info->mode_known = info->mode_known || card->changes[i].has_mode;
@@ -60,12 +68,15 @@ static enum plm_status lay_mixes(struct laying *laying)
 {
     for (int i = 0; i < laying->card->mix_count; i++) {
         const struct plmi_card_mix *mix = &laying->card->mixes[i];
-        enum plm_status status = plm_dive_builder_mix(laying->builder, mix->name, mix->name, mix->o2_frac, mix->he_frac, (double)NAN, (double)NAN,
-                                                      (double)NAN, mix->use, 0, &laying->mixes[i]);
-        if (status != PLM_STATUS_OK)
+        enum plm_status status =
+            plm_dive_builder_mix(laying->builder, mix->name, mix->name, mix->o2_frac, mix->he_frac, (double)NAN,
+                                 (double)NAN, (double)NAN, mix->use, 0, &laying->mixes[i]);
+        if (status != PLM_STATUS_OK) {
             return status;
-        if (mix->carried)
+        }
+        if (mix->carried) {
             plm_dive_builder_carry(laying->builder, laying->mixes[i], mix->use, mix->po2_max_bar);
+        }
     }
     return PLM_STATUS_OK;
 }
@@ -75,12 +86,15 @@ static enum plm_status at(void *context, double time_s, struct plm_setting *sett
     const struct laying *laying = context;
     for (int i = 0; i < laying->card->change_count && laying->card->changes[i].time_s <= time_s; i++) {
         const struct plmi_card_change *change = &laying->card->changes[i];
-        if (change->has_mode)
+        if (change->has_mode) {
             setting->mode = change->mode;
-        if (change->mix >= 0)
+        }
+        if (change->mix >= 0) {
             setting->mix = laying->mixes[change->mix];
-        if (change->has_setpoint)
+        }
+        if (change->has_setpoint) {
             setting->setpoint_bar = change->setpoint_bar;
+        }
     }
     return PLM_STATUS_OK;
 }
@@ -88,9 +102,11 @@ static enum plm_status at(void *context, double time_s, struct plm_setting *sett
 static double next_s(void *context, double after_s)
 {
     const struct laying *laying = context;
-    for (int i = 0; i < laying->card->change_count; i++)
-        if (laying->card->changes[i].time_s > after_s)
+    for (int i = 0; i < laying->card->change_count; i++) {
+        if (laying->card->changes[i].time_s > after_s) {
             return laying->card->changes[i].time_s;
+        }
+    }
     return (double)INFINITY;
 }
 
@@ -100,10 +116,13 @@ static void tell_late(const struct plm_card *card, const struct plm_dive *dive, 
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
     struct plmi_report report;
     plmi_report_init(&report, sink, card->file);
-    for (int i = 0; i < card->change_count; i++)
-        if (card->changes[i].time_s * 1000.0 > (double)samples[count - 1].time_ms)
-            plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_CARD, 0, 0, "a change at %ld s comes after the end of the dive; it has no effect",
+    for (int i = 0; i < card->change_count; i++) {
+        if (card->changes[i].time_s * 1000.0 > (double)samples[count - 1].time_ms) {
+            plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_CARD, 0, 0,
+                            "a change at %ld s comes after the end of the dive; it has no effect",
                             (long)card->changes[i].time_s);
+        }
+    }
 }
 
 /* What neither log nor card says. */
@@ -114,8 +133,9 @@ static void tell_assumed(const struct plm_dive *dive, const struct plm_diag_sink
     plmi_assumed_tell(&report, dive);
 }
 
-enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first, const struct plm_card *card,
-                             const struct plm_rules *rules, const struct plm_diag_sink *sink)
+enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first,
+                             const struct plm_card *card, const struct plm_rules *rules,
+                             const struct plm_diag_sink *sink)
 {
     struct laying laying = {.card = card, .builder = plm_dive_builder_from(dive, rules, sink)};
     const struct plm_relay relay = {at, next_s, &laying};
@@ -129,13 +149,16 @@ enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive,
     tell_late(card, dive, sink);
     lay_info(laying.builder, first, card);
     enum plm_status status = lay_mixes(&laying);
-    if (status == PLM_STATUS_OK && card->change_count > 0)
+    if (status == PLM_STATUS_OK && card->change_count > 0) {
         status = plm_dive_builder_relay(laying.builder, dive, &relay);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_dive_builder_finish(laying.builder, out);
-    else
+    } else {
         plm_dive_builder_free(laying.builder);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         tell_assumed(*out, sink);
+    }
     return status;
 }

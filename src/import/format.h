@@ -10,14 +10,17 @@
 
 #include "base/report.h"
 
-struct plmi_reader;   /* each format's own */
+struct plmi_reader; /* each format's own */
 
 struct plmi_format {
-    struct plm_format_info info;   /* name: as in `plimsoll formats`, kebab case, stable; summary: one line, no full stop */
-    const char *refusal;           /* refused formats: what to do instead */
-    /* Bits of evidence in the first bytes, 0 for "not mine". head may be cut anywhere and may hold NULs. No allocation, no report. */
+    /* name: as in `plimsoll formats`, kebab case, stable; summary: one line, no full stop */
+    struct plm_format_info info;
+    const char *refusal; /* refused formats: what to do instead */
+    /* Bits of evidence in the first bytes, 0 for "not mine". head may be cut anywhere and may hold NULs. No allocation,
+     * no report. */
     int (*probe)(const unsigned char *head, size_t n);
-    enum plm_status (*open)(struct plmi_reader **out, struct plm_source *source, const struct plm_import_options *options, struct plmi_report *report);
+    enum plm_status (*open)(struct plmi_reader **out, struct plm_source *source,
+                            const struct plm_import_options *options, struct plmi_report *report);
     enum plm_status (*next)(struct plmi_reader *reader, struct plm_dive **out);
     /* Dives that were begun so far, those that were not read counted: the highest index. */
     int (*dives)(const struct plmi_reader *reader);

@@ -7,7 +7,8 @@
 #include "import/format.h"
 #include "import/head.h"
 
-static const struct plmi_format *const FORMATS[] = {&plmi_format_uddf, &plmi_format_csv, &plmi_format_udcf, &plmi_format_zip};
+static const struct plmi_format *const FORMATS[] = {&plmi_format_uddf, &plmi_format_csv, &plmi_format_udcf,
+                                                    &plmi_format_zip};
 #define FORMAT_COUNT (sizeof FORMATS / sizeof FORMATS[0])
 
 const struct plmi_format *const *plmi_formats(size_t *count)

@@ -7,7 +7,12 @@
 #include <string.h>
 
 /* Signatures as their formats' specifications give them. */
-struct kind { const char *bytes; size_t n; size_t offset; const char *name; };
+struct kind {
+    const char *bytes;
+    size_t n;
+    size_t offset;
+    const char *name;
+};
 static const struct kind KINDS[] = {
     {"PK\x03\x04", 4, 0, "a zip archive"},
     {"%PDF", 4, 0, "a PDF document"},
@@ -17,11 +22,15 @@ static const struct kind KINDS[] = {
     {"SQLite format 3", 15, 0, "an SQLite database"},
     {"\x1f\x8b", 2, 0, "gzip within gzip"},
     {"BZh", 3, 0, "a bzip2 stream"},
-    {"\xfd" "7zXZ", 5, 0, "an xz stream"},
+    {"\xfd"
+     "7zXZ",
+     5, 0, "an xz stream"},
     {"7z\xbc\xaf", 4, 0, "a 7z archive"},
     {"\xd0\xcf\x11\xe0", 4, 0, "an old office document"},
     {"ustar", 5, 257, "a tar archive"},
-    {"\x7f" "ELF", 4, 0, "a program"},
+    {"\x7f"
+     "ELF",
+     4, 0, "a program"},
     {"{\\rtf", 5, 0, "a rich text document"},
     {"bplist", 6, 0, "a binary property list"},
 };
@@ -53,7 +62,8 @@ static void add_char(struct plmi_head *head, char c, char last[3], bool *comment
 void plmi_head_read(struct plmi_head *head, const unsigned char *bytes, size_t n)
 {
     bool utf16 = n >= 2 && ((bytes[0] == 0xff && bytes[1] == 0xfe) || (bytes[0] == 0xfe && bytes[1] == 0xff));
-    bool bare16 = n >= 4 && ((bytes[0] == 0 && bytes[1] != 0 && bytes[2] == 0) || (bytes[0] != 0 && bytes[1] == 0 && bytes[3] == 0));
+    bool bare16 = n >= 4 && ((bytes[0] == 0 && bytes[1] != 0 && bytes[2] == 0) ||
+                             (bytes[0] != 0 && bytes[1] == 0 && bytes[3] == 0));
     size_t at = utf16 ? 2 : n >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
     char last[3] = "";
     bool comment = false;

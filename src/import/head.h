@@ -9,7 +9,11 @@
 #include <stddef.h>
 
 /* The start of an input as plain characters: NULs of UTF-16 and a BOM taken away; bytes above 127 kept. */
-struct plmi_head { char text[4096 + 1]; size_t count; bool binary; };
+struct plmi_head {
+    char text[4096 + 1];
+    size_t count;
+    bool binary;
+};
 void plmi_head_read(struct plmi_head *head, const unsigned char *bytes, size_t n);
 
 /*

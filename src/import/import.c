@@ -14,21 +14,24 @@ struct plm_import {
     const struct plmi_format *format;
     struct plmi_reader *reader;
     struct plm_import_options options;
-    struct plmi_report report;           /* folds, over the whole file; reports into counting */
+    struct plmi_report report; /* folds, over the whole file; reports into counting */
     struct plm_diag_sink counting;
-    const struct plm_diag_sink *sink;    /* the caller's */
-    struct plm_verdict verdict;          /* used where the reader has none */
+    const struct plm_diag_sink *sink; /* the caller's */
+    struct plm_verdict verdict;       /* used where the reader has none */
     bool partial, over;
-    enum plm_status status;              /* once over */
+    enum plm_status status; /* once over */
 };
 
 /* Kinds of diagnostics that say, as warnings, that something of the input is not in the dives. */
 static const bool LOSES[PLM_DIAG_COUNT] = {
-    [PLM_DIAG_READ] = true, [PLM_DIAG_GZIP] = true, [PLM_DIAG_LIMIT] = true, [PLM_DIAG_ENCODING] = true, [PLM_DIAG_CSV_SYNTAX] = true,
-    [PLM_DIAG_CSV_COLUMNS] = true, [PLM_DIAG_XML_SYNTAX] = true, [PLM_DIAG_XML_ELEMENT] = true, [PLM_DIAG_NUMBER] = true,
-    [PLM_DIAG_RANGE] = true, [PLM_DIAG_STAMP] = true, [PLM_DIAG_TIME_ORDER] = true, [PLM_DIAG_TIME_MISSING] = true,
-    [PLM_DIAG_DEPTH_MISSING] = true, [PLM_DIAG_MIX] = true, [PLM_DIAG_MIX_UNKNOWN] = true, [PLM_DIAG_MODE] = true, [PLM_DIAG_SETPOINT] = true,
-    [PLM_DIAG_PO2] = true, [PLM_DIAG_REFERENCE] = true, [PLM_DIAG_DIVE_SKIPPED] = true, [PLM_DIAG_GAP] = true,
+    [PLM_DIAG_READ] = true,         [PLM_DIAG_GZIP] = true,          [PLM_DIAG_LIMIT] = true,
+    [PLM_DIAG_ENCODING] = true,     [PLM_DIAG_CSV_SYNTAX] = true,    [PLM_DIAG_CSV_COLUMNS] = true,
+    [PLM_DIAG_XML_SYNTAX] = true,   [PLM_DIAG_XML_ELEMENT] = true,   [PLM_DIAG_NUMBER] = true,
+    [PLM_DIAG_RANGE] = true,        [PLM_DIAG_STAMP] = true,         [PLM_DIAG_TIME_ORDER] = true,
+    [PLM_DIAG_TIME_MISSING] = true, [PLM_DIAG_DEPTH_MISSING] = true, [PLM_DIAG_MIX] = true,
+    [PLM_DIAG_MIX_UNKNOWN] = true,  [PLM_DIAG_MODE] = true,          [PLM_DIAG_SETPOINT] = true,
+    [PLM_DIAG_PO2] = true,          [PLM_DIAG_REFERENCE] = true,     [PLM_DIAG_DIVE_SKIPPED] = true,
+    [PLM_DIAG_GAP] = true,
 };
 
 bool plm_import_loses(const struct plm_diag *diag)
@@ -96,8 +99,9 @@ static enum plm_status pick_format(struct plm_import *import, struct plm_source 
         plmi_head_read(&text, head, n);
         plmi_head_root(&text, root, "", &ignored);
         plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_UNKNOWN, 0, 0,
-                        "no known format: the input looks like %s%s%s%s; UDDF and tables of text (CSV) are read", plmi_head_kind(head, n),
-                        root[0] != '\0' ? " with the root element '" : "", root, root[0] != '\0' ? "'" : "");
+                        "no known format: the input looks like %s%s%s%s; UDDF and tables of text (CSV) are read",
+                        plmi_head_kind(head, n), root[0] != '\0' ? " with the root element '" : "", root,
+                        root[0] != '\0' ? "'" : "");
         return PLM_STATUS_INPUT;
     }
     if (import->format->info.refused) {
@@ -107,8 +111,8 @@ static enum plm_status pick_format(struct plm_import *import, struct plm_source 
     return PLM_STATUS_OK;
 }
 
-enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source, const struct plm_import_options *options,
-                                const struct plm_diag_sink *sink)
+enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source,
+                                const struct plm_import_options *options, const struct plm_diag_sink *sink)
 {
     *out = NULL;
     struct plm_import *import = calloc(1, sizeof *import);
@@ -173,7 +177,8 @@ const char *plm_import_format(const struct plm_import *import)
 
 const struct plm_verdict *plm_import_verdict(const struct plm_import *import)
 {
-    const struct plm_verdict *verdict = import->format->verdict == NULL ? NULL : import->format->verdict(import->reader);
+    const struct plm_verdict *verdict =
+        import->format->verdict == NULL ? NULL : import->format->verdict(import->reader);
     return verdict == NULL ? &import->verdict : verdict;
 }
 

@@ -27,7 +27,12 @@ bool plmi_cell_empty(const char *cell)
 }
 
 /* Runs of digits parted by one sign each: "12", "12:30", "2031-05-06". Counts runs and notes the signs. */
-struct digit_runs { size_t runs; char signs[12]; size_t longest_first; const char *end; };
+struct digit_runs {
+    size_t runs;
+    char signs[12];
+    size_t longest_first;
+    const char *end;
+};
 
 static struct digit_runs digit_runs(const char *text)
 {
@@ -40,7 +45,8 @@ static struct digit_runs digit_runs(const char *text)
         found.longest_first = found.runs == 0 ? digits : found.longest_first;
         text += digits;
         found.runs++;
-        if (found.runs >= sizeof found.signs || strchr(":-/.,", *text) == NULL || *text == '\0' || text[1] < '0' || text[1] > '9') {
+        if (found.runs >= sizeof found.signs || strchr(":-/.,", *text) == NULL || *text == '\0' || text[1] < '0' ||
+            text[1] > '9') {
             break;
         }
         found.signs[found.runs - 1] = *text++;
@@ -66,7 +72,8 @@ static bool is_clock(const struct digit_runs *runs)
 static bool clock_tail(const char *tail)
 {
     tail += strspn(tail, " ");
-    return *tail == '\0' || *tail == 'Z' || *tail == 'z' || *tail == '+' || *tail == '-' || strchr("aApP", *tail) != NULL;
+    return *tail == '\0' || *tail == 'Z' || *tail == 'z' || *tail == '+' || *tail == '-' ||
+           strchr("aApP", *tail) != NULL;
 }
 
 enum plmi_look plmi_cell_look(const char *cell)

@@ -1,5 +1,6 @@
 /*
- * Separator and header row of a table: each separator is tried on the first rows, the one that yields an even table of clean cells wins.
+ * Separator and header row of a table: each separator is tried on the first rows, the one that yields an even table of
+ * clean cells wins.
  * SPDX-License-Identifier: MIT
  */
 #include "import/table_head.h"
@@ -8,9 +9,9 @@
 #include <string.h>
 
 /* Rows kept at most, bytes tried for the separator, bytes looked at in the end, rows looked through for a header. */
-#define ROWS_KEPT 2000
-#define TRIED_BYTES 4096
-#define HEAD_BYTES 32768
+#define ROWS_KEPT     2000
+#define TRIED_BYTES   4096
+#define HEAD_BYTES    32768
 #define HEADER_WITHIN 200
 
 const char *plmi_head_cell(const struct plmi_head_row *row, size_t column)
@@ -38,7 +39,8 @@ static bool keep_row(struct plmi_table_head *head, const struct plmi_row *row)
     return true;
 }
 
-/* Splits bytes with one separator. The last row may be cut and is left out where the input goes on. False without memory. */
+/* Splits bytes with one separator. The last row may be cut and is left out where the input goes on. False without
+ * memory. */
 static bool split(struct plmi_table_head *head, const unsigned char *bytes, size_t n, const struct plm_rules *rules)
 {
     struct plmi_report quiet;
@@ -82,7 +84,7 @@ static size_t usual_width(const struct plmi_table_head *head)
 {
     size_t best = 0;
     size_t votes = 0;
-    for (size_t i = head->count; i > 0; i--) {   /* majority vote */
+    for (size_t i = head->count; i > 0; i--) { /* majority vote */
         size_t width = head->rows[i - 1].count;
         if (votes == 0) {
             best = width;
@@ -110,7 +112,8 @@ static double evenness(const struct plmi_table_head *head)
     if (cells == 0 || width < 2) {
         return 0;
     }
-    return (double)clean / (double)cells * (double)even / (double)head->count * (1.0 + 0.01 * (double)(width < 20 ? width : 20));
+    return (double)clean / (double)cells * (double)even / (double)head->count *
+           (1.0 + 0.01 * (double)(width < 20 ? width : 20));
 }
 
 /* Number of cells of a row that a rule understands; 0 when a cell is a number (then it is data). */
@@ -123,8 +126,11 @@ static int understood(const struct plmi_head_row *row)
             return 0;
         }
         struct plmi_header_cell cell = plmi_header_read(row->cells[i]);
-        bool core = cell.meaning == PLMI_MEANING_DEPTH || cell.meaning == PLMI_MEANING_TIME || cell.meaning == PLMI_MEANING_PRESSURE;
-        known += cell.meaning == PLMI_MEANING_UNKNOWN || cell.unknown_words > 1 ? 0 : core && cell.unknown_words == 0 ? 3 : 1;
+        bool core = cell.meaning == PLMI_MEANING_DEPTH || cell.meaning == PLMI_MEANING_TIME ||
+                    cell.meaning == PLMI_MEANING_PRESSURE;
+        known += cell.meaning == PLMI_MEANING_UNKNOWN || cell.unknown_words > 1 ? 0
+                 : core && cell.unknown_words == 0                              ? 3
+                                                                                : 1;
     }
     return known;
 }
@@ -210,7 +216,8 @@ static const char *encoding_of(const unsigned char *bytes, size_t n)
 }
 
 /* The separator that parts the first bytes best; '\0' where none yields a table. */
-static char best_separator(struct plmi_table_head *head, const unsigned char *bytes, size_t tried, size_t n, const struct plm_rules *rules, bool *enough)
+static char best_separator(struct plmi_table_head *head, const unsigned char *bytes, size_t tried, size_t n,
+                           const struct plm_rules *rules, bool *enough)
 {
     static const char SEPARATORS[] = {',', ';', '\t', '|'};
     char best = '\0';
@@ -229,8 +236,8 @@ static char best_separator(struct plmi_table_head *head, const unsigned char *by
     return best;
 }
 
-enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_source *source, const struct plm_rules *rules,
-                                     bool headerless, struct plmi_report *report)
+enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_source *source,
+                                     const struct plm_rules *rules, bool headerless, struct plmi_report *report)
 {
     const unsigned char *bytes;
     size_t n;
@@ -241,7 +248,7 @@ enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_so
     }
     bool enough = true;
     char separator = best_separator(head, bytes, n < TRIED_BYTES ? n : TRIED_BYTES, n, rules, &enough);
-    if (separator == '\0' && n > TRIED_BYTES) {   /* a long preamble */
+    if (separator == '\0' && n > TRIED_BYTES) { /* a long preamble */
         separator = best_separator(head, bytes, n, n, rules, &enough);
     }
     head_clear(head);

@@ -1,5 +1,6 @@
 /*
- * The grammar of column names. A name is words and units in any order; a rule asks for words that must and must not be there.
+ * The grammar of column names. A name is words and units in any order; a rule asks for words that must and must not be
+ * there.
  * SPDX-License-Identifier: MIT
  */
 #include "import/table_header.h"
@@ -37,13 +38,15 @@ const struct plmi_meaning_info *plmi_meaning_info(enum plmi_meaning meaning)
 /* The first rule that fits tells the meaning: all words of one of `any` groups there, none of `none`. */
 struct rule {
     uint64_t all;
-    uint64_t any;      /* 0: no demand */
+    uint64_t any; /* 0: no demand */
     uint64_t none;
     enum plmi_meaning meaning;
 };
 
-#define ASIDE (B(MAX) | B(MIN) | B(MEAN) | B(DECO) | B(DOSE) | B(RATE) | B(HEADING) | B(BATTERY) | B(PULSE) | B(EVENT) | B(NOTES) | B(END) | \
-               B(INTERVAL) | B(OTHER) | B(DIVER) | B(RECORDER) | B(SITE) | B(ALTITUDE) | B(DENSITY) | B(TANK))
+#define ASIDE                                                                                                   \
+    (B(MAX) | B(MIN) | B(MEAN) | B(DECO) | B(DOSE) | B(RATE) | B(HEADING) | B(BATTERY) | B(PULSE) | B(EVENT) |  \
+     B(NOTES) | B(END) | B(INTERVAL) | B(OTHER) | B(DIVER) | B(RECORDER) | B(SITE) | B(ALTITUDE) | B(DENSITY) | \
+     B(TANK))
 
 static const struct rule RULES[] = {
     {0, ASIDE, 0, PLMI_MEANING_OTHER},
@@ -75,7 +78,8 @@ static enum plmi_meaning by_rule(uint64_t concepts)
 {
     for (size_t i = 0; i < sizeof RULES / sizeof RULES[0]; i++) {
         const struct rule *rule = &RULES[i];
-        if ((concepts & rule->all) == rule->all && (rule->any == 0 || (concepts & rule->any) != 0) && (concepts & rule->none) == 0) {
+        if ((concepts & rule->all) == rule->all && (rule->any == 0 || (concepts & rule->any) != 0) &&
+            (concepts & rule->none) == 0) {
             return rule->meaning;
         }
     }
@@ -112,7 +116,11 @@ static bool all_digits(const char *token)
 }
 
 /* Units that may as well be words ("min", "m") wait until the meaning is known. */
-struct reading { struct plmi_header_cell cell; const char *units[4]; size_t unit_count; };
+struct reading {
+    struct plmi_header_cell cell;
+    const char *units[4];
+    size_t unit_count;
+};
 
 static void read_token(struct reading *reading, const char *token)
 {
@@ -120,8 +128,9 @@ static void read_token(struct reading *reading, const char *token)
     const struct plmi_word *word = plmi_word_find(token);
     bool unit = plmi_unit_of_word(token, PLMI_DIMENSION_NONE) != NULL;
     if (all_digits(token)) {
-        cell->number = cell->number == 0 && strlen(token) < 3 ? (token[0] - '0') * (token[1] == '\0' ? 1 : 10) + (token[1] == '\0' ? 0 : token[1] - '0')
-                                                              : cell->number;
+        cell->number = cell->number == 0 && strlen(token) < 3
+                           ? (token[0] - '0') * (token[1] == '\0' ? 1 : 10) + (token[1] == '\0' ? 0 : token[1] - '0')
+                           : cell->number;
         cell->concepts |= B(NUMBER);
         return;
     }
@@ -163,7 +172,8 @@ static void settle_units(struct reading *reading)
     enum plmi_dimension dimension = MEANINGS[cell->meaning].dimension;
     bool depth = cell->meaning == PLMI_MEANING_DEPTH;
     for (size_t i = 0; i < reading->unit_count; i++) {
-        const struct plmi_unit *unit = dimension == PLMI_DIMENSION_NONE ? NULL : plmi_unit_of_word(reading->units[i], dimension);
+        const struct plmi_unit *unit =
+            dimension == PLMI_DIMENSION_NONE ? NULL : plmi_unit_of_word(reading->units[i], dimension);
         if (unit == NULL && depth) {
             unit = plmi_unit_of_word(reading->units[i], PLMI_DIMENSION_PRESSURE);
         }
@@ -199,12 +209,13 @@ struct plmi_header_cell plmi_header_read(const char *text)
         cell->form = time_form(reading.units, reading.unit_count);
         cell->unit = cell->form != PLMI_TIME_FORM_UNKNOWN ? NULL : cell->unit;
     }
-    if (cell->meaning == PLMI_MEANING_DEPTH && cell->unit != NULL && plmi_unit_dimension(cell->unit) == PLMI_DIMENSION_PRESSURE) {
+    if (cell->meaning == PLMI_MEANING_DEPTH && cell->unit != NULL &&
+        plmi_unit_dimension(cell->unit) == PLMI_DIMENSION_PRESSURE) {
         cell->meaning = PLMI_MEANING_PRESSURE;
     }
     if (cell->meaning == PLMI_MEANING_O2 && cell->unit == NULL && reading.unit_count == 1 &&
         plmi_unit_of_word(reading.units[0], PLMI_DIMENSION_PRESSURE) != NULL) {
-        cell->meaning = PLMI_MEANING_OTHER;   /* "O2 (bar)": a tank as likely as a partial pressure */
+        cell->meaning = PLMI_MEANING_OTHER; /* "O2 (bar)": a tank as likely as a partial pressure */
     }
     return *cell;
 }
@@ -227,7 +238,8 @@ const struct plmi_unit *plmi_header_unit(const char *text, enum plmi_meaning mea
     plmi_tokens_split(&tokens, text);
     for (size_t i = 0; i < tokens.count; i++) {
         enum plmi_dimension dimension = MEANINGS[meaning].dimension;
-        const struct plmi_unit *unit = dimension == PLMI_DIMENSION_NONE ? NULL : plmi_unit_of_word(tokens.token[i], dimension);
+        const struct plmi_unit *unit =
+            dimension == PLMI_DIMENSION_NONE ? NULL : plmi_unit_of_word(tokens.token[i], dimension);
         if (unit == NULL && meaning == PLMI_MEANING_DEPTH) {
             unit = plmi_unit_of_word(tokens.token[i], PLMI_DIMENSION_PRESSURE);
         }

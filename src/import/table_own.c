@@ -34,12 +34,15 @@ static bool number_of(const char *word, double *value)
 /* "0.5 O2 0.2 He deco 1.6 bar": parts first, a use and a limit where they are told. */
 static bool carried_read(struct plmi_table_carried *carried, const char *value)
 {
-    static const struct { const char *word; enum plm_mix_use use; } uses[] = {
-        {"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
+    static const struct {
+        const char *word;
+        enum plm_mix_use use;
+    } uses[] = {{"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
     char word[40];
     *carried = (struct plmi_table_carried){.po2_max_bar = (double)NAN, .use = PLM_MIX_USE_ANY};
-    bool fits = word_next(&value, word, sizeof word) && number_of(word, &carried->o2_frac) && word_next(&value, word, sizeof word) &&
-                strcmp(word, "O2") == 0 && word_next(&value, word, sizeof word) && number_of(word, &carried->he_frac) &&
+    bool fits = word_next(&value, word, sizeof word) && number_of(word, &carried->o2_frac) &&
+                word_next(&value, word, sizeof word) && strcmp(word, "O2") == 0 &&
+                word_next(&value, word, sizeof word) && number_of(word, &carried->he_frac) &&
                 word_next(&value, word, sizeof word) && strcmp(word, "He") == 0;
     while (fits && word_next(&value, word, sizeof word)) {
         for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
@@ -107,14 +110,16 @@ static bool event_read(const char **at, struct plm_event *event, char *text, siz
     return fits && (**at == '\0' || **at == ';');
 }
 
-enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line, struct plmi_report *report)
+enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
+                                   struct plmi_report *report)
 {
     char words[4096];
     const char *at = text + strspn(text, " ");
     while (*at != '\0') {
         struct plm_event event = {.time_ms = time_ms, .line = line};
         if (!event_read(&at, &event, words, sizeof words)) {
-            plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_UNUSED, (long)line, 0, "events that cannot be read: '%.60s'; dropped", text);
+            plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_UNUSED, (long)line, 0,
+                            "events that cannot be read: '%.60s'; dropped", text);
             return PLM_STATUS_OK;
         }
         if (plm_dive_builder_event(builder, &event) != PLM_STATUS_OK) {

@@ -84,7 +84,8 @@ static void column_by_name(struct plmi_table_plan *plan, struct plmi_column *col
         column->read = false;
         column->meaning = PLMI_MEANING_UNKNOWN;
     }
-    const struct plmi_unit *named = column->unit == NULL && units[0] != '\0' && column->read ? plmi_header_unit(units, column->meaning) : NULL;
+    const struct plmi_unit *named =
+        column->unit == NULL && units[0] != '\0' && column->read ? plmi_header_unit(units, column->meaning) : NULL;
     if (named != NULL) {
         column->unit = named;
         column->evidence = plmi_plan_text(plan, "%s, the row below names the unit", column->evidence);
@@ -97,11 +98,13 @@ static void column_by_name(struct plmi_table_plan *plan, struct plmi_column *col
 static enum plm_status make_columns(struct plmi_table_plan *plan, const char *names, struct plmi_report *report)
 {
     static const struct plmi_head_row NO_ROW = {0};
-    const struct plmi_head_row *header = plan->head.header == PLMI_NO_ROW ? &NO_ROW : &plan->head.rows[plan->head.header];
+    const struct plmi_head_row *header =
+        plan->head.header == PLMI_NO_ROW ? &NO_ROW : &plan->head.rows[plan->head.header];
     const struct plmi_head_row *units = plan->head.units == PLMI_NO_ROW ? &NO_ROW : &plan->head.rows[plan->head.units];
     plan->count = widest(plan);
     if (names != NULL && name_count(names) > plan->count && plan->head.count > 0) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "--columns names %zu columns, the table has %zu", name_count(names), plan->count);
+        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "--columns names %zu columns, the table has %zu",
+                        name_count(names), plan->count);
         return PLM_STATUS_ARGUMENT;
     }
     plan->columns = calloc(plan->count + 1, sizeof *plan->columns);
@@ -118,8 +121,10 @@ static enum plm_status make_columns(struct plmi_table_plan *plan, const char *na
             column->evidence = "named by --columns";
             if (!column->read || column->guessed) {
                 plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
-                                "--columns: '%s' names no column that is read; time_s, depth_m, temp_c, mode, o2_frac, he_frac, setpoint_bar, "
-                                "po2_bar, cell1_bar and the like do, '-' leaves one out", column->header);
+                                "--columns: '%s' names no column that is read; time_s, depth_m, temp_c, mode, o2_frac, "
+                                "he_frac, setpoint_bar, "
+                                "po2_bar, cell1_bar and the like do, '-' leaves one out",
+                                column->header);
                 return PLM_STATUS_ARGUMENT;
             }
         }
@@ -127,7 +132,8 @@ static enum plm_status make_columns(struct plmi_table_plan *plan, const char *na
     return PLM_STATUS_OK;
 }
 
-/* Of several columns of one meaning the one whose name is wholly understood is read, else the first. Cells are numbered. */
+/* Of several columns of one meaning the one whose name is wholly understood is read, else the first. Cells are
+ * numbered. */
 static void choose_columns(struct plmi_table_plan *plan)
 {
     bool cells[PLM_CELLS] = {false};
@@ -155,7 +161,8 @@ static void choose_columns(struct plmi_table_plan *plan)
                 plan->by_meaning[column->meaning] = i;
             } else {
                 column->read = false;
-                column->evidence = plmi_plan_text(plan, "column %zu is read for it", plan->by_meaning[column->meaning] + 1);
+                column->evidence =
+                    plmi_plan_text(plan, "column %zu is read for it", plan->by_meaning[column->meaning] + 1);
             }
         }
     }
@@ -186,18 +193,20 @@ static const char *names_of(struct plmi_table_plan *plan, bool read)
 
 static enum plm_status check_needed(struct plmi_table_plan *plan, struct plmi_report *report)
 {
-    bool depth = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN || plan->by_meaning[PLMI_MEANING_PRESSURE] != PLMI_NO_COLUMN;
+    bool depth = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ||
+                 plan->by_meaning[PLMI_MEANING_PRESSURE] != PLMI_NO_COLUMN;
     bool when = plan->time_kind != PLMI_TIME_KIND_INTERVAL || plan->interval_s > 0;
     if (!depth) {
         const char *read = names_of(plan, true);
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
-                        "no column of depth; understood: %s; not understood: %s (--columns names them by hand)", read[0] == '\0' ? "nothing" : read,
-                        names_of(plan, false));
+                        "no column of depth; understood: %s; not understood: %s (--columns names them by hand)",
+                        read[0] == '\0' ? "nothing" : read, names_of(plan, false));
         return PLM_STATUS_INPUT;
     }
     if (!when) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
-                        "no column of time; --columns names one by hand, --interval 10s says that a row stands for every 10 s");
+        plmi_report_add(
+            report, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
+            "no column of time; --columns names one by hand, --interval 10s says that a row stands for every 10 s");
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;
@@ -207,13 +216,15 @@ static void tell_columns(struct plmi_table_plan *plan, struct plmi_report *repor
 {
     const char *left_out = names_of(plan, false);
     if (left_out[0] != '\0') {
-        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_IGNORED, header_line(plan), 0, "not read: %s", left_out);
+        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_IGNORED, header_line(plan), 0, "not read: %s",
+                        left_out);
     }
     for (size_t i = 0; i < plan->count; i++) {
         const struct plmi_column *column = &plan->columns[i];
         if (column->read && column->guessed && column->unit == NULL) {
-            plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_GUESSED, header_line(plan), 0, "column %zu, '%s', is taken as %s: %s", i + 1,
-                            column->header, plmi_meaning_info(column->meaning)->name, column->evidence);
+            plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_GUESSED, header_line(plan), 0,
+                            "column %zu, '%s', is taken as %s: %s", i + 1, column->header,
+                            plmi_meaning_info(column->meaning)->name, column->evidence);
         }
     }
 }
@@ -225,7 +236,8 @@ static enum plm_status check_header(const struct plmi_table_plan *plan, const ch
     }
     const struct plmi_head_row *row = &plan->head.rows[0];
     plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_CSV_HEADER, row->line, 0,
-                    "no header row is understood (the first row begins with '%.40s'); name the columns: --columns time_s,depth_m,...",
+                    "no header row is understood (the first row begins with '%.40s'); name the columns: --columns "
+                    "time_s,depth_m,...",
                     plmi_head_cell(row, 0));
     return PLM_STATUS_INPUT;
 }
@@ -246,8 +258,9 @@ static enum plm_status check_width(const struct plmi_table_plan *plan, struct pl
         return PLM_STATUS_OK;
     }
     plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_CSV_COLUMNS, head->rows[head->data].line, 0,
-                    "%zu of the first %zu rows have more cells than the header has names; are commas decimal signs and separators at once?", wide,
-                    head->count - head->data);
+                    "%zu of the first %zu rows have more cells than the header has names; are commas decimal signs and "
+                    "separators at once?",
+                    wide, head->count - head->data);
     return PLM_STATUS_INPUT;
 }
 
@@ -257,18 +270,25 @@ static void dialect_facts(struct plmi_table_plan *plan)
     const struct plmi_table_head *head = &plan->head;
     char separator = head->dialect.separator;
     plmi_plan_fact(plan, "Text", head->encoding, "the first bytes");
-    plmi_plan_fact(plan, "Separator", separator == ',' ? "comma" : separator == ';' ? "semicolon" : separator == '\t' ? "tab" : "bar |",
+    plmi_plan_fact(plan, "Separator",
+                   separator == ','    ? "comma"
+                   : separator == ';'  ? "semicolon"
+                   : separator == '\t' ? "tab"
+                                       : "bar |",
                    "it parts the first rows most evenly");
     if (head->header != PLMI_NO_ROW) {
-        plmi_plan_fact(plan, "Header row", plmi_plan_text(plan, "line %ld", header_line(plan)), "most of its cells are words for columns");
+        plmi_plan_fact(plan, "Header row", plmi_plan_text(plan, "line %ld", header_line(plan)),
+                       "most of its cells are words for columns");
     }
     if (head->units != PLMI_NO_ROW) {
-        plmi_plan_fact(plan, "Row of units", plmi_plan_text(plan, "line %ld", head->rows[head->units].line), "its cells are units");
+        plmi_plan_fact(plan, "Row of units", plmi_plan_text(plan, "line %ld", head->rows[head->units].line),
+                       "its cells are units");
     }
 }
 
 /* Why there is not even a first row: what its reading reports, or that there is none. */
-static enum plm_status tell_no_rows(const struct plmi_table_plan *plan, struct plm_source *source, const struct plm_rules *rules, struct plmi_report *report)
+static enum plm_status tell_no_rows(const struct plmi_table_plan *plan, struct plm_source *source,
+                                    const struct plm_rules *rules, struct plmi_report *report)
 {
     struct plmi_rows *rows = NULL;
     struct plmi_row row;
@@ -284,14 +304,16 @@ static enum plm_status tell_no_rows(const struct plmi_table_plan *plan, struct p
     return status;
 }
 
-enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source, const struct plm_import_options *options,
-                                     struct plmi_report *report)
+enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source,
+                                     const struct plm_import_options *options, struct plmi_report *report)
 {
     *plan = (struct plmi_table_plan){0};
     plan->preamble.surface_bar = plan->preamble.altitude_m = plan->preamble.water_kg_m3 = (double)NAN;
     plan->surface_bar = (double)NAN;
-    enum plm_status status = plmi_table_head_read(&plan->head, source, options->rules, options->columns != NULL, report);
-    status = status == PLM_STATUS_OK && plan->head.count == 0 ? tell_no_rows(plan, source, options->rules, report) : status;
+    enum plm_status status =
+        plmi_table_head_read(&plan->head, source, options->rules, options->columns != NULL, report);
+    status =
+        status == PLM_STATUS_OK && plan->head.count == 0 ? tell_no_rows(plan, source, options->rules, report) : status;
     status = status == PLM_STATUS_OK ? check_header(plan, options->columns, report) : status;
     status = status == PLM_STATUS_OK ? make_columns(plan, options->columns, report) : status;
     if (status != PLM_STATUS_OK) {

@@ -29,7 +29,8 @@ static enum plmi_look main_look(const struct plmi_column *column)
     return best;
 }
 
-static void move_meaning(struct plmi_table_plan *plan, struct plmi_column *column, enum plmi_meaning to, const char *why)
+static void move_meaning(struct plmi_table_plan *plan, struct plmi_column *column, enum plmi_meaning to,
+                         const char *why)
 {
     if (plan->by_meaning[column->meaning] == column->index) {
         plan->by_meaning[column->meaning] = PLMI_NO_COLUMN;
@@ -43,20 +44,22 @@ static void move_meaning(struct plmi_table_plan *plan, struct plmi_column *colum
     }
 }
 
-/* Values overrule names: a "time" that holds dates is a stamp, a column without a known name that holds dates is a date. */
+/* Values overrule names: a "time" that holds dates is a stamp, a column without a known name that holds dates is a
+ * date. */
 static void meanings_by_looks(struct plmi_table_plan *plan)
 {
     for (size_t i = 0; i < plan->count; i++) {
         struct plmi_column *column = &plan->columns[i];
         enum plmi_look look = main_look(column);
         bool unknown = column->meaning == PLMI_MEANING_UNKNOWN;
-        bool timely = column->meaning == PLMI_MEANING_TIME || column->meaning == PLMI_MEANING_CLOCK || column->meaning == PLMI_MEANING_DATE ||
-                      column->meaning == PLMI_MEANING_DATE_CLOCK;
+        bool timely = column->meaning == PLMI_MEANING_TIME || column->meaning == PLMI_MEANING_CLOCK ||
+                      column->meaning == PLMI_MEANING_DATE || column->meaning == PLMI_MEANING_DATE_CLOCK;
         if (look == PLMI_LOOK_DATE_CLOCK && (timely || unknown) && column->meaning != PLMI_MEANING_DATE_CLOCK) {
             move_meaning(plan, column, PLMI_MEANING_DATE_CLOCK, "its values are dates with clocks");
         } else if (look == PLMI_LOOK_DATE && (timely || unknown) && column->meaning != PLMI_MEANING_DATE) {
             move_meaning(plan, column, PLMI_MEANING_DATE, "its values are dates");
-        } else if (look == PLMI_LOOK_NUMBER && (column->meaning == PLMI_MEANING_CLOCK || column->meaning == PLMI_MEANING_DATE_CLOCK)) {
+        } else if (look == PLMI_LOOK_NUMBER &&
+                   (column->meaning == PLMI_MEANING_CLOCK || column->meaning == PLMI_MEANING_DATE_CLOCK)) {
             move_meaning(plan, column, PLMI_MEANING_TIME, "its values are numbers");
         } else if (look == PLMI_LOOK_CLOCK && column->meaning == PLMI_MEANING_DATE_CLOCK) {
             move_meaning(plan, column, PLMI_MEANING_CLOCK, "its values are clocks");
@@ -92,11 +95,14 @@ static bool is_daytime(const struct plmi_table_plan *plan, const struct plmi_col
 static void tell_doubtful(const char *date, struct plmi_report *report)
 {
     plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_COLUMN_GUESSED, 0, 0,
-                    "day and month of %.40s cannot be told apart; the day is taken to stand first (--date-order dmy, mdy or ymd says it)", date);
+                    "day and month of %.40s cannot be told apart; the day is taken to stand first (--date-order dmy, "
+                    "mdy or ymd says it)",
+                    date);
 }
 
 /* Day and month told apart by the first rows: a part above 12 is a day. */
-static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi_column *column, struct plmi_report *report)
+static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi_column *column,
+                                 struct plmi_report *report)
 {
     int most[3] = {0, 0, 0};
     int last[3] = {0, 0, 0};
@@ -122,7 +128,8 @@ static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi
         bool first_is_day = most[0] > 12 || (most[1] <= 12 && changes[0] > changes[1]);
         bool second_is_day = most[1] > 12 || (most[0] <= 12 && changes[1] > changes[0]);
         order = second_is_day ? PLMI_DATE_ORDER_MDY : PLMI_DATE_ORDER_DMY;
-        why = most[0] > 12 || most[1] > 12 ? "a part above 12 is the day" : "the part that changes from row to row is the day";
+        why = most[0] > 12 || most[1] > 12 ? "a part above 12 is the day"
+                                           : "the part that changes from row to row is the day";
         if (!first_is_day && !second_is_day) {
             why = strchr(shown, '.') != NULL ? "so dates with points are written" : "not to be told from the data";
             if (strchr(shown, '.') == NULL && shown[0] != '\0') {
@@ -134,7 +141,8 @@ static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi
     plmi_plan_fact(plan, "Order of dates", plmi_date_order_text(order), why);
 }
 
-static void settle_date_order(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report)
+static void settle_date_order(struct plmi_table_plan *plan, const struct plm_import_options *options,
+                              struct plmi_report *report)
 {
     plan->date_order = plmi_date_order_parse(options->date_order);
     const struct plmi_column *column = column_of(plan, PLMI_MEANING_DATE);
@@ -157,7 +165,8 @@ static void settle_kind(struct plmi_table_plan *plan, double asked_s)
         } else {
             plan->time_kind = PLMI_TIME_KIND_ELAPSED;
             plan->hour_min = plmi_header_read(when->header).form == PLMI_TIME_FORM_HOUR_MIN;
-            when->evidence = plmi_plan_text(plan, "%s; written as %s", when->evidence, plan->hour_min ? "h:min" : "min:s or h:min:s");
+            when->evidence = plmi_plan_text(plan, "%s; written as %s", when->evidence,
+                                            plan->hour_min ? "h:min" : "min:s or h:min:s");
             when->unit = NULL;
             return;
         }
@@ -174,13 +183,16 @@ static void settle_kind(struct plmi_table_plan *plan, double asked_s)
     }
 }
 
-static void interval_fact(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report)
+static void interval_fact(struct plmi_table_plan *plan, const struct plm_import_options *options,
+                          struct plmi_report *report)
 {
     if (plan->time_kind == PLMI_TIME_KIND_INTERVAL && plan->interval_s > 0) {
-        plmi_plan_fact(plan, "Time", plmi_plan_text(plan, "a row every %s s", plmi_figure_short(plan->interval_s, 3).text),
+        plmi_plan_fact(plan, "Time",
+                       plmi_plan_text(plan, "a row every %s s", plmi_figure_short(plan->interval_s, 3).text),
                        options->interval_s > 0 ? "--interval" : "told before the header");
     } else if (options->interval_s > 0) {
-        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "--interval is not used: the table tells the time");
+        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0,
+                        "--interval is not used: the table tells the time");
     }
 }
 
@@ -192,6 +204,7 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
     if (plan->preamble.doubtful_date != NULL) {
         tell_doubtful(plan->preamble.doubtful_date, report);
     }
-    settle_kind(plan, options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, report, 0) : 0);
+    settle_kind(plan,
+                options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, report, 0) : 0);
     interval_fact(plan, options, report);
 }

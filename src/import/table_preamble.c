@@ -12,7 +12,12 @@
 #define B(concept) PLMI_BIT(concept)
 
 /* One line taken apart; value is what stands behind the key. */
-struct line { struct plmi_header_cell key; const char *name, *value; long line; struct plmi_report *report; };
+struct line {
+    struct plmi_header_cell key;
+    const char *name, *value;
+    long line;
+    struct plmi_report *report;
+};
 
 typedef void (*take)(struct plmi_table_plan *plan, const struct line *line);
 
@@ -45,8 +50,8 @@ static bool doubtful(const struct plmi_table_plan *plan, const char *text)
 {
     int parts[3];
     bool year_first = false;
-    return plan->date_order == PLMI_DATE_ORDER_UNKNOWN && plmi_date_parts(text, parts, &year_first) && !year_first && parts[0] <= 12 && parts[1] <= 12 &&
-           parts[0] != parts[1] && text[strcspn(text, "-/.")] != '.';
+    return plan->date_order == PLMI_DATE_ORDER_UNKNOWN && plmi_date_parts(text, parts, &year_first) && !year_first &&
+           parts[0] <= 12 && parts[1] <= 12 && parts[0] != parts[1] && text[strcspn(text, "-/.")] != '.';
 }
 
 static void take_start(struct plmi_table_plan *plan, const struct line *line)
@@ -73,14 +78,15 @@ static void take_surface(struct plmi_table_plan *plan, const struct line *line)
 {
     double bar = measured(line, PLMI_DIMENSION_PRESSURE);
     if (plmi_told_possible(PLMI_TOLD_SURFACE, bar / 1000)) {
-        bar /= 1000;   /* a bare number of millibar */
+        bar /= 1000; /* a bare number of millibar */
     }
     plan->preamble.surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, bar, line->report, line->line);
 }
 
 static void take_altitude(struct plmi_table_plan *plan, const struct line *line)
 {
-    plan->preamble.altitude_m = plmi_told_settle(PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH), line->report, line->line);
+    plan->preamble.altitude_m =
+        plmi_told_settle(PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH), line->report, line->line);
 }
 
 static void take_water(struct plmi_table_plan *plan, const struct line *line)
@@ -111,7 +117,8 @@ static void take_units(struct plmi_table_plan *plan, const struct line *line)
 
 static void take_interval(struct plmi_table_plan *plan, const struct line *line)
 {
-    double seconds = plmi_told_settle(PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME), line->report, line->line);
+    double seconds =
+        plmi_told_settle(PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME), line->report, line->line);
     plan->preamble.interval_s = isnan(seconds) ? plan->preamble.interval_s : seconds;
 }
 
@@ -141,7 +148,11 @@ static void take_notes(struct plmi_table_plan *plan, const struct line *line)
 }
 
 /* First fit wins. */
-static const struct { uint64_t all, none; take take; const char *what; } KEYS[] = {
+static const struct {
+    uint64_t all, none;
+    take take;
+    const char *what;
+} KEYS[] = {
     {B(SURFACE) | B(PRESSURE), B(INTERVAL), take_surface, "Surface pressure"},
     {B(AMBIENT) | B(PRESSURE), 0, take_surface, "Surface pressure"},
     {B(ALTITUDE), 0, take_altitude, "Altitude"},
@@ -160,7 +171,8 @@ static const struct { uint64_t all, none; take take; const char *what; } KEYS[] 
     {B(CLOCK), B(END), take_start, "Start"},
 };
 
-/* Takes a row apart at the first ':' or '=' of its first cell, or between its first two cells; false where there is no key. */
+/* Takes a row apart at the first ':' or '=' of its first cell, or between its first two cells; false where there is no
+ * key. */
 static bool line_read(struct plmi_table_plan *plan, const struct plmi_head_row *row, struct line *line)
 {
     const char *key = plmi_head_cell(row, 0);
@@ -192,13 +204,15 @@ void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_report *report
             continue;
         }
         if (plmi_plan_own_line(plan, line.name, line.value)) {
-            plmi_plan_fact(plan, line.name, line.value, plmi_plan_text(plan, "line %ld, before the header", plan->head.rows[i].line));
+            plmi_plan_fact(plan, line.name, line.value,
+                           plmi_plan_text(plan, "line %ld, before the header", plan->head.rows[i].line));
             continue;
         }
         for (size_t k = 0; k < sizeof KEYS / sizeof KEYS[0]; k++) {
             if ((line.key.concepts & KEYS[k].all) == KEYS[k].all && (line.key.concepts & KEYS[k].none) == 0) {
                 KEYS[k].take(plan, &line);
-                plmi_plan_fact(plan, KEYS[k].what, line.value, plmi_plan_text(plan, "line %ld, before the header", plan->head.rows[i].line));
+                plmi_plan_fact(plan, KEYS[k].what, line.value,
+                               plmi_plan_text(plan, "line %ld, before the header", plan->head.rows[i].line));
                 break;
             }
         }

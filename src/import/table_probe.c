@@ -11,7 +11,7 @@
 
 #define LINES_SEEN 200
 #define BITS_WORDS 24
-#define BITS_EVEN 6
+#define BITS_EVEN  6
 
 /* A line's cells between separators; a copy of one is enough at a time. */
 static const char *cell_at(const char *line, const char *end, char separator, char cell[80])
@@ -34,10 +34,11 @@ static bool has_word(const char *line, const char *end, char separator)
     for (const char *at = line; at < end;) {
         at = cell_at(at, end, separator, cell);
         if (cell[0] == '\0' || strchr("0123456789.-+", cell[0]) != NULL) {
-            continue;   /* a value, no name */
+            continue; /* a value, no name */
         }
         struct plmi_header_cell read = plmi_header_read(cell);
-        bool core = read.meaning == PLMI_MEANING_DEPTH || read.meaning == PLMI_MEANING_PRESSURE || read.meaning == PLMI_MEANING_TIME;
+        bool core = read.meaning == PLMI_MEANING_DEPTH || read.meaning == PLMI_MEANING_PRESSURE ||
+                    read.meaning == PLMI_MEANING_TIME;
         if (core && read.unknown_words == 0 && strchr(cell, ':') == NULL) {
             return true;
         }

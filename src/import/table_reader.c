@@ -18,7 +18,11 @@
 #define SHALLOW_M 3.0
 
 /* Settings in force, kept to be told again to the builder of the next dive. */
-struct in_force { bool has_mode, has_o2; enum plm_mode mode; double o2_frac, he_frac, setpoint_bar; };
+struct in_force {
+    bool has_mode, has_o2;
+    enum plm_mode mode;
+    double o2_frac, he_frac, setpoint_bar;
+};
 
 struct plmi_reader {
     struct plmi_table_plan plan;
@@ -32,29 +36,30 @@ struct plmi_reader {
     int64_t base_ms;                  /* time of its start */
     int64_t last_ms;                  /* of its last row */
     double last_depth_m;
-    int64_t surfaced_ms;              /* since when it is at the surface */
+    int64_t surfaced_ms; /* since when it is at the surface */
     bool at_surface, was_under;
     char dive_number[128];
-    uint64_t dive_hash;               /* of the whole of it */
+    uint64_t dive_hash; /* of the whole of it */
     uint32_t first_line;
     struct in_force in_force;
-    struct plmi_record held;          /* the last at the surface before the next dive, or its first row */
+    struct plmi_record held; /* the last at the surface before the next dive, or its first row */
     bool has_held;
-    bool continuous;                  /* one record over several dives: settings and time run on */
-    int dives;                        /* begun */
+    bool continuous; /* one record over several dives: settings and time run on */
+    int dives;       /* begun */
     int given;
-    int64_t end_ms;                   /* end of the dive before; needs has_end */
+    int64_t end_ms; /* end of the dive before; needs has_end */
     bool has_end;
-    long missing_from, missing_to;    /* lines of rows without depth that stand in a row */
+    long missing_from, missing_to; /* lines of rows without depth that stand in a row */
     size_t missing;
-    enum plm_status stopped;          /* what ended the rows */
+    enum plm_status stopped; /* what ended the rows */
 };
 
 /* The rows without depth, told as one stretch. */
 static void tell_missing(struct plmi_reader *reader)
 {
     if (reader->missing == 1) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0, "a row without a depth; passed over");
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
+                        "a row without a depth; passed over");
     } else if (reader->missing > 1) {
         plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
                         "%zu rows without a depth, up to line %ld; passed over", reader->missing, reader->missing_to);
@@ -94,7 +99,9 @@ static struct plm_stamp start_stamp(const struct plmi_reader *reader)
         stamp.local_ms = stamp.local_ms / day_ms * day_ms + reader->base_ms;
         stamp.has_clock = true;
     } else if (!by_clock(plan) && reader->rows_read.clock_seen && reader->dives <= 1) {
-        stamp = (struct plm_stamp){.local_ms = reader->rows_read.last_clock_ms, .known = reader->rows_read.last_clock_ms > INT64_C(86400000), .has_clock = true};
+        stamp = (struct plm_stamp){.local_ms = reader->rows_read.last_clock_ms,
+                                   .known = reader->rows_read.last_clock_ms > INT64_C(86400000),
+                                   .has_clock = true};
         stamp = stamp.known ? stamp : (struct plm_stamp){0};
     } else if (stamp.known && stamp.has_clock) {
         stamp.local_ms += reader->base_ms;
@@ -112,7 +119,9 @@ static void fill_info(struct plmi_reader *reader)
     info->format = plmi_format_csv.info.name;
     info->line = reader->first_line;
     info->index = reader->dives;
-    info->number = plm_dive_builder_text(builder, reader->dive_number[0] != '\0' ? reader->dive_number : reader->dives == 1 ? preamble->number : NULL);
+    info->number = plm_dive_builder_text(builder, reader->dive_number[0] != '\0' ? reader->dive_number
+                                                  : reader->dives == 1           ? preamble->number
+                                                                                 : NULL);
     info->diver = plm_dive_builder_text(builder, preamble->diver);
     info->recorder = plm_dive_builder_text(builder, preamble->recorder);
     info->site = plm_dive_builder_text(builder, preamble->site);
@@ -120,7 +129,9 @@ static void fill_info(struct plmi_reader *reader)
     info->start = start_stamp(reader);
     info->altitude_m = preamble->altitude_m;
     info->water_kg_m3 = preamble->water_kg_m3;
-    info->surface_bar = !isnan(preamble->surface_bar) ? preamble->surface_bar : reader->plan.surface_bar > 0 ? reader->plan.surface_bar : (double)NAN;
+    info->surface_bar = !isnan(preamble->surface_bar)  ? preamble->surface_bar
+                        : reader->plan.surface_bar > 0 ? reader->plan.surface_bar
+                                                       : (double)NAN;
     if (reader->has_end && reader->base_ms >= reader->end_ms && (by_clock(&reader->plan) || reader->continuous)) {
         info->surface_interval_s = (double)(reader->base_ms - reader->end_ms) / 1000.0;
     }
@@ -155,7 +166,8 @@ static enum plm_status hold_settings(struct plmi_reader *reader, const struct pl
     now->he_frac = record->has_he ? record->he_frac : now->he_frac;
     now->has_o2 = now->has_o2 || record->has_o2;
     if (record->has_he && !now->has_o2) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX, (long)record->sample.line, 0, "helium is told and no oxygen; the mix cannot be known");
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX, (long)record->sample.line, 0,
+                        "helium is told and no oxygen; the mix cannot be known");
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;
@@ -217,7 +229,8 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
     }
     reader->builder = plm_dive_builder_new(reader->report->file, reader->options->rules, &reader->sink);
     if (reader->builder == NULL) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)record->sample.line, 0, "no memory for a dive");
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)record->sample.line, 0,
+                        "no memory for a dive");
         return PLM_STATUS_MEMORY;
     }
     reader->dives++;
@@ -242,7 +255,8 @@ static bool parted_by_surface(const struct plmi_reader *reader, const struct plm
 {
     double shallow_m = SHALLOW_M + fabs(reader->plan.zero_m);
     bool long_surface = reader->at_surface && record->time_ms - reader->surfaced_ms > split_ms(reader);
-    bool gap = record->time_ms - reader->last_ms > split_ms(reader) && reader->last_depth_m < shallow_m && record->sample.depth_m < shallow_m;
+    bool gap = record->time_ms - reader->last_ms > split_ms(reader) && reader->last_depth_m < shallow_m &&
+               record->sample.depth_m < shallow_m;
     return long_surface || gap;
 }
 
@@ -251,7 +265,8 @@ static enum plm_status add_events(struct plmi_reader *reader, const struct plmi_
     if (record->events == NULL) {
         return PLM_STATUS_OK;
     }
-    return plmi_record_events(reader->builder, record->events, record->time_ms - reader->base_ms, record->sample.line, reader->report);
+    return plmi_record_events(reader->builder, record->events, record->time_ms - reader->base_ms, record->sample.line,
+                              reader->report);
 }
 
 /* Adds a record to the dive being read, to which it belongs. */
@@ -278,7 +293,7 @@ static enum plm_status add_record(struct plmi_reader *reader, struct plmi_record
 static void hold_record(struct plmi_reader *reader, const struct plmi_record *record)
 {
     reader->held = *record;
-    reader->held.events = NULL;   /* of a row that is gone */
+    reader->held.events = NULL; /* of a row that is gone */
     reader->has_held = true;
 }
 
@@ -291,11 +306,12 @@ static enum plm_status wait_or_begin(struct plmi_reader *reader, struct plmi_rec
     }
     enum plm_status status = PLM_STATUS_OK;
     struct plmi_record held = reader->held;
-    bool use_held = reader->has_held && record->time_ms - held.time_ms <= split_ms(reader) && record->time_ms >= held.time_ms;
+    bool use_held =
+        reader->has_held && record->time_ms - held.time_ms <= split_ms(reader) && record->time_ms >= held.time_ms;
     reader->has_held = false;
     status = begin_dive(reader, use_held ? &held : record);
     if (status == PLM_STATUS_OK && use_held) {
-        held.has_mode = held.has_setpoint = held.has_o2 = held.has_he = false;   /* in force already */
+        held.has_mode = held.has_setpoint = held.has_o2 = held.has_he = false; /* in force already */
         status = add_record(reader, &held);
     }
     return status == PLM_STATUS_OK ? add_record(reader, record) : status;
@@ -322,7 +338,7 @@ static enum plm_status take_record(struct plmi_reader *reader, struct plmi_recor
     if (!numbered) {
         reader->continuous = true;
     }
-    if (!reader->was_under && !numbered) {   /* a long wait before the first dive */
+    if (!reader->was_under && !numbered) { /* a long wait before the first dive */
         plm_dive_builder_free(reader->builder);
         reader->builder = NULL;
         reader->dives--;
@@ -353,7 +369,8 @@ static bool passed_over(const struct plmi_reader *reader, const struct plmi_row 
         return false;
     }
     const struct plmi_head_row *header = &plan->head.rows[plan->head.header];
-    size_t at = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ? plan->by_meaning[PLMI_MEANING_DEPTH] : plan->by_meaning[PLMI_MEANING_PRESSURE];
+    size_t at = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ? plan->by_meaning[PLMI_MEANING_DEPTH]
+                                                                       : plan->by_meaning[PLMI_MEANING_PRESSURE];
     return at < row->count && row->cells[at][0] != '\0' && strcmp(row->cells[at], plmi_head_cell(header, at)) == 0;
 }
 
@@ -365,8 +382,8 @@ static bool depth_possible(struct plmi_reader *reader, const struct plmi_record 
         return true;
     }
     plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
-                    "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped", plmi_figure(record->sample.depth_m, 1).text,
-                    plmi_figure_short(most_m, 1).text);
+                    "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
+                    plmi_figure(record->sample.depth_m, 1).text, plmi_figure_short(most_m, 1).text);
     return false;
 }
 
@@ -381,11 +398,12 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
         return false;
     }
     if (record->has_depth) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0, "a row without time; dropped");
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0,
+                        "a row without time; dropped");
         return false;
     }
     if (record->events != NULL && record->has_time && reader->builder != NULL) {
-        return false;   /* a row of events alone */
+        return false; /* a row of events alone */
     }
     if (reader->missing == 0) {
         reader->missing_from = (long)record->sample.line;
@@ -426,7 +444,8 @@ static enum plm_status end_of_rows(struct plmi_reader *reader, struct plm_dive *
         }
     } else if (reader->dives == 0) {
         tell_missing(reader);
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the table holds no row with time and depth");
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0,
+                        "the table holds no row with time and depth");
     }
     return reader->given > 0 ? PLM_STATUS_END : PLM_STATUS_INPUT;
 }
@@ -455,7 +474,8 @@ static void csv_free(struct plmi_reader *reader)
     free(reader);
 }
 
-static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *source, const struct plm_import_options *options, struct plmi_report *report)
+static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *source,
+                                const struct plm_import_options *options, struct plmi_report *report)
 {
     *out = NULL;
     struct plmi_reader *reader = calloc(1, sizeof *reader);

@@ -32,7 +32,10 @@ static void count_point(struct plmi_column_stats *stats, const char *cell)
 }
 
 /* Majority vote over the steps; a step within 1 % of the candidate is a vote for it. */
-struct step_vote { double candidate; size_t votes, agree, steps; };
+struct step_vote {
+    double candidate;
+    size_t votes, agree, steps;
+};
 
 static void vote(struct step_vote *vote, double step)
 {
@@ -101,6 +104,10 @@ void plmi_plan_points(struct plmi_table_plan *plan)
             column->stats = stats_of(plan, column);
         }
     }
-    plmi_plan_fact(plan, "Decimal sign", points + commas == 0 ? "none seen" : commas > points ? "comma" : "point",
-                   plmi_plan_text(plan, "%zu numbers with a point, %zu with a comma in the first rows", points, commas));
+    plmi_plan_fact(
+        plan, "Decimal sign",
+        points + commas == 0 ? "none seen"
+        : commas > points    ? "comma"
+                             : "point",
+        plmi_plan_text(plan, "%zu numbers with a point, %zu with a comma in the first rows", points, commas));
 }

@@ -8,7 +8,7 @@
 
 #include "base/text.h"
 
-#define DAY_MS INT64_C(86400000)
+#define DAY_MS     INT64_C(86400000)
 #define NUMBER_MAX 100000000
 
 enum plmi_date_order plmi_date_order_parse(const char *text)
@@ -95,7 +95,8 @@ bool plmi_elapsed_parse(const char *text, bool hour_min, int64_t *time_ms)
     if (count < 2 || !at_end(at) || parts[count - 1] > 59 || (count == 3 && parts[1] > 59)) {
         return false;
     }
-    int64_t seconds = count == 3 ? (int64_t)parts[0] * 3600 + parts[1] * 60 + parts[2] : (int64_t)parts[0] * 60 + parts[1];
+    int64_t seconds =
+        count == 3 ? (int64_t)parts[0] * 3600 + parts[1] * 60 + parts[2] : (int64_t)parts[0] * 60 + parts[1];
     if (count == 2 && hour_min) {
         seconds *= 60;
     }
@@ -152,7 +153,7 @@ static bool date_at(const char **at, int parts[3], bool *year_first)
             return false;
         }
         *year_first = i == 0 ? *at - start == 4 : *year_first;
-        if (i == 0 && *at - start == 8) {   /* 20310506 */
+        if (i == 0 && *at - start == 8) { /* 20310506 */
             int whole = parts[0];
             *year_first = true;
             parts[0] = whole / 10000;

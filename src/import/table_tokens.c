@@ -11,7 +11,8 @@
 /* The letters U+00C0 to U+00FF without their marks; '.' is no letter. */
 static const char LATIN_1[] = "aaaaaaaceeeeiiiidnooooo.ouuuuytsaaaaaaaceeeeiiiidnooooo.ouuuuyty";
 
-/* One character at s as a plain lower-case letter, digit, '%', '#', or '.' for anything else. Sets how many bytes it takes. */
+/* One character at s as a plain lower-case letter, digit, '%', '#', or '.' for anything else. Sets how many bytes it
+ * takes. */
 static char plain(const unsigned char *s, size_t *bytes)
 {
     *bytes = 1;
@@ -27,7 +28,7 @@ static char plain(const unsigned char *s, size_t *bytes)
         *bytes = 2;
         return s[0] == 0xc3 ? LATIN_1[s[1] - 0x80] : '.';
     }
-    if (s[0] == 0xe2 && s[1] == 0x82 && s[2] >= 0x80 && s[2] <= 0x89) {   /* subscript digits, as in O2 */
+    if (s[0] == 0xe2 && s[1] == 0x82 && s[2] >= 0x80 && s[2] <= 0x89) { /* subscript digits, as in O2 */
         *bytes = 3;
         return (char)('0' + (s[2] - 0x80));
     }
@@ -55,7 +56,8 @@ static bool is_digit(unsigned char c)
 /* "sampleTime" and "O2Fraction" are two words; "pO2", "kPa" and "mmHg" are one. */
 static bool hump(const unsigned char *text, const unsigned char *at)
 {
-    return at - text >= 2 && is_upper(at[0]) && is_lower(at[1]) && is_lower(at[2]) && (is_lower(at[-1]) || is_digit(at[-1]));
+    return at - text >= 2 && is_upper(at[0]) && is_lower(at[1]) && is_lower(at[2]) &&
+           (is_lower(at[-1]) || is_digit(at[-1]));
 }
 
 static void token_end(struct plmi_tokens *tokens, size_t *length)

@@ -7,10 +7,15 @@
 #include <string.h>
 
 /* All ways of writing a unit: lower case, without accents, parted by blanks. */
-struct wording { enum plmi_dimension dimension; const char *unit; const char *words; };
+struct wording {
+    enum plmi_dimension dimension;
+    const char *unit;
+    const char *words;
+};
 
 static const struct wording WORDINGS[] = {
-    {PLMI_DIMENSION_TIME, "s", "sek sekunde sekunden seconde secondes segundo segundos seg secondo secondi seconden ss"},
+    {PLMI_DIMENSION_TIME, "s",
+     "sek sekunde sekunden seconde secondes segundo segundos seg secondo secondi seconden ss"},
     {PLMI_DIMENSION_TIME, "min", "minuten minuto minutos minuti minuut m mm mn"},
     {PLMI_DIMENSION_TIME, "h", "hrs std stunde stunden heures horas ore uur hh"},
     {PLMI_DIMENSION_TIME, "ms", "msec millisecond milliseconds millisekunden"},
@@ -64,7 +69,9 @@ const struct plmi_unit *plmi_unit_of_word(const char *word, enum plmi_dimension 
         }
     }
     for (int d = PLMI_DIMENSION_TIME; d < PLMI_DIMENSION_FRACTION; d++) {
-        const struct plmi_unit *unit = dimension == PLMI_DIMENSION_NONE || (int)dimension == d ? plmi_unit_find(QUANTITIES[d], word, strlen(word)) : NULL;
+        const struct plmi_unit *unit = dimension == PLMI_DIMENSION_NONE || (int)dimension == d
+                                           ? plmi_unit_find(QUANTITIES[d], word, strlen(word))
+                                           : NULL;
         if (unit != NULL) {
             return unit;
         }

@@ -9,8 +9,14 @@
 
 #include "base/units.h"
 
-enum plmi_dimension { PLMI_DIMENSION_NONE, PLMI_DIMENSION_TIME, PLMI_DIMENSION_LENGTH, PLMI_DIMENSION_PRESSURE, PLMI_DIMENSION_TEMP,
-                      PLMI_DIMENSION_FRACTION };
+enum plmi_dimension {
+    PLMI_DIMENSION_NONE,
+    PLMI_DIMENSION_TIME,
+    PLMI_DIMENSION_LENGTH,
+    PLMI_DIMENSION_PRESSURE,
+    PLMI_DIMENSION_TEMP,
+    PLMI_DIMENSION_FRACTION
+};
 
 /* Unit of this dimension written as this word (a token of plmi_tokens_split), or NULL. NONE: of any dimension. */
 const struct plmi_unit *plmi_unit_of_word(const char *word, enum plmi_dimension dimension);

@@ -12,7 +12,9 @@ static const char *column_evidence(const struct plmi_column *column)
     if (column->evidence[0] != '\0') {
         return column->evidence;
     }
-    return column->meaning == PLMI_MEANING_OTHER ? "known, and not needed" : column->header[0] == '\0' ? "it has no name" : "the name is not known";
+    return column->meaning == PLMI_MEANING_OTHER ? "known, and not needed"
+           : column->header[0] == '\0'           ? "it has no name"
+                                                 : "the name is not known";
 }
 
 static const char *time_text(const struct plmi_table_plan *plan)
@@ -39,8 +41,9 @@ bool plmi_plan_verdict(struct plmi_table_plan *plan)
         columns[i] = (struct plm_verdict_column){
             .index = i + 1,
             .header = column->header,
-            .meaning = column->meaning == PLMI_MEANING_CELL && column->read ? plmi_plan_text(plan, "oxygen cell %d", column->cell + 1)
-                                                                            : plmi_meaning_info(named && column->read ? column->meaning : PLMI_MEANING_OTHER)->name,
+            .meaning = column->meaning == PLMI_MEANING_CELL && column->read
+                           ? plmi_plan_text(plan, "oxygen cell %d", column->cell + 1)
+                           : plmi_meaning_info(named && column->read ? column->meaning : PLMI_MEANING_OTHER)->name,
             .unit = column->read && column->unit != NULL ? column->unit->name : "",
             .evidence = column_evidence(column),
             .read = column->read,

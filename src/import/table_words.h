@@ -11,20 +11,59 @@
 
 /* What a word speaks of; a word may speak of several things. */
 enum plmi_concept {
-    PLMI_CONCEPT_TIME, PLMI_CONCEPT_DEPTH, PLMI_CONCEPT_TEMP, PLMI_CONCEPT_PO2, PLMI_CONCEPT_O2, PLMI_CONCEPT_HE, PLMI_CONCEPT_N2,
-    PLMI_CONCEPT_CELL, PLMI_CONCEPT_SET, PLMI_CONCEPT_MODE, PLMI_CONCEPT_GAS, PLMI_CONCEPT_PRESSURE, PLMI_CONCEPT_DATE, PLMI_CONCEPT_CLOCK,
-    PLMI_CONCEPT_DIVE, PLMI_CONCEPT_NUMBER, PLMI_CONCEPT_MAX, PLMI_CONCEPT_MIN, PLMI_CONCEPT_MEAN, PLMI_CONCEPT_AIR, PLMI_CONCEPT_WATER,
-    PLMI_CONCEPT_TANK, PLMI_CONCEPT_SURFACE, PLMI_CONCEPT_AMBIENT, PLMI_CONCEPT_GAUGE, PLMI_CONCEPT_PARTIAL, PLMI_CONCEPT_FRACTION,
-    PLMI_CONCEPT_DECO, PLMI_CONCEPT_DOSE, PLMI_CONCEPT_RATE, PLMI_CONCEPT_HEADING, PLMI_CONCEPT_EVENT, PLMI_CONCEPT_START, PLMI_CONCEPT_END,
-    PLMI_CONCEPT_SAMPLE, PLMI_CONCEPT_DIVER, PLMI_CONCEPT_RECORDER, PLMI_CONCEPT_SITE, PLMI_CONCEPT_ALTITUDE, PLMI_CONCEPT_DENSITY,
-    PLMI_CONCEPT_UNITS, PLMI_CONCEPT_INTERVAL, PLMI_CONCEPT_BATTERY, PLMI_CONCEPT_PULSE, PLMI_CONCEPT_NOTES, PLMI_CONCEPT_OTHER
+    PLMI_CONCEPT_TIME,
+    PLMI_CONCEPT_DEPTH,
+    PLMI_CONCEPT_TEMP,
+    PLMI_CONCEPT_PO2,
+    PLMI_CONCEPT_O2,
+    PLMI_CONCEPT_HE,
+    PLMI_CONCEPT_N2,
+    PLMI_CONCEPT_CELL,
+    PLMI_CONCEPT_SET,
+    PLMI_CONCEPT_MODE,
+    PLMI_CONCEPT_GAS,
+    PLMI_CONCEPT_PRESSURE,
+    PLMI_CONCEPT_DATE,
+    PLMI_CONCEPT_CLOCK,
+    PLMI_CONCEPT_DIVE,
+    PLMI_CONCEPT_NUMBER,
+    PLMI_CONCEPT_MAX,
+    PLMI_CONCEPT_MIN,
+    PLMI_CONCEPT_MEAN,
+    PLMI_CONCEPT_AIR,
+    PLMI_CONCEPT_WATER,
+    PLMI_CONCEPT_TANK,
+    PLMI_CONCEPT_SURFACE,
+    PLMI_CONCEPT_AMBIENT,
+    PLMI_CONCEPT_GAUGE,
+    PLMI_CONCEPT_PARTIAL,
+    PLMI_CONCEPT_FRACTION,
+    PLMI_CONCEPT_DECO,
+    PLMI_CONCEPT_DOSE,
+    PLMI_CONCEPT_RATE,
+    PLMI_CONCEPT_HEADING,
+    PLMI_CONCEPT_EVENT,
+    PLMI_CONCEPT_START,
+    PLMI_CONCEPT_END,
+    PLMI_CONCEPT_SAMPLE,
+    PLMI_CONCEPT_DIVER,
+    PLMI_CONCEPT_RECORDER,
+    PLMI_CONCEPT_SITE,
+    PLMI_CONCEPT_ALTITUDE,
+    PLMI_CONCEPT_DENSITY,
+    PLMI_CONCEPT_UNITS,
+    PLMI_CONCEPT_INTERVAL,
+    PLMI_CONCEPT_BATTERY,
+    PLMI_CONCEPT_PULSE,
+    PLMI_CONCEPT_NOTES,
+    PLMI_CONCEPT_OTHER
 };
 
 #define PLMI_BIT(concept) (UINT64_C(1) << PLMI_CONCEPT_##concept)
 
 struct plmi_word {
-    const char *word;      /* lower case, accents taken off */
-    uint64_t concepts;     /* 0: a word that adds nothing, as "the" */
+    const char *word;  /* lower case, accents taken off */
+    uint64_t concepts; /* 0: a word that adds nothing, as "the" */
 };
 
 /* The entry of a word, or NULL where it is not known. */
@@ -32,11 +71,15 @@ const struct plmi_word *plmi_word_find(const char *word);
 const struct plmi_word *plmi_words(size_t *count);
 
 /* Words of a text. */
-struct plmi_tokens { size_t count; char token[16][32]; size_t dropped; };
+struct plmi_tokens {
+    size_t count;
+    char token[16][32];
+    size_t dropped;
+};
 
 /*
- * Splits a text into words: lower case, accents and signs taken off, "timeOfDay" and "time_of_day" alike; "%" and "#" are words.
- *   dropped  words that found no room
+ * Splits a text into words: lower case, accents and signs taken off, "timeOfDay" and "time_of_day" alike; "%" and "#"
+ * are words. dropped  words that found no room
  */
 void plmi_tokens_split(struct plmi_tokens *tokens, const char *text);
 

@@ -10,7 +10,7 @@
 #include "import/uddf.h"
 
 /* More than this no logbook has; each new one is looked for among the others. */
-#define MIXES_MOST 1000
+#define MIXES_MOST  1000
 #define THINGS_MOST 5000
 
 /* Whether there is room for one more; tells and stops where there is none. */
@@ -19,7 +19,8 @@ static bool room(struct plmi_reader *reader, size_t count, size_t most, const ch
     if (count < most) {
         return true;
     }
-    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there", most, what);
+    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there",
+                    most, what);
     plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
     return false;
 }
@@ -46,7 +47,8 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
         return;
     }
     const char *id = id_of(reader, attributes);
-    if (!plmi_array_grow((void **)&definitions->mixes, &definitions->mix_capacity, definitions->mix_count, sizeof *definitions->mixes)) {
+    if (!plmi_array_grow((void **)&definitions->mixes, &definitions->mix_capacity, definitions->mix_count,
+                         sizeof *definitions->mixes)) {
         plmi_uddf_no_memory(reader);
         return;
     }
@@ -56,7 +58,8 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
     for (size_t i = 0; i < definitions->mix_count; i++) {
         if (id[0] != '\0' && strcmp(definitions->mixes[i].id, id) == 0) {
             definitions->mixes[i].doubled = true;
-            plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0, "the id '%.60s' stands for two mixes, here and in line %lu", id,
+            plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0,
+                            "the id '%.60s' stands for two mixes, here and in line %lu", id,
                             (unsigned long)definitions->mixes[i].line);
         }
     }
@@ -70,19 +73,22 @@ static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, con
         return;
     }
     const char *id = id_of(reader, attributes);
-    if (!plmi_array_grow((void **)&definitions->things, &definitions->thing_capacity, definitions->thing_count, sizeof *definitions->things)) {
+    if (!plmi_array_grow((void **)&definitions->things, &definitions->thing_capacity, definitions->thing_count,
+                         sizeof *definitions->things)) {
         plmi_uddf_no_memory(reader);
         return;
     }
     struct plmi_uddf_thing *thing = &definitions->things[definitions->thing_count];
-    *thing = (struct plmi_uddf_thing){.kind = kind, .id = id, .name = "", .altitude_m = (double)NAN, .water_kg_m3 = (double)NAN, .mix_ref = ""};
+    *thing = (struct plmi_uddf_thing){
+        .kind = kind, .id = id, .name = "", .altitude_m = (double)NAN, .water_kg_m3 = (double)NAN, .mix_ref = ""};
     definitions->thing_open = ++definitions->thing_count;
     if (kind == PLMI_UDDF_KIND_CELL && reader->cell_count < PLM_CELLS) {
         reader->cell_refs[reader->cell_count++] = id;
     }
 }
 
-bool plmi_uddf_definitions_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line)
+bool plmi_uddf_definitions_open(struct plmi_reader *reader, enum plmi_uddf_element element,
+                                const char *const *attributes, long line)
 {
     if (reader->dive.active || reader->definitions_done) {
         return false;
@@ -119,19 +125,21 @@ static double po2_max_bar(struct plmi_reader *reader, const char *text, long lin
     double bar = pa ? plmi_uddf_bar_of_pa(text, value) : value;
     if (!(bar > 0 && bar <= 10)) {
         if (!isnan(bar)) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column, "a maximumpo2 of %s is neither pascal nor bar; value dropped",
+            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
+                            "a maximumpo2 of %s is neither pascal nor bar; value dropped",
                             plmi_figure_short(value, 3).text);
         }
         return (double)NAN;
     }
     if (!pa) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column, "a maximumpo2 of %s is read as bar",
-                        plmi_figure_short(value, 3).text);
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column,
+                        "a maximumpo2 of %s is read as bar", plmi_figure_short(value, 3).text);
     }
     return bar;
 }
 
-static void close_in_mix(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+static void close_in_mix(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                         long column)
 {
     struct plmi_uddf_mix *mix = &reader->definitions.mixes[reader->definitions.mix_open - 1];
     double *part = part_of(&mix->parts, element);
@@ -144,7 +152,8 @@ static void close_in_mix(struct plmi_reader *reader, enum plmi_uddf_element elem
     }
 }
 
-static void close_in_thing(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+static void close_in_thing(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                           long column)
 {
     struct plmi_uddf_thing *thing = &reader->definitions.things[reader->definitions.thing_open - 1];
     if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) != PLMI_UDDF_OTHER) {
@@ -175,7 +184,8 @@ static void close_name_of_owner(struct plmi_reader *reader, const char *text)
     reader->definitions.diver = keep(reader, name);
 }
 
-static void close_gradient(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+static void close_gradient(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                           long column)
 {
     double value = plmi_uddf_number(reader, text, "a gradient factor", line, column);
     char note[128];
@@ -192,25 +202,28 @@ static void close_gradient(struct plmi_reader *reader, enum plmi_uddf_element el
     }
 }
 
-bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text,
+                                 long line, long column)
 {
     if (reader->dive.active || reader->definitions_done) {
         return false;
     }
     if (element == PLMI_UDDF_mix) {
         reader->definitions.mix_open = 0;
-    } else if (element == PLMI_UDDF_site || element == PLMI_UDDF_tank || element == PLMI_UDDF_o2sensor || element == PLMI_UDDF_divecomputer ||
-               element == PLMI_UDDF_tankdata) {
+    } else if (element == PLMI_UDDF_site || element == PLMI_UDDF_tank || element == PLMI_UDDF_o2sensor ||
+               element == PLMI_UDDF_divecomputer || element == PLMI_UDDF_tankdata) {
         reader->definitions.thing_open = 0;
     } else if (reader->definitions.mix_open > 0) {
         close_in_mix(reader, element, text, line, column);
     } else if (reader->definitions.thing_open > 0) {
         close_in_thing(reader, element, text, line, column);
-    } else if ((element == PLMI_UDDF_firstname || element == PLMI_UDDF_lastname) && plmi_uddf_inside(reader, PLMI_UDDF_owner)) {
+    } else if ((element == PLMI_UDDF_firstname || element == PLMI_UDDF_lastname) &&
+               plmi_uddf_inside(reader, PLMI_UDDF_owner)) {
         close_name_of_owner(reader, text);
     } else if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) == PLMI_UDDF_generator) {
         reader->exact = plmi_uddf_own_generator(text);
-    } else if ((element == PLMI_UDDF_gradientfactorlow || element == PLMI_UDDF_gradientfactorhigh) && plmi_uddf_inside(reader, PLMI_UDDF_decomodel)) {
+    } else if ((element == PLMI_UDDF_gradientfactorlow || element == PLMI_UDDF_gradientfactorhigh) &&
+               plmi_uddf_inside(reader, PLMI_UDDF_decomodel)) {
         close_gradient(reader, element, text, line, column);
     } else {
         return false;
@@ -225,7 +238,8 @@ void plmi_uddf_definitions_free(struct plmi_reader *reader)
     plmi_arena_free(&reader->definitions.arena);
 }
 
-const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *reader, const char *id, bool any_kind, enum plmi_uddf_kind kind)
+const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *reader, const char *id, bool any_kind,
+                                                   enum plmi_uddf_kind kind)
 {
     for (size_t i = 0; i < reader->definitions.thing_count; i++) {
         const struct plmi_uddf_thing *thing = &reader->definitions.things[i];
@@ -264,14 +278,16 @@ static uint32_t by_name(const struct plmi_reader *reader, const char *ref)
 uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column)
 {
     if (ref == NULL || ref[0] == '\0') {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column, "a change of mix names no mix; the dive is not read");
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                        "a change of mix names no mix; the dive is not read");
         return PLMI_UDDF_NONE;
     }
     for (size_t i = 0; i < reader->definitions.mix_count; i++) {
         const struct plmi_uddf_mix *mix = &reader->definitions.mixes[i];
         if (strcmp(mix->id, ref) == 0) {
             if (mix->doubled) {
-                plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column, "'%.60s' stands for two mixes; the dive is not read", ref);
+                plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column,
+                                "'%.60s' stands for two mixes; the dive is not read", ref);
                 return PLMI_UDDF_NONE;
             }
             return (uint32_t)i;
@@ -279,9 +295,11 @@ uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long li
     }
     uint32_t named = by_name(reader, ref);
     if (named == PLMI_UDDF_NONE) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column, "the mix '%.60s' is not defined; the dive is not read", ref);
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                        "the mix '%.60s' is not defined; the dive is not read", ref);
     } else {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column, "'%.60s' is the name of a mix, not its id; that mix is taken", ref);
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column,
+                        "'%.60s' is the name of a mix, not its id; that mix is taken", ref);
     }
     return named;
 }
@@ -291,14 +309,16 @@ bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track
     struct plmi_uddf_mix *mix = &reader->definitions.mixes[at];
     if (!mix->settled) {
         mix->settled = true;
-        mix->usable = plmi_mix_parts_settle(&mix->parts, mix->name[0] != '\0' ? mix->name : mix->id, mix->line, reader->report);
+        mix->usable =
+            plmi_mix_parts_settle(&mix->parts, mix->name[0] != '\0' ? mix->name : mix->id, mix->line, reader->report);
     }
     if (!mix->usable) {
         return false;
     }
     if (track->mix_index[at] == PLMI_UDDF_NONE) {
-        enum plm_status status = plm_dive_builder_mix(track->builder, mix->id, mix->name, mix->parts.o2, mix->parts.he, (double)NAN, (double)NAN, (double)NAN,
-                                                      PLM_MIX_USE_ANY, mix->line, &track->mix_index[at]);
+        enum plm_status status =
+            plm_dive_builder_mix(track->builder, mix->id, mix->name, mix->parts.o2, mix->parts.he, (double)NAN,
+                                 (double)NAN, (double)NAN, PLM_MIX_USE_ANY, mix->line, &track->mix_index[at]);
         if (status != PLM_STATUS_OK) {
             track->mix_index[at] = PLMI_UDDF_NONE;
             if (status == PLM_STATUS_MEMORY) {

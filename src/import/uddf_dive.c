@@ -21,10 +21,12 @@
 /* One day: a plan names its corners, and the way between them is no gap. */
 #define PLAN_GAP_MIN 1440
 
-static bool track_begin(struct plmi_reader *reader, struct plmi_uddf_track *track, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+static bool track_begin(struct plmi_reader *reader, struct plmi_uddf_track *track, const struct plm_rules *rules,
+                        const struct plm_diag_sink *sink)
 {
     size_t count = reader->definitions.mix_count;
-    *track = (struct plmi_uddf_track){.breathed = PLMI_UDDF_NONE, .user_bar = (double)NAN, .computer_bar = (double)NAN, .unnamed_bar = (double)NAN};
+    *track = (struct plmi_uddf_track){
+        .breathed = PLMI_UDDF_NONE, .user_bar = (double)NAN, .computer_bar = (double)NAN, .unnamed_bar = (double)NAN};
     track->builder = plm_dive_builder_new(reader->report->file, rules, sink);
     track->mix_index = malloc((count + 1) * sizeof *track->mix_index);
     if (track->builder == NULL || track->mix_index == NULL) {
@@ -58,7 +60,8 @@ static void open_dive(struct plmi_reader *reader, const char *const *attributes,
     struct plmi_uddf_dive *dive = &reader->dive;
     const double most = reader->options->rules->dives_max;
     if (++reader->dives > most) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %lld dives (rule dives_max); reading stops there", (long long)most);
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
+                        "more than %lld dives (rule dives_max); reading stops there", (long long)most);
         plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
         return;
     }
@@ -97,11 +100,13 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     if (mode != NULL && plmi_mode_parse(mode, &plan->mode, &apnoe)) {
         plm_dive_builder_mode(plan->builder, plan->mode, (uint32_t)line);
     } else if (!reader->exact) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column, "a plan tells no breathing mode that is known; open circuit taken");
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+                        "a plan tells no breathing mode that is known; open circuit taken");
     }
     if (mix == NULL) {
         if (!reader->exact) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, line, column, "a plan tells no mix to start with; air taken");
+            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, line, column,
+                            "a plan tells no mix to start with; air taken");
         }
         return;
     }
@@ -142,7 +147,8 @@ static void take_link(struct plmi_reader *reader, const char *ref)
     }
 }
 
-bool plmi_uddf_dive_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line, long column)
+bool plmi_uddf_dive_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes,
+                         long line, long column)
 {
     if (element == PLMI_UDDF_repetitiongroup) {
         reader->groups++;
@@ -165,7 +171,8 @@ bool plmi_uddf_dive_open(struct plmi_reader *reader, enum plmi_uddf_element elem
         take_link(reader, plmi_xml_attribute(attributes, "ref"));
     } else if (element == PLMI_UDDF_mixref || element == PLMI_UDDF_tankdataref) {
         plmi_uddf_attribute_keep(reader, attributes, "ref", NULL);
-    } else if (element == PLMI_UDDF_infinity && (plmi_uddf_inside(reader, PLMI_UDDF_surfaceintervalbeforedive) || plmi_uddf_inside(reader, PLMI_UDDF_surfaceinterval))) {
+    } else if (element == PLMI_UDDF_infinity && (plmi_uddf_inside(reader, PLMI_UDDF_surfaceintervalbeforedive) ||
+                                                 plmi_uddf_inside(reader, PLMI_UDDF_surfaceinterval))) {
         reader->dive.interval_infinite = true;
     } else {
         plmi_uddf_own_open(reader, element, attributes, line, column);
@@ -189,7 +196,8 @@ static void start_mix(struct plmi_reader *reader, const char *ref, long line, lo
 
 static void take_interval(struct plmi_reader *reader, const char *text, long line, long column)
 {
-    if (!plmi_uddf_inside(reader, PLMI_UDDF_surfaceintervalbeforedive) && !plmi_uddf_inside(reader, PLMI_UDDF_surfaceinterval)) {
+    if (!plmi_uddf_inside(reader, PLMI_UDDF_surfaceintervalbeforedive) &&
+        !plmi_uddf_inside(reader, PLMI_UDDF_surfaceinterval)) {
         return;
     }
     if (plmi_text_same(text, "infinity")) {
@@ -206,22 +214,27 @@ static void take_datetime(struct plmi_reader *reader, const char *text, long lin
 {
     struct plm_dive_info *info = plm_dive_builder_info(reader->dive.track.builder);
     if (!plmi_clock_parse(text, strlen(text), &info->start)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column, "'%.40s' is no date and time; the start is not known", text);
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
+                        "'%.40s' is no date and time; the start is not known", text);
     }
 }
 
 /* Parts of 2.x dates: a small integer, -1 where it is none. */
-static void take_date_part(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+static void take_date_part(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                           long column)
 {
     struct plmi_uddf_dive *dive = &reader->dive;
     int64_t value;
-    int *part = element == PLMI_UDDF_year ? &dive->year : element == PLMI_UDDF_month ? &dive->month : element == PLMI_UDDF_day ? &dive->day
-              : element == PLMI_UDDF_hour ? &dive->hour : &dive->minute;
+    int *part = element == PLMI_UDDF_year    ? &dive->year
+                : element == PLMI_UDDF_month ? &dive->month
+                : element == PLMI_UDDF_day   ? &dive->day
+                : element == PLMI_UDDF_hour  ? &dive->hour
+                                             : &dive->minute;
     if (plmi_integer_parse(text, strlen(text), &value) && value >= 0 && value < 3000) {
         *part = (int)value;
     } else {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column, "'%.40s' is no %s; the start is not known", text,
-                        plmi_uddf_element_name(element));
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
+                        "'%.40s' is no %s; the start is not known", text, plmi_uddf_element_name(element));
     }
 }
 
@@ -234,7 +247,8 @@ static void take_note(struct plmi_reader *reader, const char *text)
     }
 }
 
-static void close_in_dive(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+static void close_in_dive(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                          long column)
 {
     struct plmi_uddf_dive *dive = &reader->dive;
     struct plm_dive_builder *builder = dive->track.builder;
@@ -254,7 +268,9 @@ static void close_in_dive(struct plmi_reader *reader, enum plmi_uddf_element ele
     case PLMI_UDDF_minute: take_date_part(reader, element, text, line, column); break;
     case PLMI_UDDF_notes:
     case PLMI_UDDF_para: take_note(reader, text); break;
-    case PLMI_UDDF_mixref: start_mix(reader, reader->attribute[0] != '\0' ? reader->attribute : text, line, column); break;
+    case PLMI_UDDF_mixref:
+        start_mix(reader, reader->attribute[0] != '\0' ? reader->attribute : text, line, column);
+        break;
     case PLMI_UDDF_tankdataref: {
         const char *ref = reader->attribute[0] != '\0' ? reader->attribute : text;
         const struct plmi_uddf_thing *tankdata = plmi_uddf_thing_find(reader, ref, false, PLMI_UDDF_KIND_TANKDATA);
@@ -274,7 +290,8 @@ static void settle_start(struct plmi_uddf_dive *dive, struct plm_dive_info *info
     if (!info->start.known && dive->year > 0 && plmi_clock_days(dive->year, dive->month, dive->day, &days)) {
         bool clock = dive->hour >= 0 && dive->hour < 24;
         int64_t minutes = clock ? dive->hour * 60 + (dive->minute > 0 && dive->minute < 60 ? dive->minute : 0) : 0;
-        info->start = (struct plm_stamp){.local_ms = (days * 1440 + minutes) * 60000, .known = true, .has_clock = clock};
+        info->start =
+            (struct plm_stamp){.local_ms = (days * 1440 + minutes) * 60000, .known = true, .has_clock = clock};
     }
 }
 
@@ -287,8 +304,9 @@ static void settle_altitude(struct plmi_reader *reader, struct plm_dive_info *in
     double standard_bar = isnan(info->altitude_m) ? (double)NAN : plm_standard_atmosphere_bar(info->altitude_m);
     if (fabs(standard_bar - info->surface_bar) > WEATHER_BAR) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, (long)info->line, 0,
-                        "dive %d: a surface pressure of %s bar does not fit an altitude of %s m; the pressure is taken", info->index,
-                        plmi_figure(info->surface_bar, 3).text, plmi_figure_short(info->altitude_m, 0).text);
+                        "dive %d: a surface pressure of %s bar does not fit an altitude of %s m; the pressure is taken",
+                        info->index, plmi_figure(info->surface_bar, 3).text,
+                        plmi_figure_short(info->altitude_m, 0).text);
     }
 }
 
@@ -320,7 +338,9 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
         info->surface_interval_s = (double)INFINITY;
         if (!dive->interval_infinite) {
             plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
-                            "dive %d is the first of its group and does not say 'infinity' for the time before it; it starts desaturated", info->index);
+                            "dive %d is the first of its group and does not say 'infinity' for the time before it; it "
+                            "starts desaturated",
+                            info->index);
         }
         return;
     }
@@ -333,12 +353,14 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
                         "dive %d: neither the file nor the clock tells the surface interval before it", info->index);
     } else if (isnan(dive->interval_s)) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_INTERVAL, line, 0, "dive %d: the surface interval is taken from the clock, %s min", info->index,
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_INTERVAL, line, 0,
+                        "dive %d: the surface interval is taken from the clock, %s min", info->index,
                         plmi_figure_short(clock_s / 60, 1).text);
     } else if (fabs(clock_s - dive->interval_s) > INTERVAL_SLACK_S) {
         plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
-                        "dive %d: a surface interval of %s min is told, the clock says %s min; the one told is taken", info->index,
-                        plmi_figure_short(dive->interval_s / 60, 1).text, plmi_figure_short(clock_s / 60, 1).text);
+                        "dive %d: a surface interval of %s min is told, the clock says %s min; the one told is taken",
+                        info->index, plmi_figure_short(dive->interval_s / 60, 1).text,
+                        plmi_figure_short(clock_s / 60, 1).text);
     }
 }
 
@@ -377,7 +399,8 @@ static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
 }
 
 /* Without memory the whole reading fails. Returns: as plm_dive_builder_finish. */
-static enum plm_status finish_builder(struct plmi_reader *reader, struct plm_dive_builder *builder, struct plm_dive **out)
+static enum plm_status finish_builder(struct plmi_reader *reader, struct plm_dive_builder *builder,
+                                      struct plm_dive **out)
 {
     enum plm_status status = plm_dive_builder_finish(builder, out);
     if (status == PLM_STATUS_MEMORY) {
@@ -396,7 +419,8 @@ static bool finish_plan(struct plmi_reader *reader)
     }
     struct plm_dive_builder *builder = dive->plan.builder;
     if (dive->plan.refused || dive->plan.waypoints < 2) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, (long)plm_dive_builder_info(builder)->line, 0, "a plan that cannot be read; dropped");
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, (long)plm_dive_builder_info(builder)->line, 0,
+                        "a plan that cannot be read; dropped");
         return true;
     }
     struct plm_dive_info *info = plm_dive_builder_info(builder);
@@ -424,12 +448,14 @@ static bool dive_usable(struct plmi_reader *reader, long line)
         return false;
     }
     if (track->refused) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVE_SKIPPED, line, 0, "dive %d is not read: its breathing gas is not known", index);
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVE_SKIPPED, line, 0,
+                        "dive %d is not read: its breathing gas is not known", index);
         return false;
     }
     if (track->lacking > 2 && (double)track->lacking > LACKING_SHARE * (double)track->waypoints) {
         plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, line, 0,
-                        "dive %d is not read: %zu of its %zu waypoints lack depth or time", index, track->lacking, track->waypoints);
+                        "dive %d is not read: %zu of its %zu waypoints lack depth or time", index, track->lacking,
+                        track->waypoints);
         return false;
     }
     return true;
@@ -464,7 +490,7 @@ static void finish_dive(struct plmi_reader *reader)
     settle_interval(reader, info);
     settle_texts(reader, info);
     if (!finish_plan(reader)) {
-        return;   /* the dive goes with its reader */
+        return; /* the dive goes with its reader */
     }
     struct plm_dive_builder *builder = dive->track.builder;
     dive->track.builder = NULL;
@@ -485,7 +511,8 @@ static void close_dive(struct plmi_reader *reader)
     plmi_uddf_dive_free(reader);
 }
 
-bool plmi_uddf_dive_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+bool plmi_uddf_dive_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                          long column)
 {
     if (!reader->dive.active) {
         return false;

@@ -16,7 +16,9 @@ enum plmi_uddf_element {
 };
 
 /* Where names are found by their length and letters: filled once, then only read. */
-struct plmi_uddf_names { unsigned char slots[512]; };   /* enum plmi_uddf_element */
+struct plmi_uddf_names {
+    unsigned char slots[512];
+}; /* enum plmi_uddf_element */
 void plmi_uddf_names_init(struct plmi_uddf_names *names);
 /* The element of this local name, OTHER where it is none of the table. */
 enum plmi_uddf_element plmi_uddf_element(const struct plmi_uddf_names *names, const char *name);

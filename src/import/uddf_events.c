@@ -24,15 +24,16 @@ static const char *keep(struct plmi_uddf_waypoint *waypoint, const char *text)
     return copy;
 }
 
-void plmi_uddf_event_add(struct plmi_reader *reader, enum plm_event_kind kind, double value, double value2, const char *text)
+void plmi_uddf_event_add(struct plmi_reader *reader, enum plm_event_kind kind, double value, double value2,
+                         const char *text)
 {
     struct plmi_uddf_waypoint *waypoint = &reader->waypoint;
     if (waypoint->event_count == sizeof waypoint->events / sizeof waypoint->events[0]) {
         waypoint->events_lost++;
         return;
     }
-    waypoint->events[waypoint->event_count++] =
-        (struct plm_event){.kind = kind, .value = value, .value2 = value2, .text = keep(waypoint, text), .line = waypoint->line};
+    waypoint->events[waypoint->event_count++] = (struct plm_event){
+        .kind = kind, .value = value, .value2 = value2, .text = keep(waypoint, text), .line = waypoint->line};
 }
 
 /* The name of a tank or cell that a reference means; the reference itself where it has none. */
@@ -48,12 +49,18 @@ void plmi_uddf_event_stop(struct plmi_reader *reader, const char *const *attribu
     const char *depth = plmi_xml_attribute(attributes, "decodepth");
     const char *duration = plmi_xml_attribute(attributes, "duration");
     double depth_m = depth == NULL ? (double)NAN : plmi_uddf_number(reader, depth, "depth of a stop", line, column);
-    double seconds = duration == NULL ? (double)NAN : plmi_uddf_number(reader, duration, "duration of a stop", line, column);
+    double seconds =
+        duration == NULL ? (double)NAN : plmi_uddf_number(reader, duration, "duration of a stop", line, column);
     plmi_uddf_event_add(reader, PLM_EVENT_STOP, depth_m, seconds, kind == NULL ? "" : kind);
 }
 
 /* Elements that are one number and a reference at most: value scaled by factor. */
-struct simple_event { enum plmi_uddf_element element; enum plm_event_kind kind; double factor; const char *what; };
+struct simple_event {
+    enum plmi_uddf_element element;
+    enum plm_event_kind kind;
+    double factor;
+    const char *what;
+};
 static const struct simple_event SIMPLE[] = {
     {PLMI_UDDF_heading, PLM_EVENT_HEADING, 1, "a heading"},
     {PLMI_UDDF_cns, PLM_EVENT_CNS, 1, "cns"},
@@ -83,7 +90,8 @@ static void close_alarm(struct plmi_reader *reader, const char *text)
     plmi_uddf_event_add(reader, PLM_EVENT_ALARM, level, (double)NAN, text);
 }
 
-bool plmi_uddf_event_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+bool plmi_uddf_event_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                           long column)
 {
     if (element == PLMI_UDDF_alarm) {
         close_alarm(reader, text);
@@ -98,7 +106,8 @@ bool plmi_uddf_event_close(struct plmi_reader *reader, enum plmi_uddf_element el
         return true;
     }
     if (element == PLMI_UDDF_tankpressure) {
-        plmi_uddf_event_add(reader, PLM_EVENT_TANK_PRESSURE, plmi_uddf_tank_bar(reader, text, line, column), (double)NAN, shown_name(reader, reader->attribute));
+        plmi_uddf_event_add(reader, PLM_EVENT_TANK_PRESSURE, plmi_uddf_tank_bar(reader, text, line, column),
+                            (double)NAN, shown_name(reader, reader->attribute));
         return true;
     }
     for (size_t i = 0; i < sizeof SIMPLE / sizeof SIMPLE[0]; i++) {

@@ -1,6 +1,6 @@
 /*
- * What the standard has no element for and our own exports keep in applicationdata: water, steps of depth, uses of mixes,
- * events that no waypoint can hold. Must not take anything that a waypoint tells.
+ * What the standard has no element for and our own exports keep in applicationdata: water, steps of depth, uses of
+ * mixes, events that no waypoint can hold. Must not take anything that a waypoint tells.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -15,7 +15,8 @@ bool plmi_uddf_own_generator(const char *name)
 }
 
 /* The number of an attribute; NaN where it is missing, or no number (reported). */
-static double number_of(struct plmi_reader *reader, const char *const *attributes, const char *name, long line, long column)
+static double number_of(struct plmi_reader *reader, const char *const *attributes, const char *name, long line,
+                        long column)
 {
     const char *text = plmi_xml_attribute(attributes, name);
     return text == NULL ? (double)NAN : plmi_uddf_number(reader, text, name, line, column);
@@ -33,8 +34,10 @@ static void take_dive(struct plmi_reader *reader, const char *const *attributes,
 
 static void take_mix(struct plmi_reader *reader, const char *const *attributes)
 {
-    static const struct { const char *word; enum plm_mix_use use; } uses[] = {
-        {"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
+    static const struct {
+        const char *word;
+        enum plm_mix_use use;
+    } uses[] = {{"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
     const char *ref = plmi_xml_attribute(attributes, "ref");
     const char *word = plmi_xml_attribute(attributes, "use");
     uint32_t mix = ref == NULL ? PLMI_UDDF_NONE : plmi_uddf_mix_of_id(reader, ref);
@@ -55,7 +58,8 @@ static void take_event(struct plmi_reader *reader, const char *const *attributes
     double time_s = number_of(reader, attributes, "time_s", line, column);
     enum plm_event_kind kind;
     if (word == NULL || !plm_event_kind_find(word, &kind) || !(fabs(time_s) < 4e9)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_XML_ELEMENT, line, column, "an event without a time or a kind that is known; dropped");
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_XML_ELEMENT, line, column,
+                        "an event without a time or a kind that is known; dropped");
         return;
     }
     const struct plm_event event = {
@@ -71,7 +75,8 @@ static void take_event(struct plmi_reader *reader, const char *const *attributes
     }
 }
 
-void plmi_uddf_own_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line, long column)
+void plmi_uddf_own_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes,
+                        long line, long column)
 {
     if (reader->dive.track.builder == NULL || !plmi_uddf_inside(reader, PLMI_UDDF_applicationdata)) {
         return;

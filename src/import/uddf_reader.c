@@ -36,7 +36,8 @@ void plmi_uddf_no_memory(struct plmi_reader *reader)
     plmi_uddf_fail(reader, PLM_STATUS_MEMORY);
 }
 
-void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *attributes, const char *name, const char *other)
+void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *attributes, const char *name,
+                              const char *other)
 {
     const char *value = plmi_xml_attribute(attributes, name);
     if (value == NULL && other != NULL) {
@@ -55,7 +56,8 @@ static bool is_aside(struct plmi_reader *reader, enum plmi_uddf_element element,
 {
     if (element == PLMI_UDDF_tablegeneration && !reader->planning_told) {
         reader->planning_told = true;
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, line, 0, "tablegeneration asks a program for tables and holds no dive; not read");
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, line, 0,
+                        "tablegeneration asks a program for tables and holds no dive; not read");
     }
     bool foreign = plmi_uddf_parent(reader) == PLMI_UDDF_applicationdata && element != PLMI_UDDF_plimsoll;
     return element == PLMI_UDDF_tablegeneration || element == PLMI_UDDF_inputprofile || foreign;
@@ -72,7 +74,8 @@ static void on_open(void *context, const char *name, const char *const *attribut
     struct plmi_reader *reader = context;
     enum plmi_uddf_element element = plmi_uddf_element(&reader->names, name);
     if (reader->depth == 0 && element != PLMI_UDDF_uddf) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column, "the root element is '%.40s', not 'uddf'; nothing read", name);
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column,
+                        "the root element is '%.40s', not 'uddf'; nothing read", name);
         plmi_uddf_fail(reader, PLM_STATUS_INPUT);
     }
     if (reader->depth < PLMI_UDDF_DEPTH) {
@@ -95,7 +98,8 @@ static void on_open(void *context, const char *name, const char *const *attribut
     if (element == PLMI_UDDF_mixref && !reader->dive.active) {
         plmi_uddf_attribute_keep(reader, attributes, "ref", NULL);
     }
-    if (!plmi_uddf_definitions_open(reader, element, attributes, line) && !plmi_uddf_waypoint_open(reader, element, attributes, line, column)) {
+    if (!plmi_uddf_definitions_open(reader, element, attributes, line) &&
+        !plmi_uddf_waypoint_open(reader, element, attributes, line, column)) {
         (void)plmi_uddf_dive_open(reader, element, attributes, line, column);
     }
 }
@@ -103,7 +107,8 @@ static void on_open(void *context, const char *name, const char *const *attribut
 static void on_close(void *context, const char *name, const char *text, long line, long column)
 {
     struct plmi_reader *reader = context;
-    enum plmi_uddf_element element = reader->depth <= PLMI_UDDF_DEPTH ? (enum plmi_uddf_element)reader->stack[reader->depth - 1] : PLMI_UDDF_OTHER;
+    enum plmi_uddf_element element =
+        reader->depth <= PLMI_UDDF_DEPTH ? (enum plmi_uddf_element)reader->stack[reader->depth - 1] : PLMI_UDDF_OTHER;
     bool skipped = reader->skip_from != 0;
     if (reader->skip_from == reader->depth) {
         reader->skip_from = 0;
@@ -111,7 +116,8 @@ static void on_close(void *context, const char *name, const char *text, long lin
     if (!skipped) {
         if (reader->waypoint.active && element == PLMI_UDDF_OTHER) {
             plmi_uddf_unread_count(reader, name, line);
-        } else if (!plmi_uddf_definitions_close(reader, element, text, line, column) && !plmi_uddf_waypoint_close(reader, element, text, line, column)) {
+        } else if (!plmi_uddf_definitions_close(reader, element, text, line, column) &&
+                   !plmi_uddf_waypoint_close(reader, element, text, line, column)) {
             (void)plmi_uddf_dive_close(reader, element, text, line, column);
         }
     }
@@ -137,7 +143,8 @@ static enum plm_status walk_open(struct plmi_reader *reader, struct plmi_report 
     return plmi_xml_open(&reader->xml, reader->source, &HANDLERS, reader, reader->options->rules, report);
 }
 
-/* Walks the whole file for its definitions alone, then stands at its start again. What is wrong with the XML is told by the second walk. */
+/* Walks the whole file for its definitions alone, then stands at its start again. What is wrong with the XML is told by
+ * the second walk. */
 static enum plm_status first_pass(struct plmi_reader *reader)
 {
     struct plmi_report quiet;
@@ -195,16 +202,21 @@ static void head_facts(struct plmi_reader *reader)
         version = version != NULL && in_root != NULL ? strstr(in_root, "version=") : NULL;
         if (version != NULL && (version[8] == '"' || version[8] == '\'')) {
             size_t length = strcspn(version + 9, "\"'");
-            (void)snprintf(reader->version, sizeof reader->version, "%.*s", (int)(length < 30 ? length : 30), version + 9);
+            (void)snprintf(reader->version, sizeof reader->version, "%.*s", (int)(length < 30 ? length : 30),
+                           version + 9);
         }
     }
     reader->facts[0] = (struct plm_verdict_fact){"Root element", "uddf", "the first tag, whatever its namespace"};
-    reader->facts[1] = (struct plm_verdict_fact){"Version", reader->version[0] == '\0' ? "not told" : reader->version, "as the file says; what is read depends on the elements alone"};
-    reader->facts[2] = (struct plm_verdict_fact){"Units", "m, s, K, Pa, fractions", "the standard; values that cannot be so are told"};
-    reader->verdict = (struct plm_verdict){plmi_format_uddf.info.name, plmi_format_uddf.info.summary, reader->facts, 3, NULL, 0};
+    reader->facts[1] = (struct plm_verdict_fact){"Version", reader->version[0] == '\0' ? "not told" : reader->version,
+                                                 "as the file says; what is read depends on the elements alone"};
+    reader->facts[2] =
+        (struct plm_verdict_fact){"Units", "m, s, K, Pa, fractions", "the standard; values that cannot be so are told"};
+    reader->verdict =
+        (struct plm_verdict){plmi_format_uddf.info.name, plmi_format_uddf.info.summary, reader->facts, 3, NULL, 0};
 }
 
-static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *source, const struct plm_import_options *options, struct plmi_report *report)
+static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *source,
+                                 const struct plm_import_options *options, struct plmi_report *report)
 {
     *out = NULL;
     struct plmi_reader *reader = calloc(1, sizeof *reader);
@@ -234,8 +246,9 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
 static void tell_unread(struct plmi_reader *reader)
 {
     for (size_t i = 0; i < reader->unread_count; i++) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, reader->unread[i].line, 0, "recorded and not read: %s, %ld time%s", reader->unread[i].name,
-                        reader->unread[i].count, reader->unread[i].count == 1 ? "" : "s");
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, reader->unread[i].line, 0,
+                        "recorded and not read: %s, %ld time%s", reader->unread[i].name, reader->unread[i].count,
+                        reader->unread[i].count == 1 ? "" : "s");
     }
     reader->unread_count = 0;
 }
@@ -247,7 +260,8 @@ static enum plm_status at_end(struct plmi_reader *reader)
     if (reader->given > 0) {
         return PLM_STATUS_END;
     }
-    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, 0, 0, "the file holds %s", reader->dives == 0 ? "no dive" : "no dive that can be read");
+    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, 0, 0, "the file holds %s",
+                    reader->dives == 0 ? "no dive" : "no dive that can be read");
     return PLM_STATUS_INPUT;
 }
 
@@ -262,7 +276,7 @@ static enum plm_status uddf_next(struct plmi_reader *reader, struct plm_dive **o
             status = first_pass(reader);
         }
         if (status == PLM_STATUS_OK || (queue->count > 0 && status != PLM_STATUS_OK)) {
-            continue;   /* dives that were whole before an error are given first; the error stays */
+            continue; /* dives that were whole before an error are given first; the error stays */
         }
         return status == PLM_STATUS_END ? at_end(reader) : status;
     }

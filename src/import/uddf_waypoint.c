@@ -19,7 +19,8 @@ static void open_waypoint(struct plmi_reader *reader, long line)
 {
     struct plmi_uddf_waypoint *waypoint = &reader->waypoint;
     if (++reader->waypoints > reader->options->rules->rows_max) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %lld waypoints (rule rows_max); reading stops there",
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
+                        "more than %lld waypoints (rule rows_max); reading stops there",
                         (long long)reader->options->rules->rows_max);
         plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
         return;
@@ -45,12 +46,14 @@ static void take_mode(struct plmi_reader *reader, const char *const *attributes,
     const char *type = plmi_xml_attribute(attributes, "type");
     bool apnoe = false;
     if (type == NULL || !plmi_mode_parse(type, &reader->waypoint.mode, &apnoe)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column, "'%.40s' is no breathing mode that is known; the mode before stays in force",
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+                        "'%.40s' is no breathing mode that is known; the mode before stays in force",
                         type == NULL ? "" : type);
         return;
     }
     if (apnoe) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column, "breath-hold dives are not modelled; open circuit taken");
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+                        "breath-hold dives are not modelled; open circuit taken");
     }
     reader->waypoint.has_mode = true;
 }
@@ -66,7 +69,8 @@ static void take_switch(struct plmi_reader *reader, const char *const *attribute
     reader->waypoint.mix = mix;
 }
 
-bool plmi_uddf_waypoint_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes, long line, long column)
+bool plmi_uddf_waypoint_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes,
+                             long line, long column)
 {
     if (!reader->dive.active) {
         return false;
@@ -101,11 +105,13 @@ static void take_setpoint(struct plmi_reader *reader, const char *text, long lin
         return;
     }
     const char *by = reader->attribute;
-    double *series = plmi_text_same(by, "computer") ? &waypoint->computer_bar : plmi_text_same(by, "user") ? &waypoint->user_bar : &waypoint->unnamed_bar;
+    double *series = plmi_text_same(by, "computer") ? &waypoint->computer_bar
+                     : plmi_text_same(by, "user")   ? &waypoint->user_bar
+                                                    : &waypoint->unnamed_bar;
     *series = bar;
     waypoint->setpoints = true;
     if (reader->exact) {
-        return;   /* what was recorded of set points stands by itself */
+        return; /* what was recorded of set points stands by itself */
     }
     plmi_uddf_event_add(reader, PLM_EVENT_SETPOINT, bar, (double)NAN, by);
 }
@@ -143,7 +149,8 @@ static void take_cell(struct plmi_reader *reader, const char *text, long line, l
     if (cell < PLM_CELLS) {
         waypoint->sample.cell_bar[cell] = bar;
     } else {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column, "more than %d cells; '%.40s' dropped", PLM_CELLS, reader->attribute);
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
+                        "more than %d cells; '%.40s' dropped", PLM_CELLS, reader->attribute);
     }
 }
 
@@ -166,21 +173,24 @@ void plmi_uddf_unread_count(struct plmi_reader *reader, const char *name, long l
             return;
         }
     }
-    if (reader->unread_count < sizeof reader->unread / sizeof reader->unread[0] && strlen(name) < sizeof reader->unread[0].name) {
+    if (reader->unread_count < sizeof reader->unread / sizeof reader->unread[0] &&
+        strlen(name) < sizeof reader->unread[0].name) {
         memcpy(reader->unread[reader->unread_count].name, name, strlen(name) + 1);
         reader->unread[reader->unread_count].line = line;
         reader->unread[reader->unread_count++].count = 1;
     }
 }
 
-/* The set point in force: on a closed loop the computer's series where there is one, else the user's; one without a name stands for both. */
+/* The set point in force: on a closed loop the computer's series where there is one, else the user's; one without a
+ * name stands for both. */
 static double setpoint_in_force(struct plmi_reader *reader, struct plmi_uddf_track *track)
 {
     bool both = !isnan(track->user_bar) && !isnan(track->computer_bar);
     if (both && !reader->series_told) {
         reader->series_told = true;
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_SETPOINT, (long)reader->waypoint.line, 0,
-                        "set points are told by user and by computer; on a closed loop the computer's are taken, else the user's");
+        plmi_report_add(
+            reader->report, PLM_LEVEL_NOTE, PLM_DIAG_SETPOINT, (long)reader->waypoint.line, 0,
+            "set points are told by user and by computer; on a closed loop the computer's are taken, else the user's");
     }
     bool computer = !isnan(track->computer_bar) && (track->mode == PLM_MODE_CLOSED || isnan(track->user_bar));
     double named_bar = computer ? track->computer_bar : track->user_bar;
@@ -203,9 +213,10 @@ static void apply_settings(struct plmi_reader *reader, struct plmi_uddf_track *t
             track->refused = true;
         }
     }
-    if ((waypoint->switches || waypoint->has_mode) && track->mode == PLM_MODE_OPEN && track->breathed != PLMI_UDDF_NONE &&
-        plmi_uddf_mix_use(reader, track, track->breathed, &index)) {
-        plm_dive_builder_carry(track->builder, index, PLM_MIX_USE_ANY, reader->definitions.mixes[track->breathed].po2_max_bar);
+    if ((waypoint->switches || waypoint->has_mode) && track->mode == PLM_MODE_OPEN &&
+        track->breathed != PLMI_UDDF_NONE && plmi_uddf_mix_use(reader, track, track->breathed, &index)) {
+        plm_dive_builder_carry(track->builder, index, PLM_MIX_USE_ANY,
+                               reader->definitions.mixes[track->breathed].po2_max_bar);
     }
     if (!isnan(waypoint->unnamed_bar)) {
         /* It stands for both series, whatever they said before. */
@@ -230,18 +241,20 @@ static void add_events(struct plmi_reader *reader, struct plmi_uddf_track *track
         }
     }
     if (waypoint->events_lost > 0) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0, "%zu more events in one waypoint than are kept; dropped",
-                        waypoint->events_lost);
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0,
+                        "%zu more events in one waypoint than are kept; dropped", waypoint->events_lost);
     }
     if (waypoint->texts_cut) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0, "texts of events in one waypoint are longer than is kept; cut");
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0,
+                        "texts of events in one waypoint are longer than is kept; cut");
     }
 }
 
 static void tell_lacking(struct plmi_reader *reader, bool no_time)
 {
-    plmi_report_add(reader->report, PLM_LEVEL_WARNING, no_time ? PLM_DIAG_TIME_MISSING : PLM_DIAG_DEPTH_MISSING, (long)reader->waypoint.line, 0,
-                    "a waypoint without %s; %s", no_time ? "time" : "depth", no_time ? "dropped" : "only its events are kept");
+    plmi_report_add(reader->report, PLM_LEVEL_WARNING, no_time ? PLM_DIAG_TIME_MISSING : PLM_DIAG_DEPTH_MISSING,
+                    (long)reader->waypoint.line, 0, "a waypoint without %s; %s", no_time ? "time" : "depth",
+                    no_time ? "dropped" : "only its events are kept");
 }
 
 static void close_waypoint(struct plmi_reader *reader)
@@ -272,7 +285,8 @@ static void close_waypoint(struct plmi_reader *reader)
     add_events(reader, track, waypoint->sample.time_ms);
 }
 
-bool plmi_uddf_waypoint_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line, long column)
+bool plmi_uddf_waypoint_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                              long column)
 {
     struct plmi_uddf_waypoint *waypoint = &reader->waypoint;
     if (!waypoint->active) {

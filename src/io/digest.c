@@ -18,7 +18,8 @@ static void blocks_by_library(uint32_t state[8], const unsigned char *bytes, siz
 void plmi_digest_init(struct plmi_digest *digest)
 {
     /* FIPS 180-4, 5.3.3. */
-    static const uint32_t first[8] = {0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a, 0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
+    static const uint32_t first[8] = {0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
+                                      0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
     memcpy(digest->state, first, sizeof first);
     digest->count = 0;
     digest->blocks = plmi_digest_by_processor();

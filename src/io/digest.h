@@ -16,8 +16,8 @@ typedef void plmi_digest_blocks(uint32_t state[8], const unsigned char *bytes, s
 
 struct plmi_digest {
     uint32_t state[8];
-    uint64_t count;                              /* bytes so far */
-    unsigned char waiting[PLMI_DIGEST_BLOCK];    /* the last count % PLMI_DIGEST_BLOCK of them */
+    uint64_t count;                           /* bytes so far */
+    unsigned char waiting[PLMI_DIGEST_BLOCK]; /* the last count % PLMI_DIGEST_BLOCK of them */
     plmi_digest_blocks *blocks;
 };
 

@@ -18,10 +18,10 @@ enum { BUFFER_BYTES = 65536, WINDOW_GZIP = 15 + 16, MEMORY_LEVEL = 8 };
 struct plm_file_sink {
     struct plmi_part_file part;
     struct plmi_report report;
-    enum plm_status status;      /* the first failure stays */
+    enum plm_status status; /* the first failure stays */
     bool compressed;
     z_stream stream;
-    size_t count;                /* bytes in buffer */
+    size_t count; /* bytes in buffer */
     unsigned char buffer[BUFFER_BYTES];
     char path[];
 };
@@ -140,7 +140,7 @@ enum plm_status plm_file_sink_open(struct plm_file_sink **out, const char *path,
 
 struct plm_sink plm_file_sink_get(struct plm_file_sink *file)
 {
-    return (struct plm_sink){ write_bytes, file };
+    return (struct plm_sink){write_bytes, file};
 }
 
 const char *plm_file_sink_part(const struct plm_file_sink *file)

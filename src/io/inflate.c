@@ -15,10 +15,10 @@ struct plmi_inflate {
     z_stream stream;
     struct plmi_raw *raw;
     double ratio_max, bytes_max;
-    uint64_t in, out;            /* bytes taken and given */
-    bool between;                /* a member has ended, the next has not begun */
+    uint64_t in, out; /* bytes taken and given */
+    bool between;     /* a member has ended, the next has not begun */
     bool raw_ended;
-    enum plm_status pending;     /* told after the bytes before it were given */
+    enum plm_status pending; /* told after the bytes before it were given */
     size_t output_at, output_end;
     unsigned char input[INPUT_BYTES];
     /* Opened in pieces of our own, so that bounds and damage show at the same byte whatever piece is asked for. */
@@ -134,19 +134,15 @@ static enum plm_status step(struct plmi_inflate *state)
     int code = inflate(&state->stream, Z_NO_FLUSH);
     state->out += room - state->stream.avail_out;
     switch (code) {
-    case Z_STREAM_END:
-        state->between = true;
-        return check_bounds(state);
+    case Z_STREAM_END: state->between = true; return check_bounds(state);
     case Z_OK:
     case Z_BUF_ERROR:
         if (ended && state->stream.avail_out == room) {
             return fail_damaged(state, "cut short");
         }
         return check_bounds(state);
-    case Z_MEM_ERROR:
-        return fail_memory(state->raw);
-    default:
-        return fail_damaged(state, "damaged");
+    case Z_MEM_ERROR: return fail_memory(state->raw);
+    default: return fail_damaged(state, "damaged");
     }
 }
 

@@ -9,7 +9,7 @@
 
 #include "io/raw.h"
 
-struct plmi_inflate;   /* opaque */
+struct plmi_inflate; /* opaque */
 
 /* rules: file_max_mb and inflate_ratio_max. Errors: MEMORY. raw is borrowed. */
 enum plm_status plmi_inflate_open(struct plmi_inflate **out, struct plmi_raw *raw, const struct plm_rules *rules);

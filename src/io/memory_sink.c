@@ -13,5 +13,5 @@ static enum plm_status write_text(void *context, const void *bytes, size_t count
 
 struct plm_sink plmi_memory_sink(struct plmi_text *text)
 {
-    return (struct plm_sink){ write_text, text };
+    return (struct plm_sink){write_text, text};
 }

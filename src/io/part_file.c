@@ -95,7 +95,7 @@ static int choose_way(struct plmi_part_file *part, const char *path)
 
 int plmi_part_file_open(struct plmi_part_file *part, const char *path)
 {
-    *part = (struct plmi_part_file){ .fd = -1, .mode = -1 };
+    *part = (struct plmi_part_file){.fd = -1, .mode = -1};
     if (strcmp(path, "-") == 0) {
         part->fd = STDOUT_FILENO;
         part->borrowed = true;

@@ -11,10 +11,10 @@
 
 struct plmi_part_file {
     int fd;
-    bool borrowed;     /* standard output: not closed                      */
-    char *path;        /* where it is to appear; NULL: written to directly */
-    char *part_path;   /* where it is until then                           */
-    int mode;          /* permissions of the file to replace, -1: none     */
+    bool borrowed;   /* standard output: not closed                      */
+    char *path;      /* where it is to appear; NULL: written to directly */
+    char *part_path; /* where it is until then                           */
+    int mode;        /* permissions of the file to replace, -1: none     */
 };
 
 /* Returns: 0, or an error number; ENOLINK: a link that leads nowhere. "-" is standard output. */

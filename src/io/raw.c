@@ -129,9 +129,10 @@ static enum plm_status accept_file(struct plmi_raw *raw, int fd)
     return status;
 }
 
-enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report)
+enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
+                                   struct plmi_report *report)
 {
-    *raw = (struct plmi_raw){ .fd = -1, .max_bytes = max_bytes, .report = report };
+    *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .report = report};
     if (strcmp(path, "-") == 0) {
         return open_standard_input(raw);
     }
@@ -150,14 +151,16 @@ enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint6
 
 static enum plm_status fail_irregular(const struct plmi_raw *raw, const char *kind)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND, "is %s and no regular file; not read: copy it into a file", kind);
+    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND,
+                     "is %s and no regular file; not read: copy it into a file", kind);
     return PLM_STATUS_INPUT;
 }
 
-enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report)
+enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
+                                      struct plmi_report *report)
 {
     struct stat about;
-    *raw = (struct plmi_raw){ .fd = -1, .max_bytes = max_bytes, .report = report };
+    *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .report = report};
     if (strcmp(path, "-") == 0) {
         return fail_irregular(raw, "standard input");
     }
@@ -181,7 +184,7 @@ enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, ui
 
 void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_report *report)
 {
-    *raw = (struct plmi_raw){ .fd = -1, .memory = bytes, .count = count, .max_bytes = UINT64_MAX, .report = report };
+    *raw = (struct plmi_raw){.fd = -1, .memory = bytes, .count = count, .max_bytes = UINT64_MAX, .report = report};
 }
 
 enum plm_status plmi_raw_read(struct plmi_raw *raw, void *buffer, size_t capacity, size_t *got)
@@ -190,7 +193,7 @@ enum plm_status plmi_raw_read(struct plmi_raw *raw, void *buffer, size_t capacit
     if (raw->fd >= 0) {
         enum plm_status status = read_some(raw, raw->fd, buffer, capacity, got);
         raw->at += *got;
-        if (raw->at > raw->max_bytes) {   /* it grew since it was opened */
+        if (raw->at > raw->max_bytes) { /* it grew since it was opened */
             *got = 0;
             status = fail_size(raw);
         }
@@ -221,5 +224,5 @@ void plmi_raw_close(struct plmi_raw *raw)
         (void)close(raw->fd);
     }
     free(raw->spool);
-    *raw = (struct plmi_raw){ .fd = -1 };
+    *raw = (struct plmi_raw){.fd = -1};
 }

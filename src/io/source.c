@@ -18,10 +18,10 @@ enum { WINDOW_BYTES = 65536, MB = 1000000 };
 
 struct plm_source {
     struct plmi_raw raw;
-    struct plmi_inflate *inflate;   /* NULL: plain */
+    struct plmi_inflate *inflate; /* NULL: plain */
     struct plmi_report report;
-    enum plm_status pending;        /* what comes behind the window */
-    unsigned char *window;          /* [WINDOW_BYTES] looked at, not taken; NULL before a first peek */
+    enum plm_status pending; /* what comes behind the window */
+    unsigned char *window;   /* [WINDOW_BYTES] looked at, not taken; NULL before a first peek */
     size_t window_at, window_end;
     char name[];
 };
@@ -45,7 +45,7 @@ static struct plm_source *create(const char *name, const struct plm_diag_sink *s
 /* Gzip is told by its first two bytes (RFC 1952, 2.3.1). */
 static enum plm_status look_for_gzip(struct plm_source *source, const struct plm_rules *rules)
 {
-    unsigned char first[2] = { 0, 0 };
+    unsigned char first[2] = {0, 0};
     size_t count = 0;
     enum plm_status status = PLM_STATUS_OK;
     while (status == PLM_STATUS_OK && count < sizeof first) {
@@ -74,7 +74,8 @@ static enum plm_status deliver(struct plm_source **out, struct plm_source *sourc
     return status;
 }
 
-typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_report *report);
+typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
+                                 struct plmi_report *report);
 
 static enum plm_status open_path(struct plm_source **out, raw_open *open, const char *path, const char *name,
                                  const struct plm_rules *rules, const struct plm_diag_sink *sink)
@@ -98,7 +99,8 @@ enum plm_status plm_source_open_file(struct plm_source **out, const char *path, 
     return open_path(out, plmi_raw_open_file, path, name, rules, sink);
 }
 
-enum plm_status plm_source_open_regular(struct plm_source **out, const char *path, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+enum plm_status plm_source_open_regular(struct plm_source **out, const char *path, const struct plm_rules *rules,
+                                        const struct plm_diag_sink *sink)
 {
     return open_path(out, plmi_raw_open_regular, path, NULL, rules, sink);
 }
@@ -217,8 +219,9 @@ enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t
         plmi_report_add(&source->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to keep the input");
         status = PLM_STATUS_MEMORY;
     }
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         plmi_text_free(&all);
+    }
     *bytes = all.bytes;
     *count = all.count;
     return status;

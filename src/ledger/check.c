@@ -8,17 +8,22 @@
 #include <sys/stat.h>
 
 /* Each row of these is a fault; its first column says which dive, log or page, "ok" says that there is none. */
-static const struct { const char *sql, *what; } FAULTS[] = {
+static const struct {
+    const char *sql, *what;
+} FAULTS[] = {
     {"PRAGMA integrity_check", "the file is damaged"},
     {"PRAGMA foreign_key_check", "something named is not there, in table"},
-    {"SELECT id FROM exposure WHERE id NOT IN (SELECT exposure FROM record WHERE best = 1)", "no record stands for dive"},
+    {"SELECT id FROM exposure WHERE id NOT IN (SELECT exposure FROM record WHERE best = 1)",
+     "no record stands for dive"},
     {"SELECT id FROM exposure WHERE id NOT IN (SELECT exposure FROM figures)", "no figures are there for dive"},
     {"SELECT e.id FROM exposure e JOIN record r ON r.exposure = e.id AND r.best = 1 JOIN figures f ON f.exposure = e.id"
      " WHERE e.start_utc_ms <> r.start_utc_ms OR e.offset_min <> r.offset_min OR e.duration_ms <> r.duration_ms"
      " OR e.wet_from_ms <> r.wet_from_ms OR e.wet_to_ms <> r.wet_to_ms OR f.rules <> r.rules",
      "its record says otherwise than what is stored of dive"},
-    {"SELECT id FROM (SELECT id, start_utc_ms + wet_from_ms AS down, max(start_utc_ms + wet_to_ms) OVER (PARTITION BY diver"
-     " ORDER BY start_utc_ms + wet_from_ms, id ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS up FROM exposure) WHERE down < up",
+    {"SELECT id FROM (SELECT id, start_utc_ms + wet_from_ms AS down, max(start_utc_ms + wet_to_ms) OVER (PARTITION BY "
+     "diver"
+     " ORDER BY start_utc_ms + wet_from_ms, id ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS up FROM exposure) "
+     "WHERE down < up",
      "the diver was in the water already at the start of dive"},
 };
 
@@ -32,28 +37,35 @@ static enum plm_status look_for(struct plm_ledger *ledger, const char *sql, cons
         code = sqlite3_step(statement);
         const char *text = code == SQLITE_ROW ? (const char *)sqlite3_column_text(statement, 0) : NULL;
         if (code == SQLITE_ROW && !(text && strcmp(text, "ok") == 0)) {
-            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s: %.200s", what, text ? text : "?");
+            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s: %.200s", what,
+                            text ? text : "?");
             status = PLM_STATUS_INPUT;
         }
     }
-    if (code != SQLITE_DONE)
+    if (code != SQLITE_DONE) {
         status = plmi_ledger_failed(ledger);
+    }
     (void)sqlite3_finalize(statement);
     return status;
 }
 
-enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which, bool (*sound)(struct plm_ledger *, sqlite3_stmt *))
+enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which,
+                                       bool (*sound)(struct plm_ledger *, sqlite3_stmt *))
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, which);
     enum plm_status status = PLM_STATUS_OK;
     int code;
-    if (!row)
+    if (!row) {
         return PLM_STATUS_IO;
-    while ((code = sqlite3_step(row)) == SQLITE_ROW)
-        if (!sound(ledger, row))
+    }
+    while ((code = sqlite3_step(row)) == SQLITE_ROW) {
+        if (!sound(ledger, row)) {
             status = PLM_STATUS_INPUT;
-    if (code != SQLITE_DONE)
+        }
+    }
+    if (code != SQLITE_DONE) {
         status = plmi_ledger_failed(ledger);
+    }
     plmi_ledger_done(row);
     return status;
 }
@@ -62,9 +74,11 @@ enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_stat
 static void tell_mode(struct plm_ledger *ledger)
 {
     struct stat about;
-    if (stat(ledger->path, &about) == 0 && (about.st_mode & (S_IRWXG | S_IRWXO)) != 0)
+    if (stat(ledger->path, &about) == 0 && (about.st_mode & (S_IRWXG | S_IRWXO)) != 0) {
         plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0,
-                        "others on this computer may open it (mode %04o); chmod 600 keeps it to its owner", (unsigned)(about.st_mode & 0777));
+                        "others on this computer may open it (mode %04o); chmod 600 keeps it to its owner",
+                        (unsigned)(about.st_mode & 0777));
+    }
 }
 
 enum plm_status plm_ledger_check(struct plm_ledger *ledger)
@@ -74,8 +88,8 @@ enum plm_status plm_ledger_check(struct plm_ledger *ledger)
         enum plm_status status = look_for(ledger, FAULTS[i].sql, FAULTS[i].what);
         worst = worst == PLM_STATUS_OK ? status : worst;
     }
-    enum plm_status (*const walks[])(struct plm_ledger *) = {plmi_ledger_check_divers, plmi_ledger_check_entries, plmi_ledger_check_records,
-                                                              plmi_ledger_check_logs};
+    enum plm_status (*const walks[])(struct plm_ledger *) = {plmi_ledger_check_divers, plmi_ledger_check_entries,
+                                                             plmi_ledger_check_records, plmi_ledger_check_logs};
     for (size_t i = 0; i < sizeof walks / sizeof walks[0]; i++) {
         enum plm_status status = walks[i](ledger);
         worst = worst == PLM_STATUS_OK ? status : worst;

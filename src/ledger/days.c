@@ -33,15 +33,21 @@ int64_t plm_span_up_utc_ms(const struct plm_dive_span *span)
 /* fmax, but that an unknown figure stays unknown only as long as all are. */
 static void raise_to(double *highest, double value)
 {
-    if (isnan(*highest) || value > *highest)
+    if (isnan(*highest) || value > *highest) {
         *highest = value;
+    }
 }
 
 static void day_begin(struct plm_day *day, int64_t number, const struct plm_day *before)
 {
     bool run = before && before->day == number - 1;
-    *day = (struct plm_day){.day = number, .max_depth_m = (double)NAN, .cns_pct = (double)NAN, .cns_day_pct = (double)NAN,
-                            .surfacing_gradient_pct = (double)NAN, .run_days = run ? before->run_days + 1 : 1, .otu_run = run ? before->otu_run : 0};
+    *day = (struct plm_day){.day = number,
+                            .max_depth_m = (double)NAN,
+                            .cns_pct = (double)NAN,
+                            .cns_day_pct = (double)NAN,
+                            .surfacing_gradient_pct = (double)NAN,
+                            .run_days = run ? before->run_days + 1 : 1,
+                            .otu_run = run ? before->otu_run : 0};
     day->otu_allowed = plmi_otu_daily_allowed(day->run_days);
     day->otu_run_allowed = plmi_otu_total_allowed(day->run_days);
 }
@@ -75,8 +81,9 @@ size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size
     for (size_t i = 0; i < count; i++) {
         const struct plm_dive_span *span = &entries[i].exposure.span;
         int64_t number = plm_day_of(plm_span_down_utc_ms(span), span->offset_min);
-        if (!entries[i].has_figures)
+        if (!entries[i].has_figures) {
             continue;
+        }
         /* Who travels west can come to a day a second time: it stays one day. */
         if (found == 0 || number > days[found - 1].day) {
             day_begin(&days[found], number, found > 0 ? &days[found - 1] : NULL);

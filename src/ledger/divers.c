@@ -26,8 +26,9 @@ static enum plm_status name_put(struct plm_ledger *ledger, const char *name)
 {
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_DIVER_PUT);
     enum plm_status status = statement ? plmi_ledger_bind_diver(ledger, statement, 1, name) : PLM_STATUS_IO;
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     plmi_ledger_bind_text(statement, 2, name);
     return plmi_ledger_run(ledger, statement);
 }
@@ -39,27 +40,34 @@ static enum plm_status tell_alike(struct plm_ledger *ledger, const char *name)
     int code = SQLITE_DONE;
     while (row && (code = sqlite3_step(row)) == SQLITE_ROW) {
         const char *known = (const char *)sqlite3_column_text(row, 0);
-        if (known && plm_name_alike(known, name))
+        if (known && plm_name_alike(known, name)) {
             plmi_report_add(&ledger->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVER_NAME, 0, 0,
-                            "'%s' differs from '%s', whom the ledger knows, by accents alone: they are kept as two divers; if they are one, remove the"
-                            " dive and add it again with --diver or a card that says '%s'", name, known, known);
+                            "'%s' differs from '%s', whom the ledger knows, by accents alone: they are kept as two "
+                            "divers; if they are one, remove the"
+                            " dive and add it again with --diver or a card that says '%s'",
+                            name, known, known);
+        }
     }
     enum plm_status status = !row ? PLM_STATUS_IO : code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
-    if (row)
+    if (row) {
         plmi_ledger_done(row);
+    }
     return status;
 }
 
 /* Tells that a name stands for a diver who is spelled otherwise, once as long as it comes again. */
 static void tell_spelling(struct plm_ledger *ledger, const char *name, const char *known)
 {
-    if (strcmp(name, known) == 0 || (ledger->told_name && strcmp(name, ledger->told_name) == 0))
+    if (strcmp(name, known) == 0 || (ledger->told_name && strcmp(name, ledger->told_name) == 0)) {
         return;
+    }
     free(ledger->told_name);
-    ledger->told_name = strdup(name);   /* without memory it is told again */
+    ledger->told_name = strdup(name); /* without memory it is told again */
     plmi_report_add(&ledger->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVER_NAME, 0, 0,
-                    "'%s' is taken for '%s', whom the ledger knows: case makes no other diver; if it is another one, remove the dive and add it again with"
-                    " --diver or a card that says another name", name, known);
+                    "'%s' is taken for '%s', whom the ledger knows: case makes no other diver; if it is another one, "
+                    "remove the dive and add it again with"
+                    " --diver or a card that says another name",
+                    name, known);
 }
 
 /* Whether the diver is there; who is spelled otherwise is told of. */
@@ -67,13 +75,15 @@ static enum plm_status find(struct plm_ledger *ledger, const char *name, bool *t
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_DIVER_NAME);
     enum plm_status status = row ? plmi_ledger_bind_diver(ledger, row, 1, name) : PLM_STATUS_IO;
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     int code = sqlite3_step(row);
     const char *known = code == SQLITE_ROW ? (const char *)sqlite3_column_text(row, 0) : NULL;
     *there = code == SQLITE_ROW;
-    if (known)
+    if (known) {
         tell_spelling(ledger, name, known);
+    }
     status = code == SQLITE_ROW || code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
     plmi_ledger_done(row);
     return status;
@@ -83,15 +93,18 @@ enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *div
 {
     bool there = false;
     if (plm_name_same(diver, "")) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "a dive without the name of its diver; it is not added");
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                        "a dive without the name of its diver; it is not added");
         return PLM_STATUS_INPUT;
     }
     char *name = plm_name_normal(diver);
     enum plm_status status = name ? find(ledger, name, &there) : plmi_ledger_no_memory(ledger);
-    if (status == PLM_STATUS_OK && !there)
+    if (status == PLM_STATUS_OK && !there) {
         status = tell_alike(ledger, name);
-    if (status == PLM_STATUS_OK && !there)
+    }
+    if (status == PLM_STATUS_OK && !there) {
         status = name_put(ledger, name);
+    }
     free(name);
     return status;
 }
@@ -100,8 +113,8 @@ enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *div
 static bool fits(const char *name, size_t name_bytes, const char *key, size_t key_bytes)
 {
     char *normal = plm_name_normal(name), *wanted = plm_name_key(name);
-    bool same = normal && wanted && name && key && strlen(name) == name_bytes && strlen(key) == key_bytes && strcmp(name, normal) == 0 &&
-                strcmp(key, wanted) == 0;
+    bool same = normal && wanted && name && key && strlen(name) == name_bytes && strlen(key) == key_bytes &&
+                strcmp(name, normal) == 0 && strcmp(key, wanted) == 0;
     free(normal);
     free(wanted);
     return same;
@@ -114,15 +127,18 @@ enum plm_status plmi_ledger_check_divers(struct plm_ledger *ledger)
     int code = SQLITE_DONE;
     while (row && (code = sqlite3_step(row)) == SQLITE_ROW) {
         const char *name = (const char *)sqlite3_column_text(row, 0), *key = (const char *)sqlite3_column_text(row, 1);
-        if (fits(name, (size_t)sqlite3_column_bytes(row, 0), key, (size_t)sqlite3_column_bytes(row, 1)))
+        if (fits(name, (size_t)sqlite3_column_bytes(row, 0), key, (size_t)sqlite3_column_bytes(row, 1))) {
             continue;
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the name of a diver does not fit what it is found by: %.200s",
-                        name ? name : "?");
+        }
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                        "the name of a diver does not fit what it is found by: %.200s", name ? name : "?");
         status = PLM_STATUS_INPUT;
     }
-    if (row && code != SQLITE_DONE)
+    if (row && code != SQLITE_DONE) {
         status = plmi_ledger_failed(ledger);
-    if (row)
+    }
+    if (row) {
         plmi_ledger_done(row);
+    }
     return status;
 }

@@ -30,11 +30,11 @@ struct plm_ledger {
     sqlite3_stmt *statements[PLMI_STATEMENT_COUNT];
     char *path;
     struct plmi_report report;
-    int64_t log_max_bytes;  /* of a log as it was read */
-    bool writing;       /* a transaction is open                 */
-    bool wait_told;     /* another program was waited for        */
-    char *diver_key;    /* of the last diver that was bound; NULL */
-    char *told_name;    /* last spelling that was told of; NULL  */
+    int64_t log_max_bytes; /* of a log as it was read */
+    bool writing;          /* a transaction is open                 */
+    bool wait_told;        /* another program was waited for        */
+    char *diver_key;       /* of the last diver that was bound; NULL */
+    char *told_name;       /* last spelling that was told of; NULL  */
 };
 
 /*
@@ -62,12 +62,14 @@ enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql);
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text);
 void plmi_ledger_bind_number(sqlite3_stmt *statement, int place, double value);
 /* The key of a diver's name, good until the next is bound. Returns: OK, MEMORY reported. */
-enum plm_status plmi_ledger_bind_diver(struct plm_ledger *ledger, sqlite3_stmt *statement, int place, const char *diver);
+enum plm_status plmi_ledger_bind_diver(struct plm_ledger *ledger, sqlite3_stmt *statement, int place,
+                                       const char *diver);
 double plmi_ledger_number(sqlite3_stmt *statement, int column);
 /* A copy in the arena; NULL for NULL. failed is set where memory runs out. */
 const char *plmi_ledger_text(sqlite3_stmt *statement, int column, struct plmi_arena *arena, bool *failed);
 
-/* Makes a diver where there is none of this name; tells of one who is spelled nearly so. Returns: OK; INPUT for no name; reported. */
+/* Makes a diver where there is none of this name; tells of one who is spelled nearly so. Returns: OK; INPUT for no
+ * name; reported. */
 enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *diver);
 
 /* Tensions as 256 bytes: doubles by IEEE 754, low byte first, nitrogen before helium. */
@@ -78,7 +80,8 @@ void plmi_tissue_unpack(struct plm_tissue *tissue, const unsigned char bytes[PLM
 /* Every diver's name against its key and its normal form; goes on after one that does not fit. */
 enum plm_status plmi_ledger_check_divers(struct plm_ledger *ledger);
 /* Whether each row of a statement is sound, by what reports what is not; goes on after one that is not. */
-enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which, bool (*sound)(struct plm_ledger *, sqlite3_stmt *));
+enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which,
+                                       bool (*sound)(struct plm_ledger *, sqlite3_stmt *));
 /* Every field of every exposure with its figures, and of every record. */
 enum plm_status plmi_ledger_check_entries(struct plm_ledger *ledger);
 enum plm_status plmi_ledger_check_records(struct plm_ledger *ledger);

@@ -34,7 +34,8 @@ static const struct {
     {SQLITE_CANTOPEN, PLM_STATUS_IO, "it cannot be opened"},
     {SQLITE_PERM, PLM_STATUS_IO, "it may not be opened"},
     {SQLITE_NOTADB, PLM_STATUS_INPUT, "it is not a ledger"},
-    {SQLITE_CORRUPT, PLM_STATUS_INPUT, "it is damaged; keep a copy and restore it from a backup, or add the logs to a new one"},
+    {SQLITE_CORRUPT, PLM_STATUS_INPUT,
+     "it is damaged; keep a copy and restore it from a backup, or add the logs to a new one"},
     {SQLITE_CONSTRAINT, PLM_STATUS_INPUT, "its contents contradict each other"},
 };
 
@@ -42,13 +43,17 @@ enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
 {
     int code = ledger->db ? sqlite3_errcode(ledger->db) & 0xff : SQLITE_NOMEM;
     /* Where SQLite makes room ahead, as for its shared index, a full disk comes as a failed write. */
-    if (code == SQLITE_IOERR && (sqlite3_system_errno(ledger->db) == ENOSPC || sqlite3_system_errno(ledger->db) == EDQUOT))
+    if (code == SQLITE_IOERR &&
+        (sqlite3_system_errno(ledger->db) == ENOSPC || sqlite3_system_errno(ledger->db) == EDQUOT)) {
         code = SQLITE_FULL;
-    for (size_t i = 0; i < sizeof FAILURES / sizeof FAILURES[0]; i++)
+    }
+    for (size_t i = 0; i < sizeof FAILURES / sizeof FAILURES[0]; i++) {
         if (FAILURES[i].code == code) {
-            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s", FAILURES[i].text);
+            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s",
+                            FAILURES[i].text);
             return FAILURES[i].status;
         }
+    }
     plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger cannot be used: %s",
                     ledger->db ? sqlite3_errmsg(ledger->db) : "no memory");
     return PLM_STATUS_INPUT;
@@ -65,11 +70,13 @@ static int wait_turn(void *context, int turns)
 {
     struct plm_ledger *ledger = context;
     int waited_ms = turns * WAIT_STEP_MS;
-    if (waited_ms >= WAIT_MOST_MS)
+    if (waited_ms >= WAIT_MOST_MS) {
         return 0;
+    }
     if (waited_ms >= WAIT_TOLD_MS && !ledger->wait_told) {
         ledger->wait_told = true;
-        plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0, "another program writes to it; waiting");
+        plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0,
+                        "another program writes to it; waiting");
     }
     (void)sqlite3_sleep(WAIT_STEP_MS);
     return 1;
@@ -78,27 +85,37 @@ static int wait_turn(void *context, int turns)
 enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
 {
     int code = sqlite3_exec(ledger->db, sql, NULL, NULL, NULL);
-    /* Where waiting could come to a deadlock SQLite does not wait, as when a new file gets its journal; outside a transaction it cannot. */
-    for (int turns = 0; (code & 0xff) == SQLITE_BUSY && sqlite3_get_autocommit(ledger->db) && wait_turn(ledger, turns); turns++)
+    /* Where waiting could come to a deadlock SQLite does not wait, as when a new file gets its journal; outside a
+     * transaction it cannot. */
+    for (int turns = 0; (code & 0xff) == SQLITE_BUSY && sqlite3_get_autocommit(ledger->db) && wait_turn(ledger, turns);
+         turns++) {
         code = sqlite3_exec(ledger->db, sql, NULL, NULL, NULL);
+    }
     return code == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
 }
 
 /* https://sqlite.org/security.html, untrusted SQLite database files. */
-static const struct { int option, on; } CARES[] = {
-    {SQLITE_DBCONFIG_DEFENSIVE, 1}, {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}, {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0}, {SQLITE_DBCONFIG_ENABLE_VIEW, 0},
-    {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0}, {SQLITE_DBCONFIG_DQS_DDL, 0}, {SQLITE_DBCONFIG_DQS_DML, 0},
+static const struct {
+    int option, on;
+} CARES[] = {
+    {SQLITE_DBCONFIG_DEFENSIVE, 1},   {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},        {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
+    {SQLITE_DBCONFIG_ENABLE_VIEW, 0}, {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0}, {SQLITE_DBCONFIG_DQS_DDL, 0},
+    {SQLITE_DBCONFIG_DQS_DML, 0},
 };
 /* Our own longest statement has some 7 kB; nothing is attached. */
-static const struct { int limit, most; } LIMITS[] = {{SQLITE_LIMIT_SQL_LENGTH, 100000}, {SQLITE_LIMIT_ATTACHED, 0}};
+static const struct {
+    int limit, most;
+} LIMITS[] = {{SQLITE_LIMIT_SQL_LENGTH, 100000}, {SQLITE_LIMIT_ATTACHED, 0}};
 
 static enum plm_status settle(struct plm_ledger *ledger, enum plm_ledger_mode mode)
 {
     (void)sqlite3_busy_handler(ledger->db, wait_turn, ledger);
-    for (size_t i = 0; i < sizeof CARES / sizeof CARES[0]; i++)
+    for (size_t i = 0; i < sizeof CARES / sizeof CARES[0]; i++) {
         (void)sqlite3_db_config(ledger->db, CARES[i].option, CARES[i].on, NULL);
-    for (size_t i = 0; i < sizeof LIMITS / sizeof LIMITS[0]; i++)
+    }
+    for (size_t i = 0; i < sizeof LIMITS / sizeof LIMITS[0]; i++) {
         (void)sqlite3_limit(ledger->db, LIMITS[i].limit, LIMITS[i].most);
+    }
     return plmi_ledger_sql(ledger, mode == PLM_LEDGER_READ ? "PRAGMA query_only = ON; PRAGMA cell_size_check = ON;"
                                                            : "PRAGMA foreign_keys = ON; PRAGMA cell_size_check = ON;");
 }
@@ -109,16 +126,18 @@ static bool still_uri(struct plmi_text *uri, const char *path)
     plmi_text_init(uri);
     plmi_text_puts(uri, path[0] == '/' ? "file://" : "file:");
     for (const unsigned char *at = (const unsigned char *)path; *at != '\0'; at++) {
-        if (*at == '%' || *at == '?' || *at == '#')
+        if (*at == '%' || *at == '?' || *at == '#') {
             plmi_text_printf(uri, "%%%02X", (unsigned)*at);
-        else
+        } else {
             plmi_text_add(uri, (const char *)at, 1);
+        }
     }
     plmi_text_puts(uri, "?immutable=1");
     return !uri->failed;
 }
 
-/* In a folder that cannot be written to a reader cannot join others; without a journal beside the file nobody is at it. */
+/* In a folder that cannot be written to a reader cannot join others; without a journal beside the file nobody is at it.
+ */
 static bool stands_still(const char *path)
 {
     struct plmi_text beside, folder;
@@ -127,44 +146,56 @@ static bool stands_still(const char *path)
     const char *slash = strrchr(path, '/');
     plmi_text_printf(&beside, "%s-wal", path);
     plmi_text_add(&folder, slash ? path : ".", slash ? (size_t)(slash - path) + (slash == path) : 1);
-    bool still = !beside.failed && !folder.failed && access(path, R_OK) == 0 && access(beside.bytes, F_OK) != 0 && access(folder.bytes, W_OK) != 0;
+    bool still = !beside.failed && !folder.failed && access(path, R_OK) == 0 && access(beside.bytes, F_OK) != 0 &&
+                 access(folder.bytes, W_OK) != 0;
     plmi_text_free(&beside);
     plmi_text_free(&folder);
     return still;
 }
 
-/* Dives are personal: a new file is for its owner, and SQLite gives what it puts beside the same mode. Failing shows when it is opened. */
+/* Dives are personal: a new file is for its owner, and SQLite gives what it puts beside the same mode. Failing shows
+ * when it is opened. */
 static void make_private(const char *path)
 {
     int file = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR);
-    if (file >= 0)
+    if (file >= 0) {
         (void)close(file);
+    }
 }
 
 static enum plm_status connect_file(struct plm_ledger *ledger, const char *path, enum plm_ledger_mode mode)
 {
-    /* Who reads is let in for writing too, where that can be, so that the journal is put away at the end; query_only keeps the rest out. */
-    static const int flags[] = {SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+    /* Who reads is let in for writing too, where that can be, so that the journal is put away at the end; query_only
+     * keeps the rest out. */
+    static const int flags[] = {SQLITE_OPEN_READWRITE, SQLITE_OPEN_READWRITE,
+                                SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
     struct plmi_text uri = {0};
     int code;
-    if (mode == PLM_LEDGER_MAKE)
+    if (mode == PLM_LEDGER_MAKE) {
         make_private(path);
-    if (mode == PLM_LEDGER_READ && stands_still(path))
-        code = still_uri(&uri, path) ? sqlite3_open_v2(uri.bytes, &ledger->db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL) : SQLITE_NOMEM;
-    else
+    }
+    if (mode == PLM_LEDGER_READ && stands_still(path)) {
+        code = still_uri(&uri, path)
+                   ? sqlite3_open_v2(uri.bytes, &ledger->db, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL)
+                   : SQLITE_NOMEM;
+    } else {
         code = sqlite3_open_v2(path, &ledger->db, flags[mode], NULL);
+    }
     plmi_text_free(&uri);
-    if (code != SQLITE_OK)
+    if (code != SQLITE_OK) {
         return plmi_ledger_failed(ledger);
+    }
     /* SQLite makes do with reading where it may not write. */
     if (mode != PLM_LEDGER_READ && sqlite3_db_readonly(ledger->db, "main") == 1) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: it cannot be written to; nothing was changed");
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                        "the ledger: it cannot be written to; nothing was changed");
         return PLM_STATUS_IO;
     }
     return settle(ledger, mode);
 }
 
-enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode, const struct plm_diag_sink *sink)
+enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode,
+                                const struct plm_diag_sink *sink)
 {
     struct plm_ledger *ledger = calloc(1, sizeof *ledger);
     size_t size = strlen(path) + 1;
@@ -183,11 +214,13 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     plmi_report_init(&ledger->report, sink, ledger->path);
     struct plmi_text place;
     enum plm_status status = plmi_ledger_place(ledger, &place);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = connect_file(ledger, place.bytes, mode);
+    }
     plmi_text_free(&place);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plmi_ledger_schema(ledger, mode);
+    }
     if (status != PLM_STATUS_OK) {
         plm_ledger_close(ledger);
         return status;
@@ -203,11 +236,13 @@ void plm_ledger_log_limit(struct plm_ledger *ledger, int64_t max_bytes)
 
 void plm_ledger_close(struct plm_ledger *ledger)
 {
-    if (!ledger)
+    if (!ledger) {
         return;
+    }
     plm_ledger_undo(ledger);
-    for (int i = 0; i < PLMI_STATEMENT_COUNT; i++)
+    for (int i = 0; i < PLMI_STATEMENT_COUNT; i++) {
         (void)sqlite3_finalize(ledger->statements[i]);
+    }
     (void)sqlite3_close(ledger->db);
     plmi_report_finish(&ledger->report);
     free(ledger->path);
@@ -226,14 +261,16 @@ enum plm_status plm_ledger_begin(struct plm_ledger *ledger)
 enum plm_status plm_ledger_commit(struct plm_ledger *ledger)
 {
     enum plm_status status = plmi_ledger_sql(ledger, "COMMIT");
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         ledger->writing = false;
+    }
     return status;
 }
 
 void plm_ledger_undo(struct plm_ledger *ledger)
 {
-    if (ledger->writing && !sqlite3_get_autocommit(ledger->db))
+    if (ledger->writing && !sqlite3_get_autocommit(ledger->db)) {
         (void)sqlite3_exec(ledger->db, "ROLLBACK", NULL, NULL, NULL);
+    }
     ledger->writing = false;
 }

@@ -21,12 +21,17 @@ enum plm_status plmi_ledger_place(struct plm_ledger *ledger, struct plmi_text *p
     const char *path = ledger->path;
     struct stat about;
     plmi_text_init(place);
-    if (path[0] == '\0')
+    if (path[0] == '\0') {
         return refuse(ledger, "the ledger: a file without a name cannot be one");
-    if (strcmp(path, SPECIAL) == 0)
-        return refuse(ledger, "the ledger: this is no file, and nothing would be kept; ./" SPECIAL " names a file that is called so");
-    if (stat(path, &about) == 0 && !S_ISREG(about.st_mode))
-        return refuse(ledger, S_ISDIR(about.st_mode) ? "the ledger: it is a folder; a ledger is one file" : "the ledger: it is no regular file, and nothing would be kept");
+    }
+    if (strcmp(path, SPECIAL) == 0) {
+        return refuse(ledger, "the ledger: this is no file, and nothing would be kept; ./" SPECIAL
+                              " names a file that is called so");
+    }
+    if (stat(path, &about) == 0 && !S_ISREG(about.st_mode)) {
+        return refuse(ledger, S_ISDIR(about.st_mode) ? "the ledger: it is a folder; a ledger is one file"
+                                                     : "the ledger: it is no regular file, and nothing would be kept");
+    }
     /* With its folder in front no name is special, neither as a URI nor otherwise. */
     plmi_text_puts(place, path[0] == '/' ? "" : "./");
     plmi_text_puts(place, path);

@@ -6,11 +6,42 @@
 
 #include <stdlib.h>
 
-struct plm_records { struct plmi_arena arena; struct plm_record *items; size_t count, capacity; };
+struct plm_records {
+    struct plmi_arena arena;
+    struct plm_record *items;
+    size_t count, capacity;
+};
 
 /* The columns of PLMI_RECORD_SQL. */
-enum { EXPOSURE, SHA256, NAME, INDEX, RECORDER, CARD, RULES, TOLD_DIVER, TOLD_START, TOLD_ZONE, TOLD_SURFACE, TOLD_ALTITUDE, TOLD_WATER, TOLD_COLUMNS,
-       TOLD_DATE_ORDER, TOLD_INTERVAL, TOLD_ZERO, START, OFFSET, DURATION, WET_FROM, WET_TO, COVERED, STEP, CELLS, GAS, BEST };
+enum {
+    EXPOSURE,
+    SHA256,
+    NAME,
+    INDEX,
+    RECORDER,
+    CARD,
+    RULES,
+    TOLD_DIVER,
+    TOLD_START,
+    TOLD_ZONE,
+    TOLD_SURFACE,
+    TOLD_ALTITUDE,
+    TOLD_WATER,
+    TOLD_COLUMNS,
+    TOLD_DATE_ORDER,
+    TOLD_INTERVAL,
+    TOLD_ZERO,
+    START,
+    OFFSET,
+    DURATION,
+    WET_FROM,
+    WET_TO,
+    COVERED,
+    STEP,
+    CELLS,
+    GAS,
+    BEST
+};
 
 static const struct plmi_field FIELDS[] = {
     {EXPOSURE, "exposure", PLMI_FIELD_INTEGER, 1, 9007199254740992.0, false},
@@ -41,18 +72,23 @@ static const struct plmi_field FIELDS[] = {
 /* Whether a row can be read. */
 static bool row_sound(struct plm_ledger *ledger, sqlite3_stmt *row)
 {
-    return plmi_ledger_fields_sound(ledger, row, FIELDS, sizeof FIELDS / sizeof FIELDS[0], sqlite3_column_int64(row, EXPOSURE));
+    return plmi_ledger_fields_sound(ledger, row, FIELDS, sizeof FIELDS / sizeof FIELDS[0],
+                                    sqlite3_column_int64(row, EXPOSURE));
 }
 
 static void read_told(struct plm_records *records, sqlite3_stmt *row, struct plm_told *told, bool *failed)
 {
     struct plmi_arena *arena = &records->arena;
     double interval_s = plmi_ledger_number(row, TOLD_INTERVAL);
-    *told = (struct plm_told){.diver = plmi_ledger_text(row, TOLD_DIVER, arena, failed), .start = plmi_ledger_text(row, TOLD_START, arena, failed),
-                              .zone = plmi_ledger_text(row, TOLD_ZONE, arena, failed), .surface_bar = plmi_ledger_number(row, TOLD_SURFACE),
-                              .altitude_m = plmi_ledger_number(row, TOLD_ALTITUDE), .water_kg_m3 = plmi_ledger_number(row, TOLD_WATER),
+    *told = (struct plm_told){.diver = plmi_ledger_text(row, TOLD_DIVER, arena, failed),
+                              .start = plmi_ledger_text(row, TOLD_START, arena, failed),
+                              .zone = plmi_ledger_text(row, TOLD_ZONE, arena, failed),
+                              .surface_bar = plmi_ledger_number(row, TOLD_SURFACE),
+                              .altitude_m = plmi_ledger_number(row, TOLD_ALTITUDE),
+                              .water_kg_m3 = plmi_ledger_number(row, TOLD_WATER),
                               .columns = plmi_ledger_text(row, TOLD_COLUMNS, arena, failed),
-                              .date_order = plmi_ledger_text(row, TOLD_DATE_ORDER, arena, failed), .interval_s = interval_s > 0 ? interval_s : 0,
+                              .date_order = plmi_ledger_text(row, TOLD_DATE_ORDER, arena, failed),
+                              .interval_s = interval_s > 0 ? interval_s : 0,
                               .zero_auto = sqlite3_column_int(row, TOLD_ZERO) != 0};
 }
 
@@ -60,31 +96,40 @@ static bool read_record(struct plm_records *records, sqlite3_stmt *row, struct p
 {
     struct plmi_arena *arena = &records->arena;
     bool failed = false;
-    *record = (struct plm_record){.exposure = sqlite3_column_int64(row, EXPOSURE), .log_sha256 = plmi_ledger_text(row, SHA256, arena, &failed),
-                                  .log_name = plmi_ledger_text(row, NAME, arena, &failed), .log_index = sqlite3_column_int(row, INDEX),
-                                  .recorder = plmi_ledger_text(row, RECORDER, arena, &failed), .card = plmi_ledger_text(row, CARD, arena, &failed),
-                                  .rules = plmi_ledger_text(row, RULES, arena, &failed), .covered_s = plmi_ledger_number(row, COVERED),
-                                  .step_s = plmi_ledger_number(row, STEP), .cells = sqlite3_column_int(row, CELLS),
-                                  .gas = sqlite3_column_int(row, GAS) != 0, .best = sqlite3_column_int(row, BEST) != 0};
+    *record = (struct plm_record){.exposure = sqlite3_column_int64(row, EXPOSURE),
+                                  .log_sha256 = plmi_ledger_text(row, SHA256, arena, &failed),
+                                  .log_name = plmi_ledger_text(row, NAME, arena, &failed),
+                                  .log_index = sqlite3_column_int(row, INDEX),
+                                  .recorder = plmi_ledger_text(row, RECORDER, arena, &failed),
+                                  .card = plmi_ledger_text(row, CARD, arena, &failed),
+                                  .rules = plmi_ledger_text(row, RULES, arena, &failed),
+                                  .covered_s = plmi_ledger_number(row, COVERED),
+                                  .step_s = plmi_ledger_number(row, STEP),
+                                  .cells = sqlite3_column_int(row, CELLS),
+                                  .gas = sqlite3_column_int(row, GAS) != 0,
+                                  .best = sqlite3_column_int(row, BEST) != 0};
     read_told(records, row, &record->told, &failed);
-    record->span = (struct plm_dive_span){sqlite3_column_int64(row, START), sqlite3_column_int(row, OFFSET), sqlite3_column_int64(row, DURATION),
-                                          sqlite3_column_int64(row, WET_FROM), sqlite3_column_int64(row, WET_TO)};
+    record->span = (struct plm_dive_span){sqlite3_column_int64(row, START), sqlite3_column_int(row, OFFSET),
+                                          sqlite3_column_int64(row, DURATION), sqlite3_column_int64(row, WET_FROM),
+                                          sqlite3_column_int64(row, WET_TO)};
     return !failed;
 }
 
 static enum plm_status take_row(struct plm_ledger *ledger, struct plm_records *records, sqlite3_stmt *row)
 {
     void *items = records->items;
-    if (!row_sound(ledger, row))
+    if (!row_sound(ledger, row)) {
         return PLM_STATUS_INPUT;
+    }
     bool grown = plmi_array_grow(&items, &records->capacity, records->count, sizeof *records->items);
     records->items = items;
-    if (!grown || !read_record(records, row, &records->items[records->count]))
+    if (!grown || !read_record(records, row, &records->items[records->count])) {
         return plmi_ledger_no_memory(ledger);
+    }
     const struct plm_record *record = &records->items[records->count];
     if (!record->log_sha256 || !record->log_name || !record->rules) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "what is stored of a record of dive %lld is damaged",
-                        (long long)record->exposure);
+        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                        "what is stored of a record of dive %lld is damaged", (long long)record->exposure);
         return PLM_STATUS_INPUT;
     }
     records->count++;
@@ -95,16 +140,19 @@ enum plm_status plm_ledger_records(struct plm_records **out, struct plm_ledger *
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORDS);
     *out = NULL;
-    if (!row)
+    if (!row) {
         return PLM_STATUS_IO;
+    }
     struct plm_records *records = calloc(1, sizeof *records);
     enum plm_status status = records ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
     int code = SQLITE_DONE;
     (void)sqlite3_bind_int64(row, 1, exposure);
-    while (status == PLM_STATUS_OK && (code = sqlite3_step(row)) == SQLITE_ROW)
+    while (status == PLM_STATUS_OK && (code = sqlite3_step(row)) == SQLITE_ROW) {
         status = take_row(ledger, records, row);
-    if (status == PLM_STATUS_OK && code != SQLITE_DONE)
+    }
+    if (status == PLM_STATUS_OK && code != SQLITE_DONE) {
         status = plmi_ledger_failed(ledger);
+    }
     plmi_ledger_done(row);
     if (status != PLM_STATUS_OK) {
         plm_records_free(records);
@@ -127,8 +175,9 @@ const struct plm_record *plm_records_get(const struct plm_records *records, size
 
 void plm_records_free(struct plm_records *records)
 {
-    if (!records)
+    if (!records) {
         return;
+    }
     plmi_arena_free(&records->arena);
     free(records->items);
     free(records);

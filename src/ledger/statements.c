@@ -17,7 +17,8 @@ static const char *const SQL[PLMI_STATEMENT_COUNT] = {
 sqlite3_stmt *plmi_ledger_statement(struct plm_ledger *ledger, enum plmi_statement which)
 {
     sqlite3_stmt **statement = &ledger->statements[which];
-    if (!*statement && sqlite3_prepare_v3(ledger->db, SQL[which], -1, SQLITE_PREPARE_PERSISTENT, statement, NULL) != SQLITE_OK) {
+    if (!*statement &&
+        sqlite3_prepare_v3(ledger->db, SQL[which], -1, SQLITE_PREPARE_PERSISTENT, statement, NULL) != SQLITE_OK) {
         (void)plmi_ledger_failed(ledger);
         return NULL;
     }
@@ -39,30 +40,34 @@ enum plm_status plmi_ledger_run(struct plm_ledger *ledger, sqlite3_stmt *stateme
 
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text)
 {
-    if (text)
+    if (text) {
         (void)sqlite3_bind_text(statement, place, text, -1, SQLITE_STATIC);
-    else
+    } else {
         (void)sqlite3_bind_null(statement, place);
+    }
 }
 
 void plmi_ledger_bind_number(sqlite3_stmt *statement, int place, double value)
 {
-    if (isnan(value))
+    if (isnan(value)) {
         (void)sqlite3_bind_null(statement, place);
-    else
+    } else {
         (void)sqlite3_bind_double(statement, place, value);
+    }
 }
 
 double plmi_ledger_number(sqlite3_stmt *statement, int column)
 {
-    return sqlite3_column_type(statement, column) == SQLITE_NULL ? (double)NAN : sqlite3_column_double(statement, column);
+    return sqlite3_column_type(statement, column) == SQLITE_NULL ? (double)NAN
+                                                                 : sqlite3_column_double(statement, column);
 }
 
 const char *plmi_ledger_text(sqlite3_stmt *statement, int column, struct plmi_arena *arena, bool *failed)
 {
     const char *text = (const char *)sqlite3_column_text(statement, column);
-    if (!text)
+    if (!text) {
         return NULL;
+    }
     const char *copy = plmi_arena_text(arena, text, strlen(text));
     *failed = *failed || !copy;
     return copy;
@@ -74,8 +79,9 @@ void plmi_tissue_pack(unsigned char bytes[PLMI_TISSUE_BYTES], const struct plm_t
         double value = i < PLM_COMPARTMENTS ? tissue->n2_bar[i] : tissue->he_bar[i - PLM_COMPARTMENTS];
         uint64_t bits;
         memcpy(&bits, &value, sizeof bits);
-        for (int k = 0; k < 8; k++)
+        for (int k = 0; k < 8; k++) {
             bytes[8 * i + k] = (unsigned char)(bits >> (8 * k));
+        }
     }
 }
 
@@ -84,12 +90,14 @@ void plmi_tissue_unpack(struct plm_tissue *tissue, const unsigned char bytes[PLM
     for (int i = 0; i < 2 * PLM_COMPARTMENTS; i++) {
         uint64_t bits = 0;
         double value;
-        for (int k = 0; k < 8; k++)
+        for (int k = 0; k < 8; k++) {
             bits |= (uint64_t)bytes[8 * i + k] << (8 * k);
+        }
         memcpy(&value, &bits, sizeof value);
-        if (i < PLM_COMPARTMENTS)
+        if (i < PLM_COMPARTMENTS) {
             tissue->n2_bar[i] = value;
-        else
+        } else {
             tissue->he_bar[i - PLM_COMPARTMENTS] = value;
+        }
     }
 }

@@ -9,12 +9,13 @@
 #include "replay/limits.h"
 #include "replay/trace.h"
 
-/* [bar] a ceiling deeper than the diver by less, 1 mm of water, is not exceeded: the surfacing gradient itself puts a ceiling at the surface. */
+/* [bar] a ceiling deeper than the diver by less, 1 mm of water, is not exceeded: the surfacing gradient itself puts a
+ * ceiling at the surface. */
 static const double slack_bar = 1e-4;
 
 /*
- * Whether a dive passes under some bounds. Under a larger GF low more passes as long as there is an anchor; a GF low that is never met leaves
- * no anchor, and GF high alone may fail what a line from there to a lower anchor lets pass.
+ * Whether a dive passes under some bounds. Under a larger GF low more passes as long as there is an anchor; a GF low
+ * that is never met leaves no anchor, and GF high alone may fail what a line from there to a lower anchor lets pass.
  */
 enum outcome { PASSES, FAILS_BELOW_ANCHOR, FAILS_WITHOUT_ANCHOR };
 
@@ -39,8 +40,7 @@ static enum outcome outcome_of(const struct plm_trace *trace, const struct plmi_
     return PASSES;
 }
 
-double plmi_achieved_gf_low_pct(const struct plm_trace *trace, double high_pct,
-                                const struct plm_rules *rules)
+double plmi_achieved_gf_low_pct(const struct plm_trace *trace, double high_pct, const struct plm_rules *rules)
 {
     struct plmi_bounds bounds = plmi_bounds_of(rules, trace->assumed.surface_bar);
     /* A gradient below 1 percent at the surface: nothing is owed there at any factor. */

@@ -10,16 +10,18 @@
 #include "ascent/schedule.h"
 
 /*
- * The gas side: the mixes carried, PLMI_CARRIED_MAX at most (the first in the order of the dive). The same for every point of a dive.
- *   out  only its carried members are filled
+ * The gas side: the mixes carried, PLMI_CARRIED_MAX at most (the first in the order of the dive). The same for every
+ * point of a dive. out  only its carried members are filled
  */
 void plmi_ascent_carried(struct plmi_ascent_gas *out, const struct plm_dive *dive);
 
 /*
- * State and gas at point i, out->gas.carried members already filled. On the loop the set point in force, or where none is recorded
- * the PO2 that the model took there; a loop without either counts as open circuit on its mix, as the replay takes it.
+ * State and gas at point i, out->gas.carried members already filled. On the loop the set point in force, or where none
+ * is recorded the PO2 that the model took there; a loop without either counts as open circuit on its mix, as the replay
+ * takes it.
  */
-void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assumed *assumed, const struct plm_point *point);
+void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assumed *assumed,
+                            const struct plm_point *point);
 
 /* The same state off the loop: open circuit on the mixes carried. */
 void plmi_ascent_bail_out(struct plmi_ascent_from *from);

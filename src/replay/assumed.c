@@ -18,22 +18,20 @@ static void start_name(struct plm_trace *trace)
     double interval_s = start->surface_interval_s;
     if (isfinite(interval_s) && interval_s >= 0.0 && interval_s < 1e9) {
         long minutes = lround(interval_s / 60.0);
-        snprintf(text, size, "carried from %s, surface interval %ld h %02ld min", start->from,
-                 minutes / 60, minutes % 60);
+        snprintf(text, size, "carried from %s, surface interval %ld h %02ld min", start->from, minutes / 60,
+                 minutes % 60);
     } else {
         snprintf(text, size, "carried from %s", start->from);
     }
     trace->assumed.start_from = text;
 }
 
-void plmi_start_settle(struct plm_trace *trace, const struct plm_start *start,
-                       const struct plm_rules *rules)
+void plmi_start_settle(struct plm_trace *trace, const struct plm_start *start, const struct plm_rules *rules)
 {
     struct plm_assumed *assumed = &trace->assumed;
     if (start == NULL || !start->carried) {
         memset(&trace->start, 0, sizeof trace->start);
-        trace->start.tissue = plm_tissue_saturated(assumed->surface_bar, rules->water_vapour_bar,
-                                                   rules->air_n2_frac);
+        trace->start.tissue = plm_tissue_saturated(assumed->surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
         trace->start.anchor_bar = trace->start.surface_interval_s = (double)NAN;
         assumed->start_from = "saturated with air at the surface";
     } else {
@@ -64,17 +62,16 @@ static void oxygen_name(struct plm_trace *trace, unsigned used)
     size_t length = 0;
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if ((used & words[i].bit) != 0) {
-            int n = snprintf(trace->oxygen_text + length, sizeof trace->oxygen_text - length,
-                             "%s%s", length > 0 ? ", " : "", words[i].word);
+            int n = snprintf(trace->oxygen_text + length, sizeof trace->oxygen_text - length, "%s%s",
+                             length > 0 ? ", " : "", words[i].word);
             length += n > 0 ? (size_t)n : 0;
         }
     }
     trace->assumed.oxygen_from = length > 0 ? trace->oxygen_text : "nothing breathed";
 }
 
-void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *info,
-                         const struct plm_rules *rules, unsigned oxygen_used,
-                         struct plmi_report *report)
+void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *info, const struct plm_rules *rules,
+                         unsigned oxygen_used, struct plmi_report *report)
 {
     struct plm_assumed *assumed = &trace->assumed;
     assumed->model = plm_zhl16_get(rules->model)->name;

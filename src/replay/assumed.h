@@ -8,11 +8,13 @@
 #include "base/report.h"
 #include "replay/trace.h"
 
-/* Copies the start state into the trace and names it; NULL or not carried: saturated. After the surroundings are settled. */
+/* Copies the start state into the trace and names it; NULL or not carried: saturated. After the surroundings are
+ * settled. */
 void plmi_start_settle(struct plm_trace *trace, const struct plm_start *start, const struct plm_rules *rules);
 
-/* Fills the rest of trace->assumed and tells of oxygen that had to be assumed. oxygen_used: bits of enum plmi_oxygen_source. */
-void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *info, const struct plm_rules *rules, unsigned oxygen_used,
-                         struct plmi_report *report);
+/* Fills the rest of trace->assumed and tells of oxygen that had to be assumed. oxygen_used: bits of enum
+ * plmi_oxygen_source. */
+void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *info, const struct plm_rules *rules,
+                         unsigned oxygen_used, struct plmi_report *report);
 
 #endif

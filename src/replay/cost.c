@@ -17,16 +17,15 @@
 static const double minute_s = 60.0;
 
 /* The tissues after a minute more where the diver is. */
-static void stay(struct plmi_ascent_from *from, const struct plm_zhl16 *model,
-                 const struct plm_rules *rules, double po2_bar)
+static void stay(struct plmi_ascent_from *from, const struct plm_zhl16 *model, const struct plm_rules *rules,
+                 double po2_bar)
 {
     double ambient_bar = plm_ambient_bar(from->surface_bar, from->depth_m, from->water_kg_m3);
     struct plmi_inspired inspired =
         from->gas.mode == PLM_MODE_CLOSED
             ? plmi_inspired_loop(&from->gas.mix, ambient_bar, po2_bar, rules->water_vapour_bar)
             : plmi_inspired_open(&from->gas.mix, ambient_bar, rules->water_vapour_bar);
-    struct plmi_leg leg = {minute_s, inspired.n2_bar, inspired.n2_bar, inspired.he_bar,
-                           inspired.he_bar};
+    struct plmi_leg leg = {minute_s, inspired.n2_bar, inspired.n2_bar, inspired.he_bar, inspired.he_bar};
     struct plmi_decay decay;
     plmi_decay_init(&decay, model);
     plmi_tissue_step(&from->tissue, &leg, &decay);
@@ -49,8 +48,7 @@ double plmi_minute_cost_min(const struct plmi_ascent_from *from, const struct pl
 }
 
 enum plm_status plm_decompression_costs(double *values, size_t count, const struct plm_dive *dive,
-                                        const struct plm_trace *trace,
-                                        const struct plm_replay_options *options)
+                                        const struct plm_trace *trace, const struct plm_replay_options *options)
 {
     const struct plm_trace_summary *summary = &trace->summary;
     const struct plm_zhl16 *model = plm_zhl16_get(options->rules->model);

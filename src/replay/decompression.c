@@ -40,8 +40,7 @@ static void stops_list(struct plm_decompression *out, const struct bands *bands,
         double way_s = plmi_way_s(rules, plmi_stop_lower_m(&bands->grid, band), plmi_stop_upper_m(&bands->grid, band));
         double owed_s = bands->owed_s[band], done_s = bands->done_s[band];
         if (owed_s > 0.0 || done_s >= dwelt_s + way_s) {
-            out->stops[out->stop_count++] =
-                (struct plm_stop){plmi_stop_depth_m(&bands->grid, band), owed_s, done_s};
+            out->stops[out->stop_count++] = (struct plm_stop){plmi_stop_depth_m(&bands->grid, band), owed_s, done_s};
             out->owed_s += owed_s;
             out->done_s += done_s;
             out->way_s += way_s;
@@ -50,8 +49,8 @@ static void stops_list(struct plm_decompression *out, const struct bands *bands,
 }
 
 /* Leaving the loop at the end of the bottom. */
-static void bail_out_find(struct plm_decompression *out, struct plmi_ascent_from *from,
-                          const struct plm_zhl16 *model, const struct plm_rules *rules)
+static void bail_out_find(struct plm_decompression *out, struct plmi_ascent_from *from, const struct plm_zhl16 *model,
+                          const struct plm_rules *rules)
 {
     out->bailout_tts_s = (double)NAN;
     if (from->gas.mode != PLM_MODE_OPEN && from->gas.carried_count > 0) {
@@ -62,8 +61,7 @@ static void bail_out_find(struct plm_decompression *out, struct plmi_ascent_from
 }
 
 enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive,
-                                       const struct plm_trace *trace,
-                                       const struct plm_replay_options *options,
+                                       const struct plm_trace *trace, const struct plm_replay_options *options,
                                        const struct plm_diag_sink *sink)
 {
     (void)sink;
@@ -80,8 +78,7 @@ enum plm_status plm_decompression_find(struct plm_decompression *out, const stru
     plmi_ascent_from_point(&from, &trace->assumed, end);
     plmi_schedule_find(&schedule, &from, model, rules);
     owed_find(&bands, &schedule);
-    plmi_stop_seconds(bands.done_s, PLM_STOPS_MAX, &bands.grid, trace->points, summary->bottom_end,
-                      summary->surfaced);
+    plmi_stop_seconds(bands.done_s, PLM_STOPS_MAX, &bands.grid, trace->points, summary->bottom_end, summary->surfaced);
     stops_list(out, &bands, rules);
     out->bottom_end_s = (double)end->time_ms / 1000.0;
     out->bottom_end_depth_m = end->depth_m;
@@ -90,6 +87,8 @@ enum plm_status plm_decompression_find(struct plm_decompression *out, const stru
     out->deco_cost_min_per_min = plmi_minute_cost_min(&from, model, rules, end->po2_bar);
     bail_out_find(out, &from, model, rules);
     out->achieved_gf_high_pct = summary->surfacing_gradient_pct;
-    out->achieved_gf_low_pct = isnan(out->achieved_gf_high_pct) ? (double)NAN : plmi_achieved_gf_low_pct(trace, out->achieved_gf_high_pct, rules);
+    out->achieved_gf_low_pct = isnan(out->achieved_gf_high_pct)
+                                   ? (double)NAN
+                                   : plmi_achieved_gf_low_pct(trace, out->achieved_gf_high_pct, rules);
     return PLM_STATUS_OK;
 }

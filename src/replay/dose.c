@@ -34,8 +34,7 @@ static void add(struct plmi_doses *total, const struct plmi_doses *doses, double
     total->esot += doses->esot * times;
 }
 
-void plmi_dose_meter_add(struct plmi_dose_meter *meter, double start_bar, double end_bar,
-                         double dt_s)
+void plmi_dose_meter_add(struct plmi_dose_meter *meter, double start_bar, double end_bar, double dt_s)
 {
     double dt_min = dt_s / 60.0;
     if (start_bar != end_bar) {

@@ -5,7 +5,9 @@
 #ifndef PLM_REPLAY_DOSE_H
 #define PLM_REPLAY_DOSE_H
 
-struct plmi_doses { double cns_pct, cns_day_pct, otu, esot; };
+struct plmi_doses {
+    double cns_pct, cns_day_pct, otu, esot;
+};
 
 /* Doses so far, and what a minute costs at the last constant PO2 met. Start with plmi_dose_meter_init. */
 struct plmi_dose_meter {

@@ -12,8 +12,7 @@ static bool by_mix(const struct plmi_recorded_leg *leg)
     return (leg->loop.from & PLMI_OXYGEN_BY_MIX) != 0;
 }
 
-static struct plmi_moment moment_at(const struct plmi_recorded_leg *leg, double ambient_bar,
-                                    double loop_bar)
+static struct plmi_moment moment_at(const struct plmi_recorded_leg *leg, double ambient_bar, double loop_bar)
 {
     struct plmi_moment moment = {.ambient_bar = ambient_bar};
     if (by_mix(leg)) {
@@ -68,7 +67,8 @@ static int crossings_find(double shares[2], const struct plmi_recorded_leg *leg)
     return count;
 }
 
-/* On the line from start to end, and not beside it by rounding: a value that does not change is the same to the last bit. */
+/* On the line from start to end, and not beside it by rounding: a value that does not change is the same to the last
+ * bit. */
 static double between(double start, double end, double share)
 {
     double value = (1.0 - share) * start + share * end;

@@ -8,8 +8,7 @@
 
 #include "replay/limits.h"
 
-double plmi_constant_ceiling_bar(const struct plmi_limits *limits, double gf_frac,
-                                 double surface_bar)
+double plmi_constant_ceiling_bar(const struct plmi_limits *limits, double gf_frac, double surface_bar)
 {
     if (!plmi_limits_exceeded(limits, gf_frac, surface_bar)) {
         return surface_bar;
@@ -19,12 +18,12 @@ double plmi_constant_ceiling_bar(const struct plmi_limits *limits, double gf_fra
 
 struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_bar)
 {
-    return (struct plmi_bounds){plm_zhl16_get(rules->model), rules->gf_low_pct / 100.0,
-                                rules->gf_high_pct / 100.0, surface_bar};
+    return (struct plmi_bounds){plm_zhl16_get(rules->model), rules->gf_low_pct / 100.0, rules->gf_high_pct / 100.0,
+                                surface_bar};
 }
 
-double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits,
-                            double anchor_bar, bool on_surface)
+double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits, double anchor_bar,
+                            bool on_surface)
 {
     bool anchored = anchor_bar > bounds->surface_bar;
     double reached_bar = anchored ? anchor_bar : bounds->surface_bar;
@@ -36,8 +35,7 @@ double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_
     return anchored && !clear ? anchor_bar : (double)NAN;
 }
 
-double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits,
-                                 double anchor_bar)
+double plmi_anchored_ceiling_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits, double anchor_bar)
 {
     if (isnan(anchor_bar)) {
         return plmi_constant_ceiling_bar(limits, bounds->high_frac, bounds->surface_bar);

@@ -86,8 +86,7 @@ static double setpoint_at(const struct plmi_recording *recording, size_t i)
 }
 
 /* What is measured at each sample of its own. */
-static void measure(struct plmi_loop_track *track, const struct plmi_recording *recording,
-                    double vote_bar)
+static void measure(struct plmi_loop_track *track, const struct plmi_recording *recording, double vote_bar)
 {
     for (size_t i = 0; i < recording->count; i++) {
         const struct plm_sample *sample = &recording->samples[i];
@@ -105,8 +104,7 @@ static void measure(struct plmi_loop_track *track, const struct plmi_recording *
 }
 
 /* Linear in time from the known sample a to the known sample b, for those between. */
-static void interpolate(struct plmi_loop_track *track, const struct plm_sample *samples, size_t a,
-                        size_t b)
+static void interpolate(struct plmi_loop_track *track, const struct plm_sample *samples, size_t a, size_t b)
 {
     double span_ms = (double)(samples[b].time_ms - samples[a].time_ms);
     double rise_bar = track->measured_bar[b] - track->measured_bar[a];
@@ -119,8 +117,8 @@ static void interpolate(struct plmi_loop_track *track, const struct plm_sample *
 }
 
 /* Holds the value of sample `of` over first..last where no set point speaks, or where measurements are asked for. */
-static void hold(struct plmi_loop_track *track, const struct plmi_recording *recording,
-                 const struct plm_rules *rules, size_t first, size_t last, size_t of)
+static void hold(struct plmi_loop_track *track, const struct plmi_recording *recording, const struct plm_rules *rules,
+                 size_t first, size_t last, size_t of)
 {
     for (size_t i = first; i < last; i++) {
         if (rules->oxygen != TAKE_AUTO || isnan(setpoint_at(recording, i))) {
@@ -131,8 +129,8 @@ static void hold(struct plmi_loop_track *track, const struct plmi_recording *rec
 }
 
 /* One stretch on the loop, samples first .. end - 1: between measurements by time, at its ends held. */
-static void fill(struct plmi_loop_track *track, const struct plmi_recording *recording,
-                 const struct plm_rules *rules, size_t first, size_t end)
+static void fill(struct plmi_loop_track *track, const struct plmi_recording *recording, const struct plm_rules *rules,
+                 size_t first, size_t end)
 {
     size_t last = end;
     for (size_t i = first; i < end; i++) {
@@ -193,8 +191,7 @@ void plmi_loop_track_free(struct plmi_loop_track *track)
     memset(track, 0, sizeof *track);
 }
 
-struct plmi_loop_leg plmi_loop_leg_find(const struct plmi_loop_track *track,
-                                        const struct plmi_recording *recording,
+struct plmi_loop_leg plmi_loop_leg_find(const struct plmi_loop_track *track, const struct plmi_recording *recording,
                                         const struct plm_rules *rules, size_t i)
 {
     const struct plm_setting *setting = setting_at(recording, i);
@@ -212,7 +209,6 @@ struct plmi_loop_leg plmi_loop_leg_find(const struct plmi_loop_track *track,
         double end_bar = next_known ? track->measured_bar[i + 1] : start_bar;
         return (struct plmi_loop_leg){track->from[i], start_bar, end_bar};
     }
-    enum plmi_oxygen_source mix =
-        setting->mode == PLM_MODE_SEMICLOSED ? PLMI_OXYGEN_SUPPLY : PLMI_OXYGEN_DILUENT;
+    enum plmi_oxygen_source mix = setting->mode == PLM_MODE_SEMICLOSED ? PLMI_OXYGEN_SUPPLY : PLMI_OXYGEN_DILUENT;
     return (struct plmi_loop_leg){mix, (double)NAN, (double)NAN};
 }

@@ -1,6 +1,6 @@
 /*
- * The oxygen pressure of a loop over a recording: cells voted, logged values, set points, and what is taken between them.
- * Must not know of ambient pressure: what a loop can't hold is clipped by leg.h.
+ * The oxygen pressure of a loop over a recording: cells voted, logged values, set points, and what is taken between
+ * them. Must not know of ambient pressure: what a loop can't hold is clipped by leg.h.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPLAY_LOOP_H
@@ -11,12 +11,12 @@
 
 /* Where the oxygen pressure of a leg comes from; bits, so that a dive can tell all that it used. */
 enum plmi_oxygen_source {
-    PLMI_OXYGEN_OPEN = 1,      /* open circuit */
-    PLMI_OXYGEN_CELLS = 2,     /* measured cells, voted */
-    PLMI_OXYGEN_LOGGED = 4,    /* logged PO2 */
-    PLMI_OXYGEN_SETPOINT = 8,  /* set point in force */
-    PLMI_OXYGEN_DILUENT = 16,  /* closed, nothing known: the diluent as open circuit */
-    PLMI_OXYGEN_SUPPLY = 32    /* semi-closed, nothing known: the supply mix as open circuit */
+    PLMI_OXYGEN_OPEN = 1,     /* open circuit */
+    PLMI_OXYGEN_CELLS = 2,    /* measured cells, voted */
+    PLMI_OXYGEN_LOGGED = 4,   /* logged PO2 */
+    PLMI_OXYGEN_SETPOINT = 8, /* set point in force */
+    PLMI_OXYGEN_DILUENT = 16, /* closed, nothing known: the diluent as open circuit */
+    PLMI_OXYGEN_SUPPLY = 32   /* semi-closed, nothing known: the supply mix as open circuit */
 };
 /* Those that are breathed as fractions of a mix and not as a PO2. */
 #define PLMI_OXYGEN_BY_MIX (PLMI_OXYGEN_OPEN | PLMI_OXYGEN_DILUENT | PLMI_OXYGEN_SUPPLY)
@@ -36,11 +36,13 @@ struct plmi_loop_track {
     unsigned char *from; /* PLMI_OXYGEN_CELLS or _LOGGED */
 };
 
-/* [bar] mean of the cells' vote: median of those known cells that lie within vote_bar of the median of all; NaN where none does. */
+/* [bar] mean of the cells' vote: median of those known cells that lie within vote_bar of the median of all; NaN where
+ * none does. */
 double plmi_cells_vote(const double cell_bar[PLM_CELLS], double vote_bar);
 
 /* Owns: the caller, by plmi_loop_track_free. Returns: false without memory. */
-bool plmi_loop_track_find(struct plmi_loop_track *track, const struct plmi_recording *recording, const struct plm_rules *rules);
+bool plmi_loop_track_find(struct plmi_loop_track *track, const struct plmi_recording *recording,
+                          const struct plm_rules *rules);
 void plmi_loop_track_free(struct plmi_loop_track *track);
 
 /* The oxygen of the leg from sample i to the next; start_bar and end_bar only where it is not PLMI_OXYGEN_BY_MIX. */

@@ -22,12 +22,14 @@ static void recent_find(struct plm_start *start, const struct plm_past_dive *pas
     double last_s = age_s(&past[count - 1]);
     for (size_t i = 0; i < count; i++) {
         struct plm_recent_dose dose = {age_s(&past[i]) - last_s, past[i].otu, past[i].cns_day_pct, past[i].esot};
-        if (age_s(&past[i]) < day_s)
+        if (age_s(&past[i]) < day_s) {
             plmi_start_recent_add(start, &dose);
+        }
     }
 }
 
-/* The run of the last dive goes on where that was on the day of the moment or the day before it. Who travels west can come to a day a second time. */
+/* The run of the last dive goes on where that was on the day of the moment or the day before it. Who travels west can
+ * come to a day a second time. */
 static void run_find(struct plm_start *start, const struct plm_past_dive *last, int64_t day)
 {
     bool on = last->day >= day - 1;
@@ -36,11 +38,13 @@ static void run_find(struct plm_start *start, const struct plm_past_dive *last, 
     start->otu_run = on ? last->otu_run + last->otu : 0.0;
 }
 
-struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t count, int64_t day, const struct plm_rules *rules)
+struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t count, int64_t day,
+                                     const struct plm_rules *rules)
 {
     struct plm_start end = {.anchor_bar = (double)NAN, .surface_interval_s = (double)NAN};
-    if (count == 0)
+    if (count == 0) {
         return end;
+    }
     const struct plm_past_dive *last = &past[count - 1];
     end.carried = true;
     end.tissue = last->end;

@@ -94,9 +94,8 @@ static void point_breathe(const struct walk *walk, size_t i, const struct plmi_r
     point->setpoint_bar = setting->setpoint_bar;
     point->po2_bar = moment->inspired.o2_bar;
     point->density_g_l = moment->density_g_l;
-    point->end_m = plmi_end_m(plmi_moment_n2_bar(leg, moment), moment->inspired.o2_bar,
-                              walk->bounds.surface_bar, walk->bar_per_m,
-                              walk->rules->o2_narcotic != 0);
+    point->end_m = plmi_end_m(plmi_moment_n2_bar(leg, moment), moment->inspired.o2_bar, walk->bounds.surface_bar,
+                              walk->bar_per_m, walk->rules->o2_narcotic != 0);
 }
 
 /* What the model says at sample i. */
@@ -115,11 +114,9 @@ static void point_load(struct walk *walk, size_t i)
     point->ceiling_m = (ceiling_bar - bounds->surface_bar) / walk->bar_per_m;
     point->clearance_m = point->depth_m - point->ceiling_m;
     point->no_limit_ceiling_m = (bare_bar - bounds->surface_bar) / walk->bar_per_m;
-    point->gradient_pct =
-        plmi_limits_gradient_pct(&limits, point->ambient_bar, &point->leading);
+    point->gradient_pct = plmi_limits_gradient_pct(&limits, point->ambient_bar, &point->leading);
     point->leading++;
-    point->surfacing_gradient_pct =
-        plmi_limits_gradient_pct(&limits, bounds->surface_bar, NULL);
+    point->surfacing_gradient_pct = plmi_limits_gradient_pct(&limits, bounds->surface_bar, NULL);
     point->cns_pct = walk->doses.total.cns_pct;
     point->cns_day_pct = walk->doses.total.cns_day_pct;
     point->otu = walk->doses.total.otu;
@@ -131,8 +128,8 @@ static void point_load(struct walk *walk, size_t i)
 static void piece_step(struct walk *walk, const struct plmi_piece *piece, bool held)
 {
     const struct plmi_moment *start = &piece->start, *end = &piece->end;
-    struct plmi_leg inert = {piece->dt_s, start->inspired.n2_bar, end->inspired.n2_bar,
-                             start->inspired.he_bar, end->inspired.he_bar};
+    struct plmi_leg inert = {piece->dt_s, start->inspired.n2_bar, end->inspired.n2_bar, start->inspired.he_bar,
+                             end->inspired.he_bar};
     if (!held) {
         plmi_tissue_step(&walk->tissue, &inert, &walk->decay);
     }
@@ -140,12 +137,12 @@ static void piece_step(struct walk *walk, const struct plmi_piece *piece, bool h
 }
 
 /* Through the leg from a sample to the next; before sample `taken` only what the summary counts. */
-static void leg_step(struct walk *walk, size_t sample, double time_s,
-                     const struct plmi_recorded_leg *leg)
+static void leg_step(struct walk *walk, size_t sample, double time_s, const struct plmi_recorded_leg *leg)
 {
     struct plmi_piece pieces[PLMI_PIECES_MAX];
     int count = plmi_pieces_find(pieces, leg);
-    /* What is carried is the state on going under water: the time before, which the record tells as well, is in it already. */
+    /* What is carried is the state on going under water: the time before, which the record tells as well, is in it
+     * already. */
     bool held = walk->trace->start.carried && walk->recording.samples[sample].time_ms < walk->trace->wet_from_ms;
     for (int i = 0; i < count; i++) {
         if (sample >= walk->taken) {
@@ -205,7 +202,8 @@ static void walk_init(struct walk *walk)
     plmi_dose_meter_init(&walk->doses, start->cns_pct);
 }
 
-/* Room for more points than the trace has; those that are taken over in place are kept. NULL without memory: the trace keeps what it has. */
+/* Room for more points than the trace has; those that are taken over in place are kept. NULL without memory: the trace
+ * keeps what it has. */
 static struct plm_point *points_room(struct walk *walk, size_t count)
 {
     struct plm_trace *trace = walk->trace;
@@ -236,16 +234,13 @@ static bool walk_allocate(struct walk *walk)
         trace->points = points;
         trace->capacity = count + more;
     }
-    return trace->points != NULL &&
-           plmi_loop_track_find(&walk->track, &walk->recording, walk->rules);
+    return trace->points != NULL && plmi_loop_track_find(&walk->track, &walk->recording, walk->rules);
 }
 
-static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
-                              struct plmi_report *report)
+static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, struct plmi_report *report)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
-    enum plm_status status =
-        plmi_surroundings_find(walk->trace, info, walk->options, report);
+    enum plm_status status = plmi_surroundings_find(walk->trace, info, walk->options, report);
     if (status != PLM_STATUS_OK) {
         return status;
     }
@@ -258,8 +253,7 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive,
     plm_dive_wet(dive, walk->rules->surface_depth_m, &walk->trace->wet_from_ms, &walk->trace->wet_to_ms);
     walk_init(walk);
     walk_all(walk);
-    plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s,
-                    walk->bar_per_m);
+    plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s, walk->bar_per_m);
     plmi_summary_finish(walk->trace, walk->rules, info->ends_in_water);
     plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, report);
     if (walk->options->schedules) {
@@ -281,8 +275,7 @@ static struct plm_trace *trace_again(struct plm_trace *other)
 }
 
 enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive *dive,
-                                   const struct plmi_replayed *before,
-                                   const struct plm_replay_options *options,
+                                   const struct plmi_replayed *before, const struct plm_replay_options *options,
                                    const struct plm_diag_sink *sink)
 {
     struct plmi_report report;
@@ -312,8 +305,7 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
 }
 
 enum plm_status plm_replay(struct plm_trace **out, const struct plm_dive *dive,
-                           const struct plm_replay_options *options,
-                           const struct plm_diag_sink *sink)
+                           const struct plm_replay_options *options, const struct plm_diag_sink *sink)
 {
     *out = NULL;
     return plmi_edited_replay(out, dive, NULL, options, sink);

@@ -15,8 +15,7 @@ static bool stops_owed(const struct plm_point *point, const struct plm_rules *ru
     return point->tts_s > plmi_way_s(rules, point->depth_m, 0.0) + rounding_s;
 }
 
-void plmi_schedules_fill(struct plm_trace *trace, const struct plm_dive *dive,
-                         const struct plm_rules *rules)
+void plmi_schedules_fill(struct plm_trace *trace, const struct plm_dive *dive, const struct plm_rules *rules)
 {
     const struct plm_zhl16 *model = plm_zhl16_get(rules->model);
     struct plmi_ascent_from from;

@@ -33,8 +33,7 @@ static void recent_from_totals(struct plm_start *start)
     bool any = start->otu_day > 0.0 || start->cns_day_pct > 0.0 || start->esot_day > 0.0;
     if (start->recent_count == 0 && any) {
         double age_s = start->surface_interval_s > 0.0 ? start->surface_interval_s : 0.0;
-        start->recent[0] = (struct plm_recent_dose){age_s, start->otu_day, start->cns_day_pct,
-                                                    start->esot_day};
+        start->recent[0] = (struct plm_recent_dose){age_s, start->otu_day, start->cns_day_pct, start->esot_day};
         start->recent_count = 1;
     }
 }
@@ -72,22 +71,19 @@ void plmi_start_recent_add(struct plm_start *start, const struct plm_recent_dose
 }
 
 /* Tissues and CNS through an interval on air at the surface. */
-static void off_gas(struct plm_start *start, double interval_s, double surface_bar,
-                    const struct plm_rules *rules)
+static void off_gas(struct plm_start *start, double interval_s, double surface_bar, const struct plm_rules *rules)
 {
     struct plmi_bounds bounds = plmi_bounds_of(rules, surface_bar);
     struct plmi_decay decay;
     plmi_decay_init(&decay, bounds.model);
-    struct plm_tissue air =
-        plm_tissue_saturated(surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
+    struct plm_tissue air = plm_tissue_saturated(surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
     double n2_bar = air.n2_bar[0];
     struct plmi_leg leg = {fmin(interval_s, rest_enough_s), n2_bar, n2_bar, 0.0, 0.0};
     plmi_tissue_step(&start->tissue, &leg, &decay);
     struct plmi_limits limits;
     plmi_limits_find(&limits, &start->tissue, bounds.model);
     start->anchor_bar = plmi_anchor_next_bar(&bounds, &limits, start->anchor_bar, true);
-    start->cns_pct =
-        plmi_cns_decay_pct(start->cns_pct, interval_s / 60.0, rules->cns_half_time_min);
+    start->cns_pct = plmi_cns_decay_pct(start->cns_pct, interval_s / 60.0, rules->cns_half_time_min);
 }
 
 static struct plm_start rested(void)
@@ -98,8 +94,8 @@ static struct plm_start rested(void)
     return start;
 }
 
-struct plm_start plm_start_after(const struct plm_trace *trace, double interval_s,
-                                 double surface_bar, const struct plm_rules *rules)
+struct plm_start plm_start_after(const struct plm_trace *trace, double interval_s, double surface_bar,
+                                 const struct plm_rules *rules)
 {
     const struct plm_trace_summary *summary = &trace->summary;
     const struct plm_point *last = &trace->points[trace->count - 1], *surfaced = last;
@@ -123,13 +119,12 @@ struct plm_start plm_start_after(const struct plm_trace *trace, double interval_
     return start;
 }
 
-struct plm_start plm_start_rest(const struct plm_start *start, double interval_s,
-                                double surface_bar, const struct plm_rules *rules)
+struct plm_start plm_start_rest(const struct plm_start *start, double interval_s, double surface_bar,
+                                const struct plm_rules *rules)
 {
     if (start == NULL || !start->carried) {
         struct plm_start rest = rested();
-        rest.tissue =
-            plm_tissue_saturated(surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
+        rest.tissue = plm_tissue_saturated(surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
         return rest;
     }
     struct plm_start rest = *start;

@@ -55,16 +55,15 @@ static double within_s(double a_m, double b_m, double dt_s, double low_m, double
     return to_m > from_m ? dt_s * (to_m - from_m) / fabs(b_m - a_m) : 0.0;
 }
 
-void plmi_stop_seconds(double *seconds, int bands, const struct plmi_stop_grid *grid,
-                       const struct plm_point *points, size_t first, size_t last)
+void plmi_stop_seconds(double *seconds, int bands, const struct plmi_stop_grid *grid, const struct plm_point *points,
+                       size_t first, size_t last)
 {
     for (size_t i = first; i < last; i++) {
         double a_m = points[i].depth_m, b_m = points[i + 1].depth_m;
         double dt_s = (double)(points[i + 1].time_ms - points[i].time_ms) / 1000.0;
         int from = plmi_stop_index(grid, fmin(a_m, b_m)), to = plmi_stop_index(grid, fmax(a_m, b_m));
         for (int band = from < 0 ? 0 : from; band <= to && band < bands; band++) {
-            seconds[band] += within_s(a_m, b_m, dt_s, plmi_stop_upper_m(grid, band),
-                                      plmi_stop_lower_m(grid, band));
+            seconds[band] += within_s(a_m, b_m, dt_s, plmi_stop_upper_m(grid, band), plmi_stop_lower_m(grid, band));
         }
     }
 }

@@ -13,8 +13,7 @@
 
 static const double po2_band_bar[PLM_PO2_BANDS] = {1.0, 1.2, 1.3, 1.4, 1.5, 1.6};
 
-void plmi_summary_init(struct plm_trace_summary *summary, double time_s,
-                       const struct plmi_moment *moment)
+void plmi_summary_init(struct plm_trace_summary *summary, double time_s, const struct plmi_moment *moment)
 {
     memset(summary, 0, sizeof *summary);
     summary->max_po2_bar = summary->min_po2_bar = moment->inspired.o2_bar;
@@ -23,8 +22,7 @@ void plmi_summary_init(struct plm_trace_summary *summary, double time_s,
     summary->max_density_at_s = time_s;
 }
 
-static void extremes_add(struct plm_trace_summary *summary, double time_s,
-                         const struct plmi_moment *moment)
+static void extremes_add(struct plm_trace_summary *summary, double time_s, const struct plmi_moment *moment)
 {
     if (moment->inspired.o2_bar > summary->max_po2_bar) {
         summary->max_po2_bar = moment->inspired.o2_bar;
@@ -40,16 +38,15 @@ static void extremes_add(struct plm_trace_summary *summary, double time_s,
     }
 }
 
-void plmi_summary_piece(struct plm_trace_summary *summary, double time_s,
-                        const struct plmi_piece *piece, const struct plm_rules *rules)
+void plmi_summary_piece(struct plm_trace_summary *summary, double time_s, const struct plmi_piece *piece,
+                        const struct plm_rules *rules)
 {
     double dt_min = piece->dt_s / 60.0;
     double start_bar = piece->start.inspired.o2_bar, end_bar = piece->end.inspired.o2_bar;
     extremes_add(summary, time_s, &piece->start);
     extremes_add(summary, time_s + piece->dt_s, &piece->end);
     for (int i = 0; i < PLM_PO2_BANDS && fmax(start_bar, end_bar) > po2_band_bar[i]; i++) {
-        summary->po2_band_min[i] +=
-            plmi_minutes_above(start_bar, end_bar, dt_min, po2_band_bar[i]);
+        summary->po2_band_min[i] += plmi_minutes_above(start_bar, end_bar, dt_min, po2_band_bar[i]);
     }
     double beyond_bar = plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS - 1] + rules->deco_po2_slack_bar;
     if (fmax(start_bar, end_bar) > beyond_bar) {
@@ -58,12 +55,10 @@ void plmi_summary_piece(struct plm_trace_summary *summary, double time_s,
     double start_g_l = piece->start.density_g_l, end_g_l = piece->end.density_g_l;
     double densest_g_l = fmax(start_g_l, end_g_l);
     if (densest_g_l > rules->density_note_g_l) {
-        summary->density_note_min +=
-            plmi_minutes_above(start_g_l, end_g_l, dt_min, rules->density_note_g_l);
+        summary->density_note_min += plmi_minutes_above(start_g_l, end_g_l, dt_min, rules->density_note_g_l);
     }
     if (densest_g_l > rules->density_caution_g_l) {
-        summary->density_caution_min +=
-            plmi_minutes_above(start_g_l, end_g_l, dt_min, rules->density_caution_g_l);
+        summary->density_caution_min += plmi_minutes_above(start_g_l, end_g_l, dt_min, rules->density_caution_g_l);
     }
 }
 
@@ -73,8 +68,7 @@ static double seconds(const struct plm_point *point)
 }
 
 /* The largest and smallest of what stands in the points. */
-static void points_add(struct plm_trace_summary *summary, const struct plm_point *points,
-                       size_t count)
+static void points_add(struct plm_trace_summary *summary, const struct plm_point *points, size_t count)
 {
     summary->peak_gradient_pct = -(double)INFINITY;
     summary->max_depth_m = -1.0;
@@ -101,8 +95,8 @@ static void points_add(struct plm_trace_summary *summary, const struct plm_point
 }
 
 /* Where the dive leaves the surface, the bottom and the water. */
-static void phases_find(struct plm_trace_summary *summary, const struct plm_point *points,
-                        size_t count, const struct plm_rules *rules)
+static void phases_find(struct plm_trace_summary *summary, const struct plm_point *points, size_t count,
+                        const struct plm_rules *rules)
 {
     double bottom_m = rules->bottom_frac * summary->max_depth_m;
     size_t first = 0, last = count - 1;
@@ -137,11 +131,11 @@ static double mean_depth_m(const struct plm_point *points, size_t first, size_t 
 }
 
 /*
- * The gradient on reaching the surface. A diver passes the last half metre with tensions that still fall: what counts is the
- * largest gradient at the pressure that was there, and at the surface itself for a record that ends short of it.
+ * The gradient on reaching the surface. A diver passes the last half metre with tensions that still fall: what counts
+ * is the largest gradient at the pressure that was there, and at the surface itself for a record that ends short of it.
  */
-static void surfacing_find(struct plm_trace_summary *summary, const struct plm_point *points,
-                           size_t count, const struct plm_rules *rules, double surface_bar)
+static void surfacing_find(struct plm_trace_summary *summary, const struct plm_point *points, size_t count,
+                           const struct plm_rules *rules, double surface_bar)
 {
     const struct plm_point *last = &points[count - 1];
     int leading;

@@ -11,7 +11,8 @@
 /* Before the first leg, with the moment at the first sample. */
 void plmi_summary_init(struct plm_trace_summary *summary, double time_s, const struct plmi_moment *moment);
 /* One piece that starts at time_s. */
-void plmi_summary_piece(struct plm_trace_summary *summary, double time_s, const struct plmi_piece *piece, const struct plm_rules *rules);
+void plmi_summary_piece(struct plm_trace_summary *summary, double time_s, const struct plmi_piece *piece,
+                        const struct plm_rules *rules);
 /* After the last point: trace->points are complete. */
 void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, bool ends_in_water);
 

@@ -8,7 +8,8 @@
 
 #include "replay/surroundings.h"
 
-/* [bar] the least that an altitude can tell: 0.307 bar at 9000 m. A pressure told is narrower, and was looked at where it was told. */
+/* [bar] the least that an altitude can tell: 0.307 bar at 9000 m. A pressure told is narrower, and was looked at where
+ * it was told. */
 static const double surface_least_bar = 0.3;
 
 static void by_altitude(struct plm_trace *trace, double altitude_m, const char *whose)
@@ -59,22 +60,19 @@ static void water_find(struct plm_assumed *assumed, const struct plm_dive_info *
 }
 
 enum plm_status plmi_surroundings_find(struct plm_trace *trace, const struct plm_dive_info *info,
-                                       const struct plm_replay_options *options,
-                                       struct plmi_report *report)
+                                       const struct plm_replay_options *options, struct plmi_report *report)
 {
     struct plm_assumed *assumed = &trace->assumed;
     surface_find(trace, info, options, report);
     water_find(assumed, info, options);
     if (!(assumed->surface_bar >= surface_least_bar && assumed->surface_bar <= PLM_SURFACE_MOST_BAR)) {
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, (long)info->line, 0,
-                        "the surface pressure (%s) cannot be; the dive is not replayed",
-                        assumed->surface_from);
+                        "the surface pressure (%s) cannot be; the dive is not replayed", assumed->surface_from);
         return PLM_STATUS_INPUT;
     }
     if (!(assumed->water_kg_m3 >= PLM_WATER_LEAST_KG_M3 && assumed->water_kg_m3 <= PLM_WATER_MOST_KG_M3)) {
         plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_RANGE, (long)info->line, 0,
-                        "the density of the water (%s) cannot be; the dive is not replayed",
-                        assumed->water_from);
+                        "the density of the water (%s) cannot be; the dive is not replayed", assumed->water_from);
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;

@@ -14,25 +14,29 @@
 #include "report/whole.h"
 
 #define PICTURE_HEIGHT_PX 44
-#define PLOT_WIDTH (10 * (PLM_PICTURE - 1))
-#define PLOT_HEIGHT 400
+#define PLOT_WIDTH        (10 * (PLM_PICTURE - 1))
+#define PLOT_HEIGHT       400
 
 static const struct plmi_html_column COLUMNS[] = {
-    {"Dive", ""},        {"Profile", "small"}, {"Deepest, m", "n"}, {"Runtime", "n"},      {"Surfacing, %", "n"},
-    {"CNS, %", "n"},     {"OTU of the day", "n"}, {"Records", "n"}, {"What was exceeded", ""},
+    {"Dive", ""},    {"Profile", "small"},    {"Deepest, m", "n"}, {"Runtime", "n"},          {"Surfacing, %", "n"},
+    {"CNS, %", "n"}, {"OTU of the day", "n"}, {"Records", "n"},    {"What was exceeded", ""},
 };
 enum { DIVE, PROFILE, DEEPEST, RUNTIME, SURFACING, CNS, OTU, RECORDS, EXCEEDED, COLUMN_COUNT };
 
-static void run_write(struct plmi_text *out, const char *class_name, const double *values, double deepest_m, bool closed)
+static void run_write(struct plmi_text *out, const char *class_name, const double *values, double deepest_m,
+                      bool closed)
 {
     struct plmi_svg_point points[PLM_PICTURE + 2];
     size_t count = 0;
-    if (closed)
+    if (closed) {
         points[count++] = (struct plmi_svg_point){0, 0};
-    for (int i = 0; i < PLM_PICTURE; i++)
+    }
+    for (int i = 0; i < PLM_PICTURE; i++) {
         points[count++] = (struct plmi_svg_point){10 * i, (int)lround(values[i] / deepest_m * PLOT_HEIGHT)};
-    if (closed)
+    }
+    if (closed) {
         points[count++] = (struct plmi_svg_point){PLOT_WIDTH, 0};
+    }
     plmi_svg_path_begin(out, class_name);
     plmi_svg_path_run(out, points, count, closed);
     plmi_svg_path_end(out);
@@ -59,8 +63,9 @@ static void picture_write(struct plmi_text *out, const struct plm_audit_row *row
 static void link_open(struct plmi_text *out, const struct plmi_audit_view *view, const struct plm_audit_row *row)
 {
     char page[96] = "";
-    if (!view->page)
+    if (!view->page) {
         return;
+    }
     view->page(row, page, sizeof page);
     plmi_text_printf(out, "<a href=\"%s\">", page);
 }
@@ -87,8 +92,9 @@ static void exceeded_cell(struct plmi_text *out, const struct plm_audit_row *row
     plmi_html_made(out, "div", row->serious ? "flagged serious" : row->caution ? "flagged caution" : "", &counts);
     plmi_text_init(&worst);
     plmi_audit_worst_write(&worst, row);
-    if (worst.count > 0)
+    if (worst.count > 0) {
         plmi_html_made(out, "div", "when", &worst);
+    }
     plmi_text_free(&worst);
     plmi_html_close(out, "td");
 }
@@ -117,11 +123,15 @@ static void row_write(struct plmi_text *out, const struct plmi_audit_view *view,
 
 static void dives_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
-    plmi_html_table_begin(out, "overview", "Every dive, worst first. Costs are minutes of decompression and points of surfacing gradient.", COLUMNS,
-                          COLUMN_COUNT);
-    for (size_t i = 0; i < view->row_count; i++)
-        if (view->rows[i].twin < 0)
+    plmi_html_table_begin(
+        out, "overview",
+        "Every dive, worst first. Costs are minutes of decompression and points of surfacing gradient.", COLUMNS,
+        COLUMN_COUNT);
+    for (size_t i = 0; i < view->row_count; i++) {
+        if (view->rows[i].twin < 0) {
             row_write(out, view, i);
+        }
+    }
     plmi_html_table_end(out);
 }
 
@@ -131,15 +141,17 @@ static void disagreements_write(struct plmi_text *out, const struct plmi_audit_v
     for (size_t i = 0; i < view->row_count; i++) {
         const struct plm_audit_row *row = &view->rows[i];
         struct plmi_text text;
-        if (!row->disagreement.text)
+        if (!row->disagreement.text) {
             continue;
+        }
         plmi_text_puts(out, any ? "" : "<section>\n<h2>Recorders that tell different stories</h2>\n<dl>\n");
         any = true;
         plmi_text_init(&text);
         plmi_audit_start_write(&text, row);
         plmi_text_printf(&text, ": %s", row->disagreement.text);
-        if (row->disagreements > 1)
+        if (row->disagreements > 1) {
             plmi_text_printf(&text, "; %d more", row->disagreements - 1);
+        }
         plmi_html_term(out, row->diver ? row->diver : "(not told)", text.bytes ? text.bytes : "");
         out->failed = out->failed || text.failed;
         plmi_text_free(&text);
@@ -152,10 +164,12 @@ static void doubts_write(struct plmi_text *out, const struct plmi_audit_view *vi
     bool any = false;
     for (size_t i = 0; i < view->row_count; i++) {
         struct plmi_text text;
-        if (isnan(view->rows[i].clock_offset_s))
+        if (isnan(view->rows[i].clock_offset_s)) {
             continue;
-        if (!any)
+        }
+        if (!any) {
             plmi_text_puts(out, "<section>\n<h2>Doubtful clocks</h2>\n<dl>\n");
+        }
         any = true;
         plmi_text_init(&text);
         plmi_audit_doubt_write(&text, &view->rows[i]);
@@ -167,11 +181,13 @@ static void doubts_write(struct plmi_text *out, const struct plmi_audit_view *vi
 
 static void troubles_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
-    if (view->trouble_count == 0)
+    if (view->trouble_count == 0) {
         return;
+    }
     plmi_text_puts(out, "<section>\n<h2>Files with trouble</h2>\n<dl>\n");
-    for (size_t i = 0; i < view->trouble_count; i++)
+    for (size_t i = 0; i < view->trouble_count; i++) {
         plmi_html_term(out, view->troubles[i].partly ? "used in part" : "not used", view->troubles[i].text);
+    }
     plmi_text_puts(out, "</dl>\n</section>\n");
 }
 

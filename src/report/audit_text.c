@@ -85,8 +85,9 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     count_cell(page, row->note, PLMI_PAGE_NOTE);
     number_cell(page, 5, (double)plmi_audit_twins(view, i) + 1, 0);
     plmi_page_line_end(page);
-    if (row->serious + row->caution == 0)
+    if (row->serious + row->caution == 0) {
         return;
+    }
     plmi_text_init(&worst);
     plmi_audit_worst_write(&worst, row);
     plmi_text_puts(page->out, "                ");
@@ -101,16 +102,19 @@ static void rows_write(struct plmi_page *page, const struct plmi_audit_view *vie
     plmi_text_puts(page->out, "  Costs are minutes of decompression and points of surfacing gradient.\n");
     plmi_text_puts(page->out, "  day   start   diver      deepest  runtime   surf.   CNS   OTU  se- cau- no-  re-\n");
     plmi_text_puts(page->out, "                                m     h:m:s       %     %   day  rio tio  te  cord\n");
-    for (size_t i = 0; i < view->row_count; i++)
-        if (view->rows[i].twin < 0)
+    for (size_t i = 0; i < view->row_count; i++) {
+        if (view->rows[i].twin < 0) {
             row_write(page, view, i);
+        }
+    }
 }
 
 static void days_write(struct plmi_page *page, const struct plmi_audit_view *view)
 {
     struct plmi_text text;
-    if (view->day_count < 2)
+    if (view->day_count < 2) {
         return;
+    }
     plmi_text_init(&text);
     plmi_page_heading(page, "DAY BY DAY");
     for (size_t i = 0; i < view->day_count; i++) {
@@ -128,10 +132,12 @@ static void disagreements_write(struct plmi_page *page, const struct plmi_audit_
     for (size_t i = 0; i < view->row_count; i++) {
         const struct plm_audit_row *row = &view->rows[i];
         struct plmi_text text;
-        if (!row->disagreement.text)
+        if (!row->disagreement.text) {
             continue;
-        if (!any)
+        }
+        if (!any) {
             plmi_page_heading(page, "RECORDERS THAT TELL DIFFERENT STORIES (plimsoll reconcile tells all)");
+        }
         any = true;
         plmi_text_init(&text);
         plmi_audit_disagreement_write(&text, row);
@@ -147,10 +153,12 @@ static void doubts_write(struct plmi_page *page, const struct plmi_audit_view *v
     bool any = false;
     plmi_text_init(&text);
     for (size_t i = 0; i < view->row_count; i++) {
-        if (isnan(view->rows[i].clock_offset_s))
+        if (isnan(view->rows[i].clock_offset_s)) {
             continue;
-        if (!any)
+        }
+        if (!any) {
             plmi_page_heading(page, "DOUBTFUL CLOCKS");
+        }
         any = true;
         plmi_text_clear(&text);
         plmi_audit_doubt_write(&text, &view->rows[i]);
@@ -162,8 +170,9 @@ static void doubts_write(struct plmi_page *page, const struct plmi_audit_view *v
 
 static void troubles_write(struct plmi_page *page, const struct plmi_audit_view *view)
 {
-    if (view->trouble_count > 0)
+    if (view->trouble_count > 0) {
         plmi_page_heading(page, "FILES WITH TROUBLE");
+    }
     for (size_t i = 0; i < view->trouble_count; i++) {
         plmi_text_puts(page->out, view->troubles[i].partly ? "  used in part: " : "  not used: ");
         plmi_page_wrap(page, view->troubles[i].partly ? 16 : 12, 4, view->troubles[i].text);

@@ -13,8 +13,11 @@
 #include "base/number.h"
 #include "report/view.h"
 
-#define GETTER(name, expression) \
-    static double get_##name(const struct plm_audit_row *row) { return expression; }
+#define GETTER(name, expression)                              \
+    static double get_##name(const struct plm_audit_row *row) \
+    {                                                         \
+        return expression;                                    \
+    }
 
 GETTER(index, row->index)
 GETTER(team, row->team)
@@ -57,29 +60,59 @@ const struct plmi_audit_figure plmi_audit_figures[] = {
 };
 const size_t plmi_audit_figure_count = sizeof plmi_audit_figures / sizeof plmi_audit_figures[0];
 
-static const char *get_file(const struct plm_audit_row *row) { return row->file; }
-static const char *get_sha256(const struct plm_audit_row *row) { return row->sha256[0] ? row->sha256 : NULL; }
-static const char *get_date(const struct plm_audit_row *row) { return row->date[0] ? row->date : NULL; }
-static const char *get_diver(const struct plm_audit_row *row) { return row->diver; }
-static const char *get_recorder(const struct plm_audit_row *row) { return row->recorder; }
-static const char *get_site(const struct plm_audit_row *row) { return row->site; }
-static const char *get_card(const struct plm_audit_row *row) { return row->card; }
-static const char *get_plan(const struct plm_audit_row *row) { return row->plan; }
-static const char *get_disagreement(const struct plm_audit_row *row) { return row->disagreement.text; }
+static const char *get_file(const struct plm_audit_row *row)
+{
+    return row->file;
+}
+static const char *get_sha256(const struct plm_audit_row *row)
+{
+    return row->sha256[0] ? row->sha256 : NULL;
+}
+static const char *get_date(const struct plm_audit_row *row)
+{
+    return row->date[0] ? row->date : NULL;
+}
+static const char *get_diver(const struct plm_audit_row *row)
+{
+    return row->diver;
+}
+static const char *get_recorder(const struct plm_audit_row *row)
+{
+    return row->recorder;
+}
+static const char *get_site(const struct plm_audit_row *row)
+{
+    return row->site;
+}
+static const char *get_card(const struct plm_audit_row *row)
+{
+    return row->card;
+}
+static const char *get_plan(const struct plm_audit_row *row)
+{
+    return row->plan;
+}
+static const char *get_disagreement(const struct plm_audit_row *row)
+{
+    return row->disagreement.text;
+}
 
 const struct plmi_audit_word plmi_audit_words[] = {
-    {"diver", get_diver}, {"date", get_date}, {"recorder", get_recorder}, {"site", get_site},
-    {"file", get_file},   {"sha256", get_sha256}, {"card", get_card},     {"plan", get_plan},
-    {"disagreement", get_disagreement},
+    {"diver", get_diver}, {"date", get_date}, {"recorder", get_recorder},
+    {"site", get_site},   {"file", get_file}, {"sha256", get_sha256},
+    {"card", get_card},   {"plan", get_plan}, {"disagreement", get_disagreement},
 };
 const size_t plmi_audit_word_count = sizeof plmi_audit_words / sizeof plmi_audit_words[0];
 
 /* Whether an earlier row of this day (or of all) is of the same diver. */
 static bool diver_seen(const struct plm_audit_row *rows, size_t i, const char *date)
 {
-    for (size_t k = 0; k < i; k++)
-        if (rows[k].twin < 0 && (!date || strcmp(rows[k].date, date) == 0) && plm_name_same(rows[k].diver, rows[i].diver))
+    for (size_t k = 0; k < i; k++) {
+        if (rows[k].twin < 0 && (!date || strcmp(rows[k].date, date) == 0) &&
+            plm_name_same(rows[k].diver, rows[i].diver)) {
             return true;
+        }
+    }
     return false;
 }
 
@@ -87,8 +120,9 @@ static void day_add(struct plmi_audit_day *day, const struct plm_audit_row *rows
 {
     const struct plm_audit_row *row = &rows[i];
     day->records++;
-    if (row->twin >= 0)
+    if (row->twin >= 0) {
         return;
+    }
     day->dives++;
     day->divers += row->diver && !diver_seen(rows, i, date);
     day->serious += row->serious;
@@ -105,23 +139,28 @@ static int by_date(const void *a, const void *b)
 
 static struct plmi_audit_day *day_of(struct plmi_audit_view *view, const char *date)
 {
-    for (size_t i = 0; i < view->day_count; i++)
-        if (strcmp(view->days[i].date, date) == 0)
+    for (size_t i = 0; i < view->day_count; i++) {
+        if (strcmp(view->days[i].date, date) == 0) {
             return &view->days[i];
+        }
+    }
     struct plmi_audit_day *day = &view->days[view->day_count++];
     memset(day, 0, sizeof *day);
     memcpy(day->date, date, sizeof day->date);
     return day;
 }
 
-bool plmi_audit_view_init(struct plmi_audit_view *view, const struct plm_audit *audit, const struct plm_report_options *options)
+bool plmi_audit_view_init(struct plmi_audit_view *view, const struct plm_audit *audit,
+                          const struct plm_report_options *options)
 {
-    *view = (struct plmi_audit_view){.options = options, .files = plm_audit_files(audit), .passed_over = plm_audit_passed_over(audit)};
+    *view = (struct plmi_audit_view){
+        .options = options, .files = plm_audit_files(audit), .passed_over = plm_audit_passed_over(audit)};
     view->rows = plm_audit_rows(audit, &view->row_count);
     view->troubles = plm_audit_troubles(audit, &view->trouble_count);
     view->days = calloc(view->row_count + 1, sizeof *view->days);
-    if (!view->days)
+    if (!view->days) {
         return false;
+    }
     for (size_t i = 0; i < view->row_count; i++) {
         day_add(day_of(view, view->rows[i].date), view->rows, i, view->rows[i].date);
         day_add(&view->whole, view->rows, i, NULL);
@@ -139,8 +178,9 @@ void plmi_audit_view_free(struct plmi_audit_view *view)
 size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row)
 {
     size_t twins = 0;
-    for (size_t i = 0; i < view->row_count; i++)
+    for (size_t i = 0; i < view->row_count; i++) {
         twins += view->rows[i].twin == (long)row;
+    }
     return twins;
 }
 
@@ -148,32 +188,38 @@ size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row)
 static void cost_write(struct plmi_text *out, const struct plm_cost *cost)
 {
     bool at_surface = cost->decompression_min >= 0.05 || cost->surfacing_gradient_points >= 0.05;
-    const struct { double value; const char *unit; } parts[] = {
+    const struct {
+        double value;
+        const char *unit;
+    } parts[] = {
         {cost->decompression_min, " min"},
         {cost->surfacing_gradient_points, " points"},
         {at_surface ? 0.0 : cost->peak_gradient_points, " points at the peak"},
     };
     bool any = false;
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
-        if (!(parts[i].value >= 0.05))
+        if (!(parts[i].value >= 0.05)) {
             continue;
+        }
         plmi_text_puts(out, any ? " and " : ", cost ");
         plmi_number_fixed(out, parts[i].value, 1);
         plmi_text_puts(out, parts[i].unit);
         any = true;
     }
-    if (!any)
+    if (!any) {
         plmi_text_puts(out, ", cost nothing");
+    }
 }
 
 void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *row)
 {
     const struct plm_finding *worst = &row->worst;
     if (!row->has_worst) {
-        if (row->disagreement.text)
+        if (row->disagreement.text) {
             plmi_text_puts(out, plm_finding_kind_text(PLM_FINDING_RECORDERS_DISAGREE));
-        else if (!isnan(row->clock_offset_s))
+        } else if (!isnan(row->clock_offset_s)) {
             plmi_text_puts(out, plm_finding_kind_text(PLM_FINDING_CLOCK_DOUBT));
+        }
         return;
     }
     plmi_text_puts(out, plm_finding_kind_text(worst->kind));
@@ -181,16 +227,19 @@ void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *r
         plmi_text_puts(out, " ");
         plmi_view_number_write(out, worst->value, plmi_view_unit_digits(worst->unit), worst->unit);
     }
-    if (worst->hold != PLM_HOLD_UNTRIED)
+    if (worst->hold != PLM_HOLD_UNTRIED) {
         plmi_text_printf(out, ", %s", plm_hold_text(worst->hold));
-    if (worst->cost.known)
+    }
+    if (worst->cost.known) {
         cost_write(out, &worst->cost);
+    }
 }
 
 void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *row)
 {
-    if (isnan(row->clock_offset_s))
+    if (isnan(row->clock_offset_s)) {
         return;
+    }
     plmi_text_printf(out, "%s in %s would fit with ", row->recorder ? row->recorder : "the recorder", row->file);
     plmi_text_puts(out, row->clock_offset_s < 0 ? "-" : "+");
     plmi_view_duration_write(out, fabs(row->clock_offset_s));
@@ -199,17 +248,22 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
 
 void plmi_audit_counts_write(struct plmi_text *out, int serious, int caution, int note)
 {
-    const struct { int count; const char *one, *many; } parts[] = {
-        {serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
+    const struct {
+        int count;
+        const char *one, *many;
+    } parts[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
     bool any = false;
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
-        if (parts[i].count == 0)
+        if (parts[i].count == 0) {
             continue;
-        plmi_text_printf(out, "%s%d %s", any ? ", " : "", parts[i].count, parts[i].count == 1 ? parts[i].one : parts[i].many);
+        }
+        plmi_text_printf(out, "%s%d %s", any ? ", " : "", parts[i].count,
+                         parts[i].count == 1 ? parts[i].one : parts[i].many);
         any = true;
     }
-    if (!any)
+    if (!any) {
         plmi_text_puts(out, "nothing");
+    }
 }
 
 static const char *many(size_t count)
@@ -220,20 +274,22 @@ static const char *many(size_t count)
 void plmi_audit_headline_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
     const struct plmi_audit_day *whole = &view->whole;
-    plmi_text_printf(out, "%zu dive%s of %zu diver%s on %zu day%s: ", whole->dives, many(whole->dives), whole->divers, many(whole->divers),
-                     view->day_count, many(view->day_count));
+    plmi_text_printf(out, "%zu dive%s of %zu diver%s on %zu day%s: ", whole->dives, many(whole->dives), whole->divers,
+                     many(whole->divers), view->day_count, many(view->day_count));
     plmi_audit_counts_write(out, whole->serious, whole->caution, whole->note);
 }
 
 void plmi_audit_files_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
-    plmi_text_printf(out, "%zu record%s in %zu file%s; %zu file%s with trouble, %zu passed over", view->whole.records, many(view->whole.records),
-                     view->files, many(view->files), view->trouble_count, many(view->trouble_count), view->passed_over);
+    plmi_text_printf(out, "%zu record%s in %zu file%s; %zu file%s with trouble, %zu passed over", view->whole.records,
+                     many(view->whole.records), view->files, many(view->files), view->trouble_count,
+                     many(view->trouble_count), view->passed_over);
 }
 
 void plmi_audit_day_write(struct plmi_text *out, const struct plmi_audit_day *day)
 {
-    plmi_text_printf(out, "%zu dive%s of %zu diver%s, to ", day->dives, many(day->dives), day->divers, many(day->divers));
+    plmi_text_printf(out, "%zu dive%s of %zu diver%s, to ", day->dives, many(day->dives), day->divers,
+                     many(day->divers));
     plmi_view_number_write(out, day->deepest_m, 1, "m");
     plmi_text_puts(out, ": ");
     plmi_audit_counts_write(out, day->serious, day->caution, day->note);
@@ -243,15 +299,17 @@ void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *r
 {
     int minutes = (int)((row->start.local_ms % 86400000 + 86400000) % 86400000 / 60000);
     plmi_text_puts(out, row->date);
-    if (row->start.known && row->start.has_clock)
+    if (row->start.known && row->start.has_clock) {
         plmi_text_printf(out, " %02d:%02d", minutes / 60, minutes % 60);
+    }
 }
 
 void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit_row *row)
 {
     const struct plm_difference *worst = &row->disagreement;
-    if (!worst->text)
+    if (!worst->text) {
         return;
+    }
     plmi_text_printf(out, "%s %s", row->date[0] ? row->date + 5 : "", plm_difference_kind_text(worst->kind));
     if (!isnan(worst->from_s)) {
         plmi_text_puts(out, " at ");
@@ -264,6 +322,7 @@ void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit
         plmi_view_change_write(out, worst->decompression_min, 1);
         plmi_text_puts(out, " min");
     }
-    if (row->disagreements > 1)
+    if (row->disagreements > 1) {
         plmi_text_printf(out, "; %d more", row->disagreements - 1);
+    }
 }

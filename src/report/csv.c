@@ -8,18 +8,20 @@
 
 static void cell_separate(struct plmi_text *out, bool first)
 {
-    if (!first)
+    if (!first) {
         plmi_text_add(out, ",", 1);
+    }
 }
 
 static void item_cell(struct plmi_text *out, const struct plmi_view_item *item)
 {
-    if (item->style == PLMI_VIEW_TEXT && item->text != NULL)
+    if (item->style == PLMI_VIEW_TEXT && item->text != NULL) {
         plmi_csv_cell(out, item->text);
-    else if (item->style == PLMI_VIEW_FLAG)
+    } else if (item->style == PLMI_VIEW_FLAG) {
         plmi_text_puts(out, item->value > 0 ? "yes" : "no");
-    else if (item->style != PLMI_VIEW_TEXT)
+    } else if (item->style != PLMI_VIEW_TEXT) {
         plmi_number_fixed(out, item->value, item->digits);
+    }
 }
 
 static void dive_head(struct plmi_text *out, const struct plmi_view *view)
@@ -39,8 +41,9 @@ static void dive_head(struct plmi_text *out, const struct plmi_view *view)
 static void dive_row(struct plm_report *report, const struct plmi_view *view)
 {
     struct plmi_text *out = &report->out;
-    if (report->dives == 0)
+    if (report->dives == 0) {
         dive_head(out, view);
+    }
     for (size_t i = 0; i < view->item_count; i++) {
         cell_separate(out, i == 0);
         item_cell(out, &view->items[i]);
@@ -54,10 +57,12 @@ static void dive_row(struct plm_report *report, const struct plmi_view *view)
 
 static void findings_head(struct plm_report *report)
 {
-    plmi_text_puts(&report->out,
-                   "file,index,start,diver,kind,severity,hold,from_s,to_s,from_depth_m,to_depth_m,value,limit,unit,value_low,value_high,"
-                   "cost_decompression_min,cost_surfacing_gradient_points,cost_peak_gradient_points,cost_cns_points,put_right,"
-                   "first_line,last_line,text\n");
+    plmi_text_puts(
+        &report->out,
+        "file,index,start,diver,kind,severity,hold,from_s,to_s,from_depth_m,to_depth_m,value,limit,unit,value_low,"
+        "value_high,"
+        "cost_decompression_min,cost_surfacing_gradient_points,cost_peak_gradient_points,cost_cns_points,put_right,"
+        "first_line,last_line,text\n");
 }
 
 static void number_cell(struct plmi_text *out, double value, int digits)
@@ -69,8 +74,9 @@ static void number_cell(struct plmi_text *out, double value, int digits)
 static void text_cell(struct plmi_text *out, const char *text)
 {
     plmi_text_puts(out, ",");
-    if (text != NULL)
+    if (text != NULL) {
         plmi_csv_cell(out, text);
+    }
 }
 
 static void cost_cells(struct plmi_text *out, const struct plm_cost *cost)
@@ -117,8 +123,9 @@ static void finding_row(struct plmi_text *out, const struct plmi_view *view, con
 
 static void findings_rows(struct plm_report *report, const struct plmi_view *view)
 {
-    for (size_t i = 0; i < view->finding_count; i++)
+    for (size_t i = 0; i < view->finding_count; i++) {
         finding_row(&report->out, view, &view->findings[i]);
+    }
 }
 
 const struct plmi_writer plmi_writer_csv = {

@@ -11,24 +11,24 @@
 
 /* NaN where a value does not exist: no ceiling, no set point, no cell. */
 enum plmi_curves_column {
-    PLMI_CURVES_TIME,            /* [s]                                                      */
-    PLMI_CURVES_DEPTH,           /* [m]                                                      */
-    PLMI_CURVES_CEILING,         /* [m]                                                      */
-    PLMI_CURVES_CLEARANCE,       /* [m] water between diver and ceiling, negative above it   */
-    PLMI_CURVES_PO2,             /* [bar] as the model took it                               */
-    PLMI_CURVES_SETPOINT,        /* [bar] on a loop                                          */
-    PLMI_CURVES_CELL,            /* [bar] PLM_CELLS columns                                  */
-    PLMI_CURVES_RATE = PLMI_CURVES_CELL + PLM_CELLS,   /* [m/min] positive while ascending   */
-    PLMI_CURVES_RATE_LIMIT,      /* [m/min] at this depth                                    */
-    PLMI_CURVES_GRADIENT,        /* [%] the largest                                          */
-    PLMI_CURVES_LEADING,         /* 1..16, the compartment that has it                       */
-    PLMI_CURVES_SURFACING,       /* [%]                                                      */
-    PLMI_CURVES_CNS,             /* [%]                                                      */
-    PLMI_CURVES_DENSITY,         /* [g/L]                                                    */
-    PLMI_CURVES_LEVEL,           /* ln of ambient over surface pressure: how depth is drawn  */
-    PLMI_CURVES_CEILING_LEVEL,   /* the same of the ceiling                                  */
-    PLMI_CURVES_BREATHED,        /* index into breathed                                      */
-    PLMI_CURVES_LOADING,         /* [%] gradient, a column a compartment                     */
+    PLMI_CURVES_TIME,                                /* [s]                                                      */
+    PLMI_CURVES_DEPTH,                               /* [m]                                                      */
+    PLMI_CURVES_CEILING,                             /* [m]                                                      */
+    PLMI_CURVES_CLEARANCE,                           /* [m] water between diver and ceiling, negative above it   */
+    PLMI_CURVES_PO2,                                 /* [bar] as the model took it                               */
+    PLMI_CURVES_SETPOINT,                            /* [bar] on a loop                                          */
+    PLMI_CURVES_CELL,                                /* [bar] PLM_CELLS columns                                  */
+    PLMI_CURVES_RATE = PLMI_CURVES_CELL + PLM_CELLS, /* [m/min] positive while ascending   */
+    PLMI_CURVES_RATE_LIMIT,                          /* [m/min] at this depth                                    */
+    PLMI_CURVES_GRADIENT,                            /* [%] the largest                                          */
+    PLMI_CURVES_LEADING,                             /* 1..16, the compartment that has it                       */
+    PLMI_CURVES_SURFACING,                           /* [%]                                                      */
+    PLMI_CURVES_CNS,                                 /* [%]                                                      */
+    PLMI_CURVES_DENSITY,                             /* [g/L]                                                    */
+    PLMI_CURVES_LEVEL,                               /* ln of ambient over surface pressure: how depth is drawn  */
+    PLMI_CURVES_CEILING_LEVEL,                       /* the same of the ceiling                                  */
+    PLMI_CURVES_BREATHED,                            /* index into breathed                                      */
+    PLMI_CURVES_LOADING,                             /* [%] gradient, a column a compartment                     */
     PLMI_CURVES_COLUMNS = PLMI_CURVES_LOADING + PLM_COMPARTMENTS
 };
 
@@ -48,10 +48,10 @@ struct plmi_curves {
     const double *column[PLMI_CURVES_COLUMNS]; /* count values each   */
     bool known[PLMI_CURVES_COLUMNS];           /* whether any value is */
     double surface_bar, bar_per_m;
-    const char **breathed;                     /* "closed 6/84", in the order of first use */
+    const char **breathed; /* "closed 6/84", in the order of first use */
     size_t breathed_count;
-    size_t plan_count;                         /* 0: no plan */
-    const double *plan_time_s, *plan_level;    /* on the dive's runtime */
+    size_t plan_count;                      /* 0: no plan */
+    const double *plan_time_s, *plan_level; /* on the dive's runtime */
 };
 
 /* Returns: NULL without memory. The caller frees. */

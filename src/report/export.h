@@ -15,20 +15,23 @@
 struct plmi_export_mix {
     const char *id, *name;
     double o2_frac, he_frac, n2_frac;
-    double po2_max_bar;              /* NaN: none */
+    double po2_max_bar; /* NaN: none */
 };
 
 /* Names in the order of their first use; the n-th, from 1, is referred to as "KIND-n". */
-struct plmi_export_names { const char **name; size_t count, capacity; };
+struct plmi_export_names {
+    const char **name;
+    size_t count, capacity;
+};
 
 /* What definitions are made of once all dives are there. */
 struct plmi_export_definitions {
     struct plmi_export_mix *mixes;
     size_t mix_count, mix_capacity;
     struct plmi_export_names sites, recorders, tanks, ids;
-    const char *owner;               /* the diver of the first dive; NULL */
-    bool owner_known;                /* there was a first dive */
-    int cells;                       /* most that any dive has */
+    const char *owner; /* the diver of the first dive; NULL */
+    bool owner_known;  /* there was a first dive */
+    int cells;         /* most that any dive has */
 };
 
 struct plm_export {
@@ -37,18 +40,18 @@ struct plm_export {
     const struct plm_diag_sink *diag;
     struct plmi_report report;
     struct plmi_arena arena;
-    struct plmi_text body;           /* of the dives */
+    struct plmi_text body; /* of the dives */
     struct plmi_export_definitions definitions;
-    int group;                       /* repetition group that is open; 0 none */
-    int groups;                      /* opened so far */
+    int group;  /* repetition group that is open; 0 none */
+    int groups; /* opened so far */
     size_t dives;
-    bool failed;                     /* memory ran out */
+    bool failed; /* memory ran out */
 };
 
 struct plmi_exporter {
     struct plm_export_format format;
-    void (*add)(struct plm_export *export, const struct plm_dive *dive);   /* to body and definitions */
-    void (*write)(struct plm_export *export, struct plmi_text *out);       /* the whole log */
+    void (*add)(struct plm_export *export, const struct plm_dive *dive); /* to body and definitions */
+    void (*write)(struct plm_export *export, struct plmi_text *out);     /* the whole log */
 };
 
 extern const struct plmi_exporter plmi_exporter_uddf;
@@ -70,8 +73,8 @@ bool plmi_export_exact(const char *text);
 /* The dive's mix that was only assumed at its start, as no gas is recorded; UINT32_MAX none. */
 uint32_t plmi_export_assumed_mix(const struct plm_dive *dive);
 /*
- * The dive's mixes as a log names them: those breathed by their first use, then the others. Air that was only assumed is not among
- * them, unless the diver came back to it. Lives as long as the export; *count 0 without memory.
+ * The dive's mixes as a log names them: those breathed by their first use, then the others. Air that was only assumed
+ * is not among them, unless the diver came back to it. Lives as long as the export; *count 0 without memory.
  */
 const uint32_t *plmi_export_mix_order(struct plm_export *export, const struct plm_dive *dive, size_t *count);
 /* Cells that some sample has: the number of the last one, 0 none. */

@@ -10,10 +10,11 @@
 static void value_add(struct plmi_text *out, double value)
 {
     plmi_text_puts(out, " ");
-    if (isfinite(value))
+    if (isfinite(value)) {
         plmi_number_short(out, value);
-    else
+    } else {
         plmi_text_puts(out, "-");
+    }
 }
 
 /* In quotes; quotes and back slashes inside have a back slash before them. */
@@ -21,8 +22,9 @@ static void text_add(struct plmi_text *out, const char *text)
 {
     plmi_text_puts(out, " \"");
     for (; *text != '\0'; text++) {
-        if (*text == '"' || *text == '\\')
+        if (*text == '"' || *text == '\\') {
             plmi_text_puts(out, "\\");
+        }
         plmi_text_add(out, text, 1);
     }
     plmi_text_puts(out, "\"");
@@ -33,12 +35,15 @@ static void event_add(struct plmi_text *out, const struct plm_event *event)
     bool text = event->text[0] != '\0';
     bool second = isfinite(event->value2) || text;
     plmi_text_puts(out, plm_event_kind_text(event->kind));
-    if (isfinite(event->value) || second)
+    if (isfinite(event->value) || second) {
         value_add(out, event->value);
-    if (second)
+    }
+    if (second) {
         value_add(out, event->value2);
-    if (text)
+    }
+    if (text) {
         text_add(out, event->text);
+    }
 }
 
 void plmi_export_csv_events(struct plmi_text *out, const struct plm_event *events, size_t count)

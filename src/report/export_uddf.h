@@ -21,10 +21,13 @@ const char *plmi_export_uddf_mix(struct plm_export *export, const struct plm_div
 /* An id that nothing else in the log has: the one told where it can be one, else "KIND-n". */
 const char *plmi_export_uddf_id(struct plm_export *export, const char *told, const char *kind, size_t n);
 
-/* What of an event fits into a waypoint is added to it; false where it does not fit as it is. texts: bytes of texts so far. */
-bool plmi_export_uddf_event(struct plm_export *export, struct plmi_text *out, const struct plm_event *event, size_t *texts);
+/* What of an event fits into a waypoint is added to it; false where it does not fit as it is. texts: bytes of texts so
+ * far. */
+bool plmi_export_uddf_event(struct plm_export *export, struct plmi_text *out, const struct plm_event *event,
+                            size_t *texts);
 /* All waypoints of a dive or of a plan; events that fit into none go to aside. */
-void plmi_export_uddf_waypoints(struct plm_export *export, struct plmi_text *out, const struct plm_dive *dive, struct plmi_text *aside);
+void plmi_export_uddf_waypoints(struct plm_export *export, struct plmi_text *out, const struct plm_dive *dive,
+                                struct plmi_text *aside);
 /* "closedcircuit" and so on. */
 const char *plmi_export_uddf_mode(enum plm_mode mode);
 

@@ -10,11 +10,15 @@
 #include "syntax/markup.h"
 
 /* Bytes of texts that readers keep of one waypoint, and of one attribute. */
-#define TEXTS_MAX 900
+#define TEXTS_MAX     900
 #define ATTRIBUTE_MAX 200
 
 /* One event on its way into a waypoint. */
-struct fit { struct plm_export *export; struct plmi_text *out; const struct plm_event *event; };
+struct fit {
+    struct plm_export *export;
+    struct plmi_text *out;
+    const struct plm_event *event;
+};
 
 static bool bare(const struct plm_event *event)
 {
@@ -24,20 +28,23 @@ static bool bare(const struct plm_event *event)
 /* The number that gives value when it is read and multiplied; false where none does. */
 static bool divided(double value, double factor, double *told)
 {
-    const double candidates[] = {value / factor, nextafter(value / factor, (double)INFINITY), nextafter(value / factor, -(double)INFINITY)};
-    for (size_t i = 0; i < sizeof candidates / sizeof candidates[0]; i++)
+    const double candidates[] = {value / factor, nextafter(value / factor, (double)INFINITY),
+                                 nextafter(value / factor, -(double)INFINITY)};
+    for (size_t i = 0; i < sizeof candidates / sizeof candidates[0]; i++) {
         if (candidates[i] * factor == value) {
             *told = candidates[i];
             return true;
         }
+    }
     return false;
 }
 
 static bool fit_number(const struct fit *fit, const char *tag, double factor)
 {
     double told;
-    if (!bare(fit->event) || !divided(fit->event->value, factor, &told))
+    if (!bare(fit->event) || !divided(fit->event->value, factor, &told)) {
         return false;
+    }
     plmi_export_uddf_number(fit->out, tag, told, 0);
     return true;
 }
@@ -74,8 +81,10 @@ static bool fit_gradient(const struct fit *fit)
     const struct plm_event *event = fit->event;
     double told;
     bool share = isfinite(event->value) && divided(event->value, 100, &told) && fabs(told) <= 2;
-    if (!isfinite(event->value) || event->text[0] != '\0' || isinf(event->value2) || (!share && fabs(event->value) <= 2))
+    if (!isfinite(event->value) || event->text[0] != '\0' || isinf(event->value2) ||
+        (!share && fabs(event->value) <= 2)) {
         return false;
+    }
     plmi_text_puts(fit->out, "<gradientfactor");
     plmi_export_uddf_number_attribute(fit->out, "tissue", event->value2);
     plmi_text_puts(fit->out, ">");
@@ -86,8 +95,9 @@ static bool fit_gradient(const struct fit *fit)
 
 static bool fit_alarm(const struct fit *fit)
 {
-    if (isinf(fit->event->value) || !isnan(fit->event->value2))
+    if (isinf(fit->event->value) || !isnan(fit->event->value2)) {
         return false;
+    }
     plmi_text_puts(fit->out, "<alarm");
     plmi_export_uddf_number_attribute(fit->out, "level", fit->event->value);
     plmi_text_puts(fit->out, ">");
@@ -98,8 +108,9 @@ static bool fit_alarm(const struct fit *fit)
 
 static bool fit_marker(const struct fit *fit)
 {
-    if (!isnan(fit->event->value) || !isnan(fit->event->value2))
+    if (!isnan(fit->event->value) || !isnan(fit->event->value2)) {
         return false;
+    }
     plmi_text_puts(fit->out, "<setmarker>");
     plmi_xml_text(fit->out, fit->event->text);
     plmi_text_puts(fit->out, "</setmarker>");
@@ -108,11 +119,13 @@ static bool fit_marker(const struct fit *fit)
 
 static bool fit_stop(const struct fit *fit)
 {
-    if (isinf(fit->event->value) || isinf(fit->event->value2))
+    if (isinf(fit->event->value) || isinf(fit->event->value2)) {
         return false;
+    }
     plmi_text_puts(fit->out, "<decostop");
-    if (fit->event->text[0] != '\0')
+    if (fit->event->text[0] != '\0') {
         plmi_export_uddf_attribute(fit->out, "kind", fit->event->text);
+    }
     plmi_export_uddf_number_attribute(fit->out, "decodepth", fit->event->value);
     plmi_export_uddf_number_attribute(fit->out, "duration", fit->event->value2);
     plmi_text_puts(fit->out, "/>");
@@ -121,12 +134,14 @@ static bool fit_stop(const struct fit *fit)
 
 static bool fit_tank(const struct fit *fit)
 {
-    if (!isfinite(fit->event->value) || !isnan(fit->event->value2))
+    if (!isfinite(fit->event->value) || !isnan(fit->event->value2)) {
         return false;
+    }
     size_t tank = plmi_export_name(fit->export, &fit->export->definitions.tanks, fit->event->text);
     plmi_text_puts(fit->out, "<tankpressure");
-    if (tank > 0)
+    if (tank > 0) {
         plmi_text_printf(fit->out, " ref=\"tank-%zu\"", tank);
+    }
     plmi_text_puts(fit->out, ">");
     plmi_number_short_scaled(fit->out, fit->event->value, 5);
     plmi_text_puts(fit->out, "</tankpressure>");
@@ -139,11 +154,13 @@ static bool fit_battery(const struct fit *fit)
     const struct plm_event *event = fit->event;
     double told;
     bool numbered = event->text[0] != '\0' && event->text[strcspn(event->text, "-")] != '\0';
-    if (!isfinite(event->value) || !isnan(event->value2) || numbered || !divided(event->value, 100, &told))
+    if (!isfinite(event->value) || !isnan(event->value2) || numbered || !divided(event->value, 100, &told)) {
         return false;
+    }
     plmi_text_puts(fit->out, "<batterychargecondition");
-    if (event->text[0] != '\0')
+    if (event->text[0] != '\0') {
         plmi_export_uddf_attribute(fit->out, "deviceref", event->text);
+    }
     plmi_text_puts(fit->out, ">");
     plmi_number_short(fit->out, told);
     plmi_text_puts(fit->out, "</batterychargecondition>");
@@ -151,17 +168,21 @@ static bool fit_battery(const struct fit *fit)
 }
 
 static bool (*const fits[PLM_EVENT_COUNT])(const struct fit *fit) = {
-    [PLM_EVENT_ALARM] = fit_alarm, [PLM_EVENT_MARKER] = fit_marker, [PLM_EVENT_HEADING] = fit_heading, [PLM_EVENT_STOP] = fit_stop,
-    [PLM_EVENT_TANK_PRESSURE] = fit_tank, [PLM_EVENT_CNS] = fit_cns, [PLM_EVENT_OTU] = fit_otu, [PLM_EVENT_GRADIENT] = fit_gradient,
-    [PLM_EVENT_NO_STOP] = fit_no_stop, [PLM_EVENT_PULSE] = fit_pulse, [PLM_EVENT_BATTERY] = fit_battery,
+    [PLM_EVENT_ALARM] = fit_alarm, [PLM_EVENT_MARKER] = fit_marker,      [PLM_EVENT_HEADING] = fit_heading,
+    [PLM_EVENT_STOP] = fit_stop,   [PLM_EVENT_TANK_PRESSURE] = fit_tank, [PLM_EVENT_CNS] = fit_cns,
+    [PLM_EVENT_OTU] = fit_otu,     [PLM_EVENT_GRADIENT] = fit_gradient,  [PLM_EVENT_NO_STOP] = fit_no_stop,
+    [PLM_EVENT_PULSE] = fit_pulse, [PLM_EVENT_BATTERY] = fit_battery,
 };
 
-bool plmi_export_uddf_event(struct plm_export *export, struct plmi_text *out, const struct plm_event *event, size_t *texts)
+bool plmi_export_uddf_event(struct plm_export *export, struct plmi_text *out, const struct plm_event *event,
+                            size_t *texts)
 {
     const struct fit fit = {export, out, event};
     size_t bytes = strlen(event->text) + 1;
-    if (fits[event->kind] == NULL || !plmi_export_exact(event->text) || bytes > ATTRIBUTE_MAX || *texts + bytes > TEXTS_MAX || !fits[event->kind](&fit))
+    if (fits[event->kind] == NULL || !plmi_export_exact(event->text) || bytes > ATTRIBUTE_MAX ||
+        *texts + bytes > TEXTS_MAX || !fits[event->kind](&fit)) {
         return false;
+    }
     *texts += bytes;
     return true;
 }

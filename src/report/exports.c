@@ -27,9 +27,11 @@ const struct plm_export_format *plm_export_format_get(size_t index)
 
 static const struct plmi_exporter *exporter_find(const char *name)
 {
-    for (size_t i = 0; i < EXPORTERS_COUNT; i++)
-        if (strcmp(exporters[i]->format.name, name) == 0)
+    for (size_t i = 0; i < EXPORTERS_COUNT; i++) {
+        if (strcmp(exporters[i]->format.name, name) == 0) {
             return exporters[i];
+        }
+    }
     return NULL;
 }
 
@@ -45,19 +47,22 @@ static enum plm_status no_memory(struct plmi_report *report)
     return PLM_STATUS_MEMORY;
 }
 
-enum plm_status plm_export_open(struct plm_export **out, const char *format, const struct plm_sink *sink, const struct plm_diag_sink *diag)
+enum plm_status plm_export_open(struct plm_export **out, const char *format, const struct plm_sink *sink,
+                                const struct plm_diag_sink *diag)
 {
     struct plmi_report report;
     const struct plmi_exporter *exporter = exporter_find(format);
     *out = NULL;
     plmi_report_init(&report, diag, NULL);
     if (exporter == NULL) {
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no log of the format %s can be written", format);
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no log of the format %s can be written",
+                        format);
         return PLM_STATUS_ARGUMENT;
     }
     struct plm_export *export = calloc(1, sizeof *export);
-    if (export == NULL)
+    if (export == NULL) {
         return no_memory(&report);
+    }
     export->exporter = exporter;
     export->sink = sink;
     export->diag = diag;
@@ -71,8 +76,8 @@ enum plm_status plm_export_open(struct plm_export **out, const char *format, con
 enum plm_status plm_export_add(struct plm_export *export, const struct plm_dive *dive)
 {
     if (export->exporter->format.one_dive && export->dives > 0) {
-        plmi_report_add(&export->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "a log of the format %s holds one dive and no more",
-                        export->exporter->format.name);
+        plmi_report_add(&export->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
+                        "a log of the format %s holds one dive and no more", export->exporter->format.name);
         return PLM_STATUS_ARGUMENT;
     }
     plmi_report_init(&export->report, export->diag, plm_dive_info_get(dive)->file);
@@ -98,8 +103,9 @@ enum plm_status plm_export_finish(struct plm_export *export)
 
 void plm_export_free(struct plm_export *export)
 {
-    if (export == NULL)
+    if (export == NULL) {
         return;
+    }
     struct plmi_export_definitions *definitions = &export->definitions;
     free(definitions->mixes);
     free(definitions->sites.name);

@@ -21,20 +21,20 @@
 /* What is told of a dive that is not the last one. Texts live in the arena. */
 struct plmi_handover_dive {
     struct plm_stamp start;
-    double surfaced_s, max_depth_m, surfacing_gradient_pct, cns_pct;   /* NaN unknown */
-    struct plm_worth worth;              /* of the record */
+    double surfaced_s, max_depth_m, surfacing_gradient_pct, cns_pct; /* NaN unknown */
+    struct plm_worth worth;                                          /* of the record */
 };
 
 struct plmi_handover {
     struct plmi_arena arena;
     struct plmi_handover_dive *dives;
     size_t count, capacity;
-    size_t last;                         /* index of the dive that the page is about */
-    const char *diver;                   /* of all dives that name one; NULL: none does */
-    size_t mix_count;                    /* of mixes told of it */
-    bool elsewhere;                      /* dives of another source than the logs were asked for */
-    bool carried;                        /* it began with what dives before it left */
-    struct plmi_text page;               /* what is told of the last dive */
+    size_t last;           /* index of the dive that the page is about */
+    const char *diver;     /* of all dives that name one; NULL: none does */
+    size_t mix_count;      /* of mixes told of it */
+    bool elsewhere;        /* dives of another source than the logs were asked for */
+    bool carried;          /* it began with what dives before it left */
+    struct plmi_text page; /* what is told of the last dive */
 };
 
 /* How a page is written. */
@@ -46,10 +46,14 @@ extern const struct plmi_handover_form plmi_handover_text;
 extern const struct plmi_handover_form plmi_handover_html;
 
 /* Row of an earlier dive: hours_before: from its end to the beginning of the last one. */
-struct plmi_handover_row { const struct plmi_handover_dive *dive; double hours_before; };
-/* Dives that ended within the hours before the last one began, latest first; no dive twice that two recorders tell. *more: how many
- * the page has no room for. Returns: how many rows there are. */
-size_t plmi_handover_earlier(const struct plmi_handover *handover, struct plmi_handover_row rows[PLMI_HANDOVER_DIVES_MAX], size_t *more);
+struct plmi_handover_row {
+    const struct plmi_handover_dive *dive;
+    double hours_before;
+};
+/* Dives that ended within the hours before the last one began, latest first; no dive twice that two recorders tell.
+ * *more: how many the page has no room for. Returns: how many rows there are. */
+size_t plmi_handover_earlier(const struct plmi_handover *handover,
+                             struct plmi_handover_row rows[PLMI_HANDOVER_DIVES_MAX], size_t *more);
 /* Other records of the last dive itself, and dives that tell no time. */
 size_t plmi_handover_same_dive(const struct plmi_handover *handover);
 size_t plmi_handover_untimed(const struct plmi_handover *handover);
@@ -78,7 +82,10 @@ extern const size_t plmi_handover_aid_count;
 /* Where dives are told that the last one did not carry from. */
 extern const char plmi_handover_not_carried[];
 /* What is to be filled in by hand, on so many lines at least, on so many more where there is room. */
-struct plmi_handover_blank { const char *label; int lines, more; };
+struct plmi_handover_blank {
+    const char *label;
+    int lines, more;
+};
 extern const struct plmi_handover_blank plmi_handover_blanks[];
 extern const size_t plmi_handover_blank_count;
 

@@ -8,9 +8,11 @@
 #include "report/whole.h"
 #include "syntax/markup.h"
 
-static const struct plmi_html_page page = {.title = "For the diving doctor or the emergency service: facts of a dive, no diagnosis", .script = false};
+static const struct plmi_html_page page = {
+    .title = "For the diving doctor or the emergency service: facts of a dive, no diagnosis", .script = false};
 
-static void fact_words(struct plmi_text *out, const struct plmi_view *view, const char *label, void (*words)(struct plmi_text *, const struct plmi_view *))
+static void fact_words(struct plmi_text *out, const struct plmi_view *view, const char *label,
+                       void (*words)(struct plmi_text *, const struct plmi_view *))
 {
     struct plmi_text text;
     plmi_text_init(&text);
@@ -40,7 +42,8 @@ static void who_write(struct plmi_text *out, const struct plm_report_options *op
     plmi_html_close(out, "dl");
 }
 
-/* The profile with its ceiling and the mixes beneath; without the plan and the marks of findings, which are not told here. */
+/* The profile with its ceiling and the mixes beneath; without the plan and the marks of findings, which are not told
+ * here. */
 static void picture_write(struct plmi_text *out, const struct plmi_view *whole)
 {
     struct plmi_view view = *whole;
@@ -52,8 +55,10 @@ static void picture_write(struct plmi_text *out, const struct plmi_view *whole)
         return;
     }
     curves->plan_count = 0;
-    plmi_text_puts(out, "<figure><figcaption><b>Depth, m</b><span class=\"key\"><i class=\"line\"></i>diver</span><span class=\"key\"><i class=\"ceiling\"></i>"
-                        "ceiling</span><span class=\"key\"><i class=\"above\"></i>above the ceiling</span></figcaption>\n");
+    plmi_text_puts(out,
+                   "<figure><figcaption><b>Depth, m</b><span class=\"key\"><i class=\"line\"></i>diver</span><span "
+                   "class=\"key\"><i class=\"ceiling\"></i>"
+                   "ceiling</span><span class=\"key\"><i class=\"above\"></i>above the ceiling</span></figcaption>\n");
     if (plmi_pictures_init(&pictures, out, &view, curves, "handover")) {
         plmi_picture_depth(&pictures);
         plmi_picture_mixes(&pictures);
@@ -67,8 +72,9 @@ static void picture_write(struct plmi_text *out, const struct plmi_view *whole)
 
 static void mixes_write(struct plmi_text *out, const struct plmi_view *view)
 {
-    static const struct plmi_html_column columns[] = {{"mix", ""},         {"mode", ""},   {"O2 %", "n"}, {"He %", "n"},
-                                                      {"minutes", "n"}, {"from m", "n"}, {"to m", "n"}, {"set point bar", "n"}};
+    static const struct plmi_html_column columns[] = {{"mix", ""},   {"mode", ""},          {"O2 %", "n"},
+                                                      {"He %", "n"}, {"minutes", "n"},      {"from m", "n"},
+                                                      {"to m", "n"}, {"set point bar", "n"}};
     plmi_html_table_begin(out, "breathed", "Breathed", columns, sizeof columns / sizeof columns[0]);
     for (size_t i = 0; i < view->mix_count && i < PLMI_HANDOVER_MIXES_MAX; i++) {
         const struct plmi_view_mix *mix = &view->mixes[i];
@@ -84,8 +90,9 @@ static void mixes_write(struct plmi_text *out, const struct plmi_view *view)
         plmi_text_puts(out, "</tr>\n");
     }
     plmi_html_table_end(out);
-    if (view->mix_count > PLMI_HANDOVER_MIXES_MAX)
+    if (view->mix_count > PLMI_HANDOVER_MIXES_MAX) {
         plmi_text_printf(out, "<p class=\"aside\">and %zu more</p>\n", view->mix_count - PLMI_HANDOVER_MIXES_MAX);
+    }
 }
 
 static void depths_write(struct plmi_text *out, const struct plmi_view *view)
@@ -123,7 +130,8 @@ static void dive_write(struct plmi_text *out, const struct plm_report_options *o
     plmi_html_close(out, "div");
 }
 
-static void earlier_row(struct plmi_text *out, const struct plmi_html_column *columns, const struct plmi_handover_row *row)
+static void earlier_row(struct plmi_text *out, const struct plmi_html_column *columns,
+                        const struct plmi_handover_row *row)
 {
     struct plmi_text began;
     plmi_text_init(&began);
@@ -145,27 +153,34 @@ static void earlier_row(struct plmi_text *out, const struct plmi_html_column *co
 /* Returns: how many dives are told. */
 static size_t earlier_write(struct plmi_text *out, const struct plmi_handover *handover)
 {
-    static const struct plmi_html_column columns[] = {{"began", ""},          {"lasted", "n"},     {"to m", "n"},
+    static const struct plmi_html_column columns[] = {{"began", ""},     {"lasted", "n"},     {"to m", "n"},
                                                       {"h before", "n"}, {"gradient %", "n"}, {"CNS %", "n"}};
     struct plmi_handover_row rows[PLMI_HANDOVER_DIVES_MAX];
     size_t more, count = plmi_handover_earlier(handover, rows, &more);
-    const struct { size_t count; const char *what; } others[] = {
-        {more, "more, earlier, within the 48 hours"},
-        {plmi_handover_same_dive(handover), "more record of this same dive"},
-        {plmi_handover_untimed(handover), "more without a time of day"}};
+    const struct {
+        size_t count;
+        const char *what;
+    } others[] = {{more, "more, earlier, within the 48 hours"},
+                  {plmi_handover_same_dive(handover), "more record of this same dive"},
+                  {plmi_handover_untimed(handover), "more without a time of day"}};
     if (count > 0) {
-        plmi_html_table_begin(out, "earlier", "Dives of the 48 hours before", columns, sizeof columns / sizeof columns[0]);
-        for (size_t i = 0; i < count; i++)
+        plmi_html_table_begin(out, "earlier", "Dives of the 48 hours before", columns,
+                              sizeof columns / sizeof columns[0]);
+        for (size_t i = 0; i < count; i++) {
             earlier_row(out, columns, &rows[i]);
+        }
         plmi_html_table_end(out);
-        if (!handover->carried)
+        if (!handover->carried) {
             plmi_html_text(out, "p", "aside", plmi_handover_not_carried);
+        }
     } else {
         plmi_text_printf(out, "<p>The 48 hours before: %s.</p>\n", plmi_handover_none(handover));
     }
-    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
-        if (others[i].count > 0)
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        if (others[i].count > 0) {
             plmi_text_printf(out, "<p class=\"aside\">%zu %s</p>\n", others[i].count, others[i].what);
+        }
+    }
     return count;
 }
 
@@ -177,13 +192,15 @@ static void blanks_write(struct plmi_text *out, int spare)
         spare -= more;
         plmi_html_open(out, "section", "blank");
         plmi_html_text(out, "h2", "", plmi_handover_blanks[i].label);
-        for (int line = 0; line < plmi_handover_blanks[i].lines + more; line++)
+        for (int line = 0; line < plmi_handover_blanks[i].lines + more; line++) {
             plmi_text_puts(out, "<hr>\n");
+        }
         plmi_html_close(out, "section");
     }
 }
 
-static void rest_write(struct plmi_text *out, const struct plm_report_options *options, const struct plmi_handover *handover)
+static void rest_write(struct plmi_text *out, const struct plm_report_options *options,
+                       const struct plmi_handover *handover)
 {
     (void)options;
     /* Three rows of a table are as high as two lines to write on. */
@@ -193,8 +210,9 @@ static void rest_write(struct plmi_text *out, const struct plm_report_options *o
     plmi_html_open(out, "section", "cautions");
     plmi_html_text(out, "h2", "", "First aid");
     plmi_html_open(out, "ul", "");
-    for (size_t i = 0; i < plmi_handover_aid_count; i++)
+    for (size_t i = 0; i < plmi_handover_aid_count; i++) {
         plmi_html_text(out, "li", "", plmi_handover_aid[i]);
+    }
     plmi_html_close(out, "ul");
     plmi_html_close(out, "section");
     plmi_html_cautions(out, plmi_standing_cautions, plmi_standing_caution_count);

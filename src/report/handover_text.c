@@ -1,5 +1,6 @@
 /*
- * The handover as plain text: 80 columns, and for one dive no more than 66 lines. Must not hold a figure that the view lacks.
+ * The handover as plain text: 80 columns, and for one dive no more than 66 lines. Must not hold a figure that the view
+ * lacks.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -10,8 +11,8 @@
 #include "report/whole.h"
 
 #define LABEL_COLUMNS 14
-#define PLOT_ROWS 8
-#define PAGE_LINES 66
+#define PLOT_ROWS     8
+#define PAGE_LINES    66
 
 static void fact(struct plmi_page *page, const char *label, const char *text)
 {
@@ -19,7 +20,8 @@ static void fact(struct plmi_page *page, const char *label, const char *text)
     plmi_page_wrap(page, LABEL_COLUMNS, LABEL_COLUMNS, text[0] != '\0' ? text : "-");
 }
 
-static void fact_words(struct plmi_page *page, const struct plmi_view *view, const char *label, void (*words)(struct plmi_text *, const struct plmi_view *))
+static void fact_words(struct plmi_page *page, const struct plmi_view *view, const char *label,
+                       void (*words)(struct plmi_text *, const struct plmi_view *))
 {
     struct plmi_text text;
     plmi_text_init(&text);
@@ -55,20 +57,33 @@ static void mix_row(struct plmi_page *page, const struct plmi_view_mix *mix)
     number_cell(page, 8, mix->minutes, 1);
     number_cell(page, 7, mix->least_depth_m, 1);
     number_cell(page, 7, mix->most_depth_m, 1);
-    if (!isnan(mix->setpoint_high_bar))
+    if (!isnan(mix->setpoint_high_bar)) {
         number_cell(page, 8, mix->setpoint_high_bar, 2);
+    }
     plmi_page_line_end(page);
 }
 
 static void mixes_write(struct plmi_page *page, const struct plmi_view *view)
 {
-    static const struct { int width; const char *head; } heads[] = {
-        {LABEL_COLUMNS, "Breathed"}, {10, "mix"}, {11, "mode"}, {-6, "O2 %"}, {-7, "He %"}, {-8, "min"}, {-7, "from m"}, {-7, "to m"}, {-8, "set bar"}};
-    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++)
+    static const struct {
+        int width;
+        const char *head;
+    } heads[] = {{LABEL_COLUMNS, "Breathed"},
+                 {10, "mix"},
+                 {11, "mode"},
+                 {-6, "O2 %"},
+                 {-7, "He %"},
+                 {-8, "min"},
+                 {-7, "from m"},
+                 {-7, "to m"},
+                 {-8, "set bar"}};
+    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         plmi_page_cell(page, heads[i].width, heads[i].head);
+    }
     plmi_page_line_end(page);
-    for (size_t i = 0; i < view->mix_count && i < PLMI_HANDOVER_MIXES_MAX; i++)
+    for (size_t i = 0; i < view->mix_count && i < PLMI_HANDOVER_MIXES_MAX; i++) {
         mix_row(page, &view->mixes[i]);
+    }
     if (view->mix_count > PLMI_HANDOVER_MIXES_MAX) {
         plmi_page_cell(page, LABEL_COLUMNS, "");
         plmi_text_printf(page->out, "and %zu more\n", view->mix_count - PLMI_HANDOVER_MIXES_MAX);
@@ -80,12 +95,14 @@ static void depths_write(struct plmi_page *page, const struct plmi_view *view)
     const size_t room = 10;
     size_t first = view->depth_count > room ? 1 : 0;
     plmi_page_cell(page, LABEL_COLUMNS, "Deeper than m");
-    for (size_t i = first; i < view->depth_count && i - first < room; i++)
+    for (size_t i = first; i < view->depth_count && i - first < room; i++) {
         number_cell(page, 6, view->depths[i].deeper_m, 0);
+    }
     plmi_page_line_end(page);
     plmi_page_cell(page, LABEL_COLUMNS, "minutes");
-    for (size_t i = first; i < view->depth_count && i - first < room; i++)
+    for (size_t i = first; i < view->depth_count && i - first < room; i++) {
         number_cell(page, 6, view->depths[i].minutes, 1);
+    }
     plmi_page_line_end(page);
 }
 
@@ -138,21 +155,29 @@ static void earlier_write(struct plmi_page *page, const struct plmi_handover *ha
     size_t more, count = plmi_handover_earlier(handover, rows, &more);
     size_t same = plmi_handover_same_dive(handover), untimed = plmi_handover_untimed(handover);
     plmi_page_cell(page, LABEL_COLUMNS, "48 h before");
-    if (count == 0)
+    if (count == 0) {
         plmi_text_printf(page->out, "%s\n", plmi_handover_none(handover));
-    else
+    } else {
         plmi_text_puts(page->out, "began               lasted    to m   h before  gradient %   CNS %\n");
-    for (size_t i = 0; i < count; i++)
+    }
+    for (size_t i = 0; i < count; i++) {
         earlier_row(page, &rows[i]);
-    if (count > 0 && !handover->carried)
+    }
+    if (count > 0 && !handover->carried) {
         fact(page, "", plmi_handover_not_carried);
-    const struct { size_t count; const char *what; } others[] = {
-        {more, "more, earlier, within the 48 hours"}, {same, "more record of this same dive"}, {untimed, "more without a time of day"}};
-    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+    }
+    const struct {
+        size_t count;
+        const char *what;
+    } others[] = {{more, "more, earlier, within the 48 hours"},
+                  {same, "more record of this same dive"},
+                  {untimed, "more without a time of day"}};
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
         if (others[i].count > 0) {
             plmi_page_cell(page, LABEL_COLUMNS, "");
             plmi_text_printf(page->out, "%zu %s\n", others[i].count, others[i].what);
         }
+    }
 }
 
 /* spare: lines of the page that nothing else needs. */
@@ -164,8 +189,9 @@ static void blanks_write(struct plmi_page *page, int spare)
         spare -= more;
         plmi_text_printf(page->out, "%s:\n", blank->label);
         for (int line = 0; line < blank->lines + more; line++) {
-            for (int column = 0; column < PLMI_PAGE_COLUMNS; column++)
+            for (int column = 0; column < PLMI_PAGE_COLUMNS; column++) {
                 plmi_text_puts(page->out, "_");
+            }
             plmi_text_puts(page->out, "\n");
         }
     }
@@ -176,8 +202,9 @@ static void paragraph_write(struct plmi_page *page, const char *label, const cha
 {
     struct plmi_text text;
     plmi_text_init(&text);
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         plmi_text_printf(&text, "%s%s", i > 0 ? " " : "", sentences[i]);
+    }
     fact(page, label, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -186,20 +213,23 @@ static void paragraph_write(struct plmi_page *page, const char *label, const cha
 static int lines_of(const struct plmi_text *text)
 {
     int lines = 0;
-    for (size_t i = 0; i < text->count; i++)
+    for (size_t i = 0; i < text->count; i++) {
         lines += text->bytes[i] == '\n';
+    }
     return lines;
 }
 
 static int blank_lines(void)
 {
-    int lines = 2;   /* before and behind */
-    for (size_t i = 0; i < plmi_handover_blank_count; i++)
+    int lines = 2; /* before and behind */
+    for (size_t i = 0; i < plmi_handover_blank_count; i++) {
         lines += 1 + plmi_handover_blanks[i].lines;
+    }
     return lines;
 }
 
-static void rest_write(struct plmi_text *out, const struct plm_report_options *options, const struct plmi_handover *handover)
+static void rest_write(struct plmi_text *out, const struct plm_report_options *options,
+                       const struct plmi_handover *handover)
 {
     struct plmi_page page = {.out = out, .colour = options->colour};
     struct plmi_text foot;

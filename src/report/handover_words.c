@@ -47,11 +47,12 @@ static void number(struct plmi_text *out, double value, int digits, const char *
 
 void plmi_handover_began(struct plmi_text *out, const struct plm_stamp *start)
 {
-    const size_t minutes = 16;   /* "2031-05-06T09:30" */
+    const size_t minutes = 16; /* "2031-05-06T09:30" */
     size_t before = out->count;
     plmi_clock_write(out, start);
-    if (out->failed || out->count < before + minutes)
+    if (out->failed || out->count < before + minutes) {
         return;
+    }
     out->bytes[before + 10] = ' ';
     out->count = before + minutes;
     out->bytes[out->count] = '\0';
@@ -62,17 +63,19 @@ static void clock_add(struct plmi_text *out, const char *clock)
 {
     const char *t = strchr(clock, 'T');
     plmi_text_add(out, clock, t != NULL ? (size_t)(t - clock) : strlen(clock));
-    if (t != NULL)
+    if (t != NULL) {
         plmi_text_printf(out, " %s", t + 1);
+    }
 }
 
 void plmi_handover_when(struct plmi_text *out, const struct plmi_view *view)
 {
     const char *start = plmi_view_find(view, "start")->text;
-    if (start == NULL)
+    if (start == NULL) {
         plmi_text_puts(out, "time of day not recorded");
-    else
+    } else {
         clock_add(out, start);
+    }
     if (view->surfaced_clock != NULL) {
         plmi_text_puts(out, view->surfaced ? ", at the surface " : ", last recorded ");
         clock_add(out, view->surfaced_clock);
@@ -93,8 +96,9 @@ static bool missing_add(struct plmi_text *out, const struct plmi_view *view)
     const double told_min = 0.5;
     bool any = false;
     for (size_t i = 0; i < view->stop_count; i++) {
-        if (!(view->stops[i].difference_min <= -told_min))
+        if (!(view->stops[i].difference_min <= -told_min)) {
             continue;
+        }
         plmi_text_puts(out, any ? ", " : "; short of it: ");
         number(out, -view->stops[i].difference_min, 1, "min");
         plmi_text_puts(out, " at ");
@@ -112,25 +116,32 @@ void plmi_handover_decompression(struct plmi_text *out, const struct plmi_view *
         return;
     }
     if (owed_min <= 0) {
-        plmi_view_sentence_write(out, view, "no stop was owed when the bottom was left, at {bottom_end_s} from {bottom_end_depth_m}");
+        plmi_view_sentence_write(
+            out, view, "no stop was owed when the bottom was left, at {bottom_end_s} from {bottom_end_depth_m}");
         return;
     }
-    plmi_view_sentence_write(out, view, "{owed_min} of stops owed when the bottom was left, at {bottom_end_s} from {bottom_end_depth_m}; {done_min} done");
-    if (in_water(view))
-        plmi_view_sentence_write(out, view, " until the record ends, at {ends_in_water_m}; what was done after it is not known");
-    else if (!missing_add(out, view))
+    plmi_view_sentence_write(out, view,
+                             "{owed_min} of stops owed when the bottom was left, at {bottom_end_s} from "
+                             "{bottom_end_depth_m}; {done_min} done");
+    if (in_water(view)) {
+        plmi_view_sentence_write(out, view,
+                                 " until the record ends, at {ends_in_water_m}; what was done after it is not known");
+    } else if (!missing_add(out, view)) {
         plmi_text_puts(out, "; no stop short by half a minute or more");
+    }
 }
 
 /* The stretches that findings of a kind tell, as far as there is room. */
-static size_t stretches_add(struct plmi_text *out, const struct plmi_view *view, enum plm_finding_kind kind, const char *label)
+static size_t stretches_add(struct plmi_text *out, const struct plmi_view *view, enum plm_finding_kind kind,
+                            const char *label)
 {
     const size_t most = 3;
     size_t found = 0;
     for (size_t i = 0; i < view->finding_count; i++) {
         const struct plmi_view_finding *one = &view->findings[i];
-        if (one->finding->kind != kind)
+        if (one->finding->kind != kind) {
             continue;
+        }
         if (found < most) {
             plmi_text_printf(out, "%s%s", found == 0 ? label : "; ", one->when);
             plmi_text_puts(out, ", by ");
@@ -138,27 +149,34 @@ static size_t stretches_add(struct plmi_text *out, const struct plmi_view *view,
         }
         found++;
     }
-    if (found > most)
+    if (found > most) {
         plmi_text_printf(out, "; and %zu more", found - most);
+    }
     return found;
 }
 
 static const struct plm_finding *finding_of(const struct plmi_view *view, enum plm_finding_kind kind)
 {
-    for (size_t i = 0; i < view->finding_count; i++)
-        if (view->findings[i].finding->kind == kind)
+    for (size_t i = 0; i < view->finding_count; i++) {
+        if (view->findings[i].finding->kind == kind) {
             return view->findings[i].finding;
+        }
+    }
     return NULL;
 }
 
 void plmi_handover_ceiling(struct plmi_text *out, const struct plmi_view *view)
 {
     const struct plm_finding *owing = finding_of(view, PLM_FINDING_SURFACED_OWING_STOPS);
-    plmi_view_sentence_write(out, view, plmi_view_find(view, "deepest_ceiling_m")->value > 0 ? "deepest {deepest_ceiling_m}" : "none");
-    if (stretches_add(out, view, PLM_FINDING_CEILING_EXCEEDED, "; above it ") == 0 && plmi_view_find(view, "deepest_ceiling_m")->value > 0)
+    plmi_view_sentence_write(
+        out, view, plmi_view_find(view, "deepest_ceiling_m")->value > 0 ? "deepest {deepest_ceiling_m}" : "none");
+    if (stretches_add(out, view, PLM_FINDING_CEILING_EXCEEDED, "; above it ") == 0 &&
+        plmi_view_find(view, "deepest_ceiling_m")->value > 0) {
         plmi_text_puts(out, in_water(view) ? "; at no time above it until the record ends" : "; at no time above it");
-    if (owing != NULL)
+    }
+    if (owing != NULL) {
         plmi_text_printf(out, ". %s", owing->text);
+    }
 }
 
 static void climb_add(struct plmi_text *out, const struct plmi_view_climb *climb)
@@ -175,7 +193,8 @@ static void climb_add(struct plmi_text *out, const struct plmi_view_climb *climb
 
 void plmi_handover_ascent(struct plmi_text *out, const struct plmi_view *view)
 {
-    const struct plmi_view_climb *deep = &view->climbs[PLMI_VIEW_CLIMB_DEEP], *shallow = &view->climbs[PLMI_VIEW_CLIMB_SHALLOW];
+    const struct plmi_view_climb *deep = &view->climbs[PLMI_VIEW_CLIMB_DEEP],
+                                 *shallow = &view->climbs[PLMI_VIEW_CLIMB_SHALLOW];
     plmi_text_puts(out, "fastest deeper than ");
     number(out, deep->from_m, 0, "m: ");
     climb_add(out, deep);
@@ -186,17 +205,22 @@ void plmi_handover_ascent(struct plmi_text *out, const struct plmi_view *view)
 
 void plmi_handover_oxygen(struct plmi_text *out, const struct plmi_view *view)
 {
-    const size_t band = 4;   /* above 1.5 bar */
-    plmi_view_sentence_write(out, view, "CNS clock {cns_pct} of a single exposure, {cns_day_pct} of 24 hours; {otu}; pressure {min_po2_bar} to {max_po2_bar}, ");
+    const size_t band = 4; /* above 1.5 bar */
+    plmi_view_sentence_write(out, view,
+                             "CNS clock {cns_pct} of a single exposure, {cns_day_pct} of 24 hours; {otu}; pressure "
+                             "{min_po2_bar} to {max_po2_bar}, ");
     number(out, view->bands[band].over_min, 1, "min above ");
     number(out, view->bands[band].limit_bar, 1, "bar");
 }
 
 void plmi_handover_tissues(struct plmi_text *out, const struct plmi_view *view)
 {
-    plmi_view_sentence_write(out, view, in_water(view) ? "at the surface not known, since the record ends in the water, at {ends_in_water_m}; "
-                                                         "until then {peak_gradient_pct} of the M-value gradient at most"
-                                                       : "{surfacing_gradient_pct} of the M-value gradient at the surface, at most {peak_gradient_pct}");
+    plmi_view_sentence_write(
+        out, view,
+        in_water(view)
+            ? "at the surface not known, since the record ends in the water, at {ends_in_water_m}; "
+              "until then {peak_gradient_pct} of the M-value gradient at most"
+            : "{surfacing_gradient_pct} of the M-value gradient at the surface, at most {peak_gradient_pct}");
     plmi_view_sentence_write(out, view, "; {model}, gradient factors {gf_low_pct} and {gf_high_pct}; {start_from}");
 }
 

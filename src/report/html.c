@@ -22,9 +22,11 @@ static void index_add(struct plm_report *report, const struct plmi_view *view, c
     struct plmi_text *out = &report->index;
     plmi_text_printf(out, "<li><a href=\"#%s\">", id);
     plmi_html_sentence(out, "span", "", view, "{file}, dive {index}");
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
-        if (plmi_view_find(view, keys[i])->text != NULL)
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (plmi_view_find(view, keys[i])->text != NULL) {
             plmi_html_text(out, "span", "", plmi_view_find(view, keys[i])->text);
+        }
+    }
     plmi_html_sentence(out, "span", "", view, "{max_depth_m}, {duration_s}");
     plmi_html_text(out, "b", "", view->headline);
     plmi_text_puts(out, "</a></li>\n");
@@ -44,8 +46,9 @@ static void html_add(struct plm_report *report, const struct plmi_view *view)
     plmi_html_plan(out, view);
     plmi_html_figures(out, view);
     plmi_html_assumed(out, view);
-    if (report->options.verbose && view->debriefed->verdict != NULL)
+    if (report->options.verbose && view->debriefed->verdict != NULL) {
         plmi_html_reading(out, view->debriefed->verdict);
+    }
     plmi_html_cautions(out, view->cautions, view->caution_count);
     plmi_html_close(out, "div");
     plmi_html_close(out, "article");

@@ -13,8 +13,8 @@
 
 /* What a page begins with. */
 struct plmi_html_page {
-    const char *title;   /* of the window and of the head of the page */
-    bool script;         /* it holds pictures over time: the script that reads them out comes along */
+    const char *title; /* of the window and of the head of the page */
+    bool script;       /* it holds pictures over time: the script that reads them out comes along */
 };
 
 /* Up to the first element of <main>: policy (nothing may be fetched; style and script by their hashes), style, head. */
@@ -30,8 +30,11 @@ void plmi_html_text(struct plmi_text *out, const char *element, const char *clas
 void plmi_html_made(struct plmi_text *out, const char *element, const char *class_name, struct plmi_text *text);
 
 /* Tables. A narrow window shows each cell with the head of its column. class_name "n" for numbers. */
-struct plmi_html_column { const char *head, *class_name; };
-void plmi_html_table_begin(struct plmi_text *out, const char *class_name, const char *caption, const struct plmi_html_column *columns, size_t count);
+struct plmi_html_column {
+    const char *head, *class_name;
+};
+void plmi_html_table_begin(struct plmi_text *out, const char *class_name, const char *caption,
+                           const struct plmi_html_column *columns, size_t count);
 void plmi_html_table_end(struct plmi_text *out);
 void plmi_html_cell_open(struct plmi_text *out, const struct plmi_html_column *column);
 void plmi_html_cell(struct plmi_text *out, const struct plmi_html_column *column, const char *text);
@@ -46,7 +49,9 @@ void plmi_html_term(struct plmi_text *out, const char *label, const char *text);
 void plmi_html_cautions(struct plmi_text *out, const char *const *cautions, size_t count);
 
 /* What a policy calls this text: "sha256-" and base64. */
-struct plmi_html_hash { char text[64]; };
+struct plmi_html_hash {
+    char text[64];
+};
 struct plmi_html_hash plmi_html_hash(const char *bytes, size_t count);
 
 #endif

@@ -7,7 +7,8 @@
 
 #include "report/html_debrief.h"
 
-void plmi_html_sentence(struct plmi_text *out, const char *element, const char *class_name, const struct plmi_view *view, const char *sentence)
+void plmi_html_sentence(struct plmi_text *out, const char *element, const char *class_name,
+                        const struct plmi_view *view, const char *sentence)
 {
     struct plmi_text text;
     plmi_text_init(&text);
@@ -20,8 +21,9 @@ void plmi_html_sentences(struct plmi_text *out, const struct plmi_view *view, en
     size_t count;
     const struct plmi_sentence *rows = plmi_sentences(group, &count);
     for (size_t i = 0; i < count; i++) {
-        if (!plmi_sentence_told(view, &rows[i]))
+        if (!plmi_sentence_told(view, &rows[i])) {
             continue;
+        }
         plmi_html_text(out, "dt", "", rows[i].label);
         plmi_html_sentence(out, "dd", "", view, rows[i].sentence);
     }
@@ -33,8 +35,9 @@ static void who_write(struct plmi_text *out, const struct plmi_view *view)
     plmi_html_open(out, "p", "who");
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         const struct plmi_view_item *item = plmi_view_find(view, keys[i]);
-        if (item->text != NULL)
+        if (item->text != NULL) {
             plmi_html_text(out, i == 0 ? "b" : "span", "", item->text);
+        }
     }
     plmi_html_sentence(out, "span", "", view, "{file}, dive {index}");
     plmi_html_close(out, "p");
@@ -50,17 +53,23 @@ static void term_sentence(struct plmi_text *out, const struct plmi_view *view, c
 static void brief_write(struct plmi_text *out, const struct plmi_view *view)
 {
     plmi_html_open(out, "dl", "brief");
-    term_sentence(out, view, "Dive", "To {max_depth_m} at {max_depth_at_s}; {duration_s} recorded, {mean_depth_m} on average");
-    if (view->cost_known)
+    term_sentence(out, view, "Dive",
+                  "To {max_depth_m} at {max_depth_at_s}; {duration_s} recorded, {mean_depth_m} on average");
+    if (view->cost_known) {
         plmi_html_term(out, "All put right at once", view->all_put_right_words);
-    if (view->plan_verdict != NULL)
+    }
+    if (view->plan_verdict != NULL) {
         plmi_html_term(out, "Plan", view->plan_verdict);
-    if (view->decompression_known && view->stop_count > 0)
-        term_sentence(out, view, "Decompression", "{owed_min} of stops owed on leaving the bottom, {done_min} done at these stops");
-    term_sentence(out, view, "At the surface",
-                  isnan(plmi_view_find(view, "ends_in_water_m")->value)
-                      ? "{surfacing_gradient_pct} of the M-value gradient, where {gf_high_pct} was set; oxygen clock {cns_pct}"
-                      : "not known: the record ends in the water, at {ends_in_water_m}; oxygen clock there {cns_pct}");
+    }
+    if (view->decompression_known && view->stop_count > 0) {
+        term_sentence(out, view, "Decompression",
+                      "{owed_min} of stops owed on leaving the bottom, {done_min} done at these stops");
+    }
+    term_sentence(
+        out, view, "At the surface",
+        isnan(plmi_view_find(view, "ends_in_water_m")->value)
+            ? "{surfacing_gradient_pct} of the M-value gradient, where {gf_high_pct} was set; oxygen clock {cns_pct}"
+            : "not known: the record ends in the water, at {ends_in_water_m}; oxygen clock there {cns_pct}");
     plmi_html_close(out, "dl");
 }
 

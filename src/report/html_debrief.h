@@ -32,6 +32,7 @@ void plmi_html_assumed(struct plmi_text *out, const struct plmi_view *view);
 /* The sentences of a group as terms of a list that is open. */
 void plmi_html_sentences(struct plmi_text *out, const struct plmi_view *view, enum plmi_sentence_group group);
 /* A sentence with figures as a whole element. */
-void plmi_html_sentence(struct plmi_text *out, const char *element, const char *class_name, const struct plmi_view *view, const char *sentence);
+void plmi_html_sentence(struct plmi_text *out, const char *element, const char *class_name,
+                        const struct plmi_view *view, const char *sentence);
 
 #endif

@@ -11,8 +11,9 @@
 void plmi_html_open(struct plmi_text *out, const char *element, const char *class_name)
 {
     plmi_text_printf(out, "<%s", element);
-    if (class_name[0] != '\0')
+    if (class_name[0] != '\0') {
         plmi_markup_attribute(out, "class", class_name);
+    }
     plmi_text_puts(out, ">");
 }
 
@@ -35,15 +36,17 @@ void plmi_html_made(struct plmi_text *out, const char *element, const char *clas
     plmi_text_free(text);
 }
 
-void plmi_html_table_begin(struct plmi_text *out, const char *class_name, const char *caption, const struct plmi_html_column *columns, size_t count)
+void plmi_html_table_begin(struct plmi_text *out, const char *class_name, const char *caption,
+                           const struct plmi_html_column *columns, size_t count)
 {
     plmi_html_open(out, "table", class_name);
     plmi_html_text(out, "caption", "", caption);
     plmi_text_puts(out, "<thead><tr>");
     for (size_t i = 0; i < count; i++) {
         plmi_text_puts(out, "<th scope=\"col\"");
-        if (columns[i].class_name[0] != '\0')
+        if (columns[i].class_name[0] != '\0') {
             plmi_markup_attribute(out, "class", columns[i].class_name);
+        }
         plmi_text_puts(out, ">");
         plmi_markup_text(out, columns[i].head);
         plmi_text_puts(out, "</th>");
@@ -59,10 +62,12 @@ void plmi_html_table_end(struct plmi_text *out)
 void plmi_html_cell_open(struct plmi_text *out, const struct plmi_html_column *column)
 {
     plmi_text_puts(out, "<td");
-    if (column->class_name[0] != '\0')
+    if (column->class_name[0] != '\0') {
         plmi_markup_attribute(out, "class", column->class_name);
-    if (column->head[0] != '\0')
+    }
+    if (column->head[0] != '\0') {
         plmi_markup_attribute(out, "data-head", column->head);
+    }
     plmi_text_puts(out, ">");
 }
 
@@ -83,8 +88,9 @@ void plmi_html_number_cell(struct plmi_text *out, const struct plmi_html_column 
 void plmi_html_change_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits)
 {
     plmi_html_cell_open(out, column);
-    if (!isnan(value))
+    if (!isnan(value)) {
         plmi_view_change_write(out, value, digits);
+    }
     plmi_text_puts(out, "</td>");
 }
 
@@ -99,8 +105,9 @@ void plmi_html_cautions(struct plmi_text *out, const char *const *cautions, size
     plmi_html_open(out, "section", "cautions");
     plmi_html_text(out, "h2", "", "Cautions");
     plmi_html_open(out, "ul", "");
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         plmi_html_text(out, "li", "", cautions[i]);
+    }
     plmi_html_close(out, "ul");
     plmi_html_close(out, "section");
 }

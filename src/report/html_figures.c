@@ -5,7 +5,8 @@
 #include "base/number.h"
 #include "report/html_debrief.h"
 
-static void group_begin(struct plmi_text *out, const char *title, const struct plmi_view *view, enum plmi_sentence_group group)
+static void group_begin(struct plmi_text *out, const char *title, const struct plmi_view *view,
+                        enum plmi_sentence_group group)
 {
     plmi_html_open(out, "div", "group");
     plmi_html_text(out, "h3", "", title);
@@ -26,15 +27,17 @@ static void bands_write(struct plmi_text *out, const struct plmi_view *view)
     }
     plmi_text_puts(out, "</tr></thead>\n<tbody><tr><th scope=\"row\">min</th>");
     static const struct plmi_html_column column = {"", "n"};
-    for (int i = 0; i < PLM_PO2_BANDS; i++)
+    for (int i = 0; i < PLM_PO2_BANDS; i++) {
         plmi_html_number_cell(out, &column, view->bands[i].over_min, 1);
+    }
     plmi_text_puts(out, "</tr>");
     plmi_html_table_end(out);
 }
 
 static void mixes_write(struct plmi_text *out, const struct plmi_view *view)
 {
-    static const struct plmi_html_column columns[] = {{"mix", ""}, {"mode", ""}, {"min", "n"}, {"from m", "n"}, {"to m", "n"}, {"set point", "n"}, {"to bar", "n"}};
+    static const struct plmi_html_column columns[] = {
+        {"mix", ""}, {"mode", ""}, {"min", "n"}, {"from m", "n"}, {"to m", "n"}, {"set point", "n"}, {"to bar", "n"}};
     plmi_html_table_begin(out, "breathed", "Mixes breathed", columns, sizeof columns / sizeof columns[0]);
     for (size_t i = 0; i < view->mix_count; i++) {
         const struct plmi_view_mix *mix = &view->mixes[i];

@@ -9,7 +9,8 @@
 #include "report/html_debrief.h"
 #include "syntax/markup.h"
 
-static const struct plmi_html_column columns[] = {{"What was exceeded", ""}, {"By how much", ""}, {"Does it hold", ""}, {"What it cost", ""}};
+static const struct plmi_html_column columns[] = {
+    {"What was exceeded", ""}, {"By how much", ""}, {"Does it hold", ""}, {"What it cost", ""}};
 
 enum { WHAT, MEASURE, HOLD, COST, COLUMNS };
 
@@ -29,19 +30,23 @@ static void gauge_write(struct plmi_text *out, const struct plmi_view_finding *o
 {
     const struct plm_finding *finding = one->finding;
     struct plmi_text desc;
-    if (!gauge_known(finding))
+    if (!gauge_known(finding)) {
         return;
+    }
     bool range = isfinite(finding->value_low) && isfinite(finding->value_high);
     double most = fmax(fmax(finding->value, finding->limit), range ? finding->value_high : 0);
     const struct plmi_svg_scale scale = {0, most, 0, GAUGE_FULL_PCT};
     plmi_text_init(&desc);
     plmi_text_printf(&desc, "%s. %s", one->measure, one->hold_words);
-    plmi_svg_begin(out, "gauge", GAUGE_PX, &(struct plmi_svg_name){"Value against limit", desc.bytes != NULL ? desc.bytes : ""});
-    double value_pct = plmi_svg_scale_held_pct(&scale, finding->value), limit_pct = plmi_svg_scale_held_pct(&scale, finding->limit);
+    plmi_svg_begin(out, "gauge", GAUGE_PX,
+                   &(struct plmi_svg_name){"Value against limit", desc.bytes != NULL ? desc.bytes : ""});
+    double value_pct = plmi_svg_scale_held_pct(&scale, finding->value),
+           limit_pct = plmi_svg_scale_held_pct(&scale, finding->limit);
     plmi_svg_rect(out, "within", 0, 25, fmin(value_pct, limit_pct), 50);
     plmi_svg_rect(out, one->severity, fmin(value_pct, limit_pct), 25, fabs(value_pct - limit_pct), 50);
     if (range) {
-        double low_pct = plmi_svg_scale_held_pct(&scale, fmax(finding->value_low, 0)), high_pct = plmi_svg_scale_held_pct(&scale, finding->value_high);
+        double low_pct = plmi_svg_scale_held_pct(&scale, fmax(finding->value_low, 0)),
+               high_pct = plmi_svg_scale_held_pct(&scale, finding->value_high);
         plmi_svg_line(out, "span", low_pct, 50, fmax(high_pct, low_pct + 0.4), 50);
     }
     plmi_svg_line(out, "bound", limit_pct, 0, limit_pct, 100);
@@ -66,8 +71,9 @@ static void what_write(struct plmi_text *out, const struct plmi_view_finding *on
     plmi_html_cell_open(out, &columns[WHAT]);
     plmi_html_open(out, "div", "flag");
     plmi_text_printf(out, "<a class=\"badge %s\" href=\"#%s-pictures\"", one->severity, id);
-    if (!isnan(one->finding->from_s))
+    if (!isnan(one->finding->from_s)) {
         plmi_text_printf(out, " data-at=\"%ld\"", lround(one->finding->from_s));
+    }
     plmi_text_printf(out, ">%zu</a>", number);
     plmi_html_open(out, "div", "told");
     plmi_text_puts(out, "<p class=\"kind\">");
@@ -98,21 +104,25 @@ static void row_write(struct plmi_text *out, const struct plmi_view_finding *one
     plmi_html_close(out, "td");
     plmi_html_cell(out, &columns[HOLD], one->hold_words);
     plmi_html_cell_open(out, &columns[COST]);
-    plmi_html_text(out, "p", one->cost_words[0] != '\0' ? "" : "none", one->cost_words[0] != '\0' ? one->cost_words : "-");
-    if (one->compared_words[0] != '\0')
+    plmi_html_text(out, "p", one->cost_words[0] != '\0' ? "" : "none",
+                   one->cost_words[0] != '\0' ? one->cost_words : "-");
+    if (one->compared_words[0] != '\0') {
         plmi_html_text(out, "p", "aside", one->compared_words);
+    }
     plmi_html_close(out, "td");
     plmi_text_puts(out, "</tr>\n");
 }
 
 void plmi_html_findings(struct plmi_text *out, const struct plmi_view *view, const char *id)
 {
-    if (view->finding_count == 0)
+    if (view->finding_count == 0) {
         return;
+    }
     plmi_html_open(out, "section", "findings");
     plmi_html_table_begin(out, "", "What was exceeded, worst first", columns, COLUMNS);
-    for (size_t i = 0; i < view->finding_count; i++)
+    for (size_t i = 0; i < view->finding_count; i++) {
         row_write(out, &view->findings[i], id, i + 1);
+    }
     plmi_html_table_end(out);
     plmi_html_close(out, "section");
 }

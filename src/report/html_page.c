@@ -25,7 +25,8 @@ struct plmi_html_hash plmi_html_hash(const char *bytes, size_t count)
     SHA256_Final(digest, &context);
     size_t at = strlen(hash.text);
     for (size_t i = 0; i < HASH_BYTES; i += 3) {
-        unsigned three = (unsigned)digest[i] << 16 | (unsigned)digest[i + 1] << 8 | (i + 2 < HASH_BYTES ? digest[i + 2] : 0u);
+        unsigned three =
+            (unsigned)digest[i] << 16 | (unsigned)digest[i + 1] << 8 | (i + 2 < HASH_BYTES ? digest[i + 2] : 0u);
         hash.text[at++] = letters[three >> 18 & 63];
         hash.text[at++] = letters[three >> 12 & 63];
         hash.text[at++] = letters[three >> 6 & 63];
@@ -35,7 +36,10 @@ struct plmi_html_hash plmi_html_hash(const char *bytes, size_t count)
 }
 
 /* Fast compartments dark and blue, slow ones light and yellow; a dark page needs them a little lighter. */
-static const struct { const char *before, *after; struct plmi_palette_colour fast, slow; } palettes[] = {
+static const struct {
+    const char *before, *after;
+    struct plmi_palette_colour fast, slow;
+} palettes[] = {
     {":root{", "}\n", {0.42, 0.12, 275}, {0.86, 0.12, 95}},
     {"@media screen and (prefers-color-scheme:dark){:root{", "}}\n", {0.50, 0.12, 275}, {0.92, 0.12, 95}},
 };
@@ -46,21 +50,24 @@ static void style_make(struct plmi_text *style)
     for (size_t p = 0; p < sizeof palettes / sizeof palettes[0]; p++) {
         plmi_text_puts(style, palettes[p].before);
         for (int c = 0; c < PLM_COMPARTMENTS; c++) {
-            struct plmi_palette_colour colour = plmi_palette_between(&palettes[p].fast, &palettes[p].slow, c, PLM_COMPARTMENTS);
+            struct plmi_palette_colour colour =
+                plmi_palette_between(&palettes[p].fast, &palettes[p].slow, c, PLM_COMPARTMENTS);
             plmi_text_printf(style, "--c%d:%s;", c + 1, plmi_palette_hex(&colour).text);
         }
         plmi_text_puts(style, palettes[p].after);
     }
-    for (int c = 1; c <= PLM_COMPARTMENTS; c++)
+    for (int c = 1; c <= PLM_COMPARTMENTS; c++) {
         plmi_text_printf(style, ".c%d{fill:var(--c%d)}\n", c, c);
+    }
 }
 
 static void policy_write(struct plmi_text *out, const struct plmi_html_page *page, const struct plmi_text *style)
 {
     plmi_text_printf(out, "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src '%s'",
                      plmi_html_hash(style->bytes, style->count).text);
-    if (page->script)
+    if (page->script) {
         plmi_text_printf(out, "; script-src '%s'", plmi_html_hash(plmi_html_js, strlen(plmi_html_js)).text);
+    }
     plmi_text_puts(out, "; base-uri 'none'; form-action 'none'\">\n");
 }
 
@@ -73,8 +80,10 @@ void plmi_html_page_begin(struct plmi_text *out, const struct plmi_html_page *pa
     if (!out->failed) {
         plmi_text_puts(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
         policy_write(out, page, &style);
-        plmi_text_puts(out, "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-                            "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n");
+        plmi_text_puts(
+            out,
+            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+            "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n");
         plmi_html_text(out, "title", "", page->title);
         plmi_text_printf(out, "<style>%s</style>\n</head>\n<body>\n", style.bytes);
         plmi_text_puts(out, "<header class=\"head\"><span class=\"sign\" aria-hidden=\"true\"></span>");
@@ -87,7 +96,8 @@ void plmi_html_page_begin(struct plmi_text *out, const struct plmi_html_page *pa
 void plmi_html_page_end(struct plmi_text *out, const struct plmi_html_page *page)
 {
     plmi_text_puts(out, "</main>\n");
-    if (page->script)
+    if (page->script) {
         plmi_text_printf(out, "<script>%s</script>\n", plmi_html_js);
+    }
     plmi_text_puts(out, "</body>\n</html>\n");
 }

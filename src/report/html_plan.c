@@ -7,7 +7,8 @@
 #include "report/html_debrief.h"
 #include "syntax/markup.h"
 
-static const struct plmi_html_column columns[] = {{"", "what"}, {"planned", "n"}, {"done", "n"}, {"difference", "n"}, {"", "unit"}};
+static const struct plmi_html_column columns[] = {
+    {"", "what"}, {"planned", "n"}, {"done", "n"}, {"difference", "n"}, {"", "unit"}};
 
 enum { WHAT, PLANNED, DONE, DIFFERENCE, UNIT, COLUMNS };
 
@@ -44,18 +45,21 @@ static void row_write(struct plmi_text *out, const struct plmi_view_plan_row *ro
 
 void plmi_html_plan(struct plmi_text *out, const struct plmi_view *view)
 {
-    if (view->plan_verdict == NULL)
+    if (view->plan_verdict == NULL) {
         return;
+    }
     plmi_html_open(out, "section", "plan");
     plmi_html_text(out, "h2", "", "Against the plan");
     plmi_html_text(out, "p", "", view->plan_verdict);
-    if (view->plan_assumed[0] != '\0')
+    if (view->plan_assumed[0] != '\0') {
         plmi_html_text(out, "p", "", view->plan_assumed);
+    }
     if (view->plan_row_count > 0) {
         plmi_html_open(out, "div", "folded");
         plmi_html_table_begin(out, "planned", "Planned and done", columns, COLUMNS);
-        for (size_t i = 0; i < view->plan_row_count; i++)
+        for (size_t i = 0; i < view->plan_row_count; i++) {
             row_write(out, &view->plan_rows[i]);
+        }
         plmi_html_table_end(out);
         plmi_html_close(out, "div");
     }

@@ -35,10 +35,12 @@ void plmi_html_reading(struct plmi_text *out, const struct plm_verdict *verdict)
     plmi_html_text(out, "h2", "", "How the log was read");
     plmi_html_table_begin(out, "", "What was understood, and by what", columns, sizeof columns / sizeof columns[0]);
     row_write(out, "format", verdict->format, verdict->summary);
-    for (size_t i = 0; i < verdict->fact_count; i++)
+    for (size_t i = 0; i < verdict->fact_count; i++) {
         row_write(out, verdict->facts[i].what, verdict->facts[i].found, verdict->facts[i].evidence);
-    for (size_t i = 0; i < verdict->column_count; i++)
+    }
+    for (size_t i = 0; i < verdict->column_count; i++) {
         column_write(out, &verdict->columns[i]);
+    }
     plmi_html_table_end(out);
     plmi_html_close(out, "section");
 }

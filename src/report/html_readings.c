@@ -1,5 +1,6 @@
 /*
- * What the cursor reads, as short text: differences of whole numbers in letters. Must not round; the curves are rounded.
+ * What the cursor reads, as short text: differences of whole numbers in letters. Must not round; the curves are
+ * rounded.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -32,8 +33,10 @@ static void difference_add(struct plmi_text *out, long long difference)
 static size_t repeats_count(const double *values, size_t at, size_t count)
 {
     size_t repeats = 0;
-    while (at + 1 + repeats < count && values[at + 1 + repeats] <= values[at] && values[at + 1 + repeats] >= values[at])
+    while (at + 1 + repeats < count && values[at + 1 + repeats] <= values[at] &&
+           values[at + 1 + repeats] >= values[at]) {
         repeats++;
+    }
     return repeats;
 }
 
@@ -73,8 +76,9 @@ void plmi_html_steps(struct plmi_text *out, const struct plmi_curves *curves)
                 digits_add(out, repeats);
                 repeats = 0;
             }
-            if (i < curves->count)
+            if (i < curves->count) {
                 difference_add(out, step - told);
+            }
             told = step;
         }
         last_ms += step;
@@ -84,7 +88,8 @@ void plmi_html_steps(struct plmi_text *out, const struct plmi_curves *curves)
 
 static void cell_begin(struct plmi_text *out, const char *name, const char *unit, int digits)
 {
-    plmi_text_printf(out, "<span data-name=\"%s\" data-digits=\"%d\" data-unit=\"%s%s\"", name, digits, unit[0] != '\0' ? " " : "", unit);
+    plmi_text_printf(out, "<span data-name=\"%s\" data-digits=\"%d\" data-unit=\"%s%s\"", name, digits,
+                     unit[0] != '\0' ? " " : "", unit);
 }
 
 static void cell_end(struct plmi_text *out, const char *name, const double *values, size_t count, double per_unit)
@@ -108,28 +113,25 @@ static void breathed_write(struct plmi_text *out, const struct plmi_curves *curv
 
 void plmi_html_readings(struct plmi_text *out, const struct plmi_curves *curves)
 {
-    static const struct { const char *name, *unit; enum plmi_curves_column column; int digits; } rows[] = {
-        {"depth", "m", PLMI_CURVES_DEPTH, 1},
-        {"ceiling", "m", PLMI_CURVES_CEILING, 1},
-        {"water to it", "m", PLMI_CURVES_CLEARANCE, 2},
-        {"gradient", "%", PLMI_CURVES_GRADIENT, 1},
-        {"compartment", "", PLMI_CURVES_LEADING, 0},
-        {"surfacing gradient", "%", PLMI_CURVES_SURFACING, 1},
-        {"oxygen", "bar", PLMI_CURVES_PO2, 2},
-        {"set point", "bar", PLMI_CURVES_SETPOINT, 2},
-        {"cell 1", "bar", PLMI_CURVES_CELL, 2},
-        {"cell 2", "bar", PLMI_CURVES_CELL + 1, 2},
-        {"cell 3", "bar", PLMI_CURVES_CELL + 2, 2},
-        {"cell 4", "bar", PLMI_CURVES_CELL + 3, 2},
-        {"cell 5", "bar", PLMI_CURVES_CELL + 4, 2},
-        {"CNS", "%", PLMI_CURVES_CNS, 1},
-        {"ascent", "m/min", PLMI_CURVES_RATE, 1},
-        {"density", "g/L", PLMI_CURVES_DENSITY, 2},
+    static const struct {
+        const char *name, *unit;
+        enum plmi_curves_column column;
+        int digits;
+    } rows[] = {
+        {"depth", "m", PLMI_CURVES_DEPTH, 1},           {"ceiling", "m", PLMI_CURVES_CEILING, 1},
+        {"water to it", "m", PLMI_CURVES_CLEARANCE, 2}, {"gradient", "%", PLMI_CURVES_GRADIENT, 1},
+        {"compartment", "", PLMI_CURVES_LEADING, 0},    {"surfacing gradient", "%", PLMI_CURVES_SURFACING, 1},
+        {"oxygen", "bar", PLMI_CURVES_PO2, 2},          {"set point", "bar", PLMI_CURVES_SETPOINT, 2},
+        {"cell 1", "bar", PLMI_CURVES_CELL, 2},         {"cell 2", "bar", PLMI_CURVES_CELL + 1, 2},
+        {"cell 3", "bar", PLMI_CURVES_CELL + 2, 2},     {"cell 4", "bar", PLMI_CURVES_CELL + 3, 2},
+        {"cell 5", "bar", PLMI_CURVES_CELL + 4, 2},     {"CNS", "%", PLMI_CURVES_CNS, 1},
+        {"ascent", "m/min", PLMI_CURVES_RATE, 1},       {"density", "g/L", PLMI_CURVES_DENSITY, 2},
     };
     static const double per_unit[] = {1, 10, 100};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (!curves->known[rows[i].column])
+        if (!curves->known[rows[i].column]) {
             continue;
+        }
         cell_begin(out, rows[i].name, rows[i].unit, rows[i].digits);
         cell_end(out, rows[i].name, curves->column[rows[i].column], curves->count, per_unit[rows[i].digits]);
     }

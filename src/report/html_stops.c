@@ -6,7 +6,8 @@
 
 #include "report/html_debrief.h"
 
-static const struct plmi_html_column columns[] = {{"stop m", "n"}, {"owed and done", "graph"}, {"owed min", "n"}, {"done min", "n"}, {"done less owed", "n"}};
+static const struct plmi_html_column columns[] = {
+    {"stop m", "n"}, {"owed and done", "graph"}, {"owed min", "n"}, {"done min", "n"}, {"done less owed", "n"}};
 
 enum { DEPTH, BARS, OWED, DONE, DIFFERENCE, COLUMNS };
 
@@ -16,8 +17,10 @@ enum { DEPTH, BARS, OWED, DONE, DIFFERENCE, COLUMNS };
 static double longest_find(const struct plmi_view *view)
 {
     double longest = 0;
-    for (size_t i = 0; i < view->stop_count; i++)
-        longest = fmax(longest, fmax(isfinite(view->stops[i].owed_min) ? view->stops[i].owed_min : 0, view->stops[i].done_min));
+    for (size_t i = 0; i < view->stop_count; i++) {
+        longest = fmax(longest,
+                       fmax(isfinite(view->stops[i].owed_min) ? view->stops[i].owed_min : 0, view->stops[i].done_min));
+    }
     return longest > 0 ? longest : 1;
 }
 
@@ -33,10 +36,12 @@ static void bars_write(struct plmi_text *out, const struct plmi_view_stop *stop,
     plmi_text_puts(&desc, " owed, ");
     plmi_view_number_write(&desc, stop->done_min, 1, "min");
     plmi_text_puts(&desc, " done");
-    plmi_svg_begin(out, "bars", BARS_PX, &(struct plmi_svg_name){"Owed and done", desc.bytes != NULL ? desc.bytes : ""});
+    plmi_svg_begin(out, "bars", BARS_PX,
+                   &(struct plmi_svg_name){"Owed and done", desc.bytes != NULL ? desc.bytes : ""});
     plmi_svg_rect(out, "done", 0, 27, done_pct, 46);
-    if (done_pct < owed_pct)
+    if (done_pct < owed_pct) {
         plmi_svg_rect(out, "lacking", done_pct, 27, owed_pct - done_pct, 46);
+    }
     plmi_svg_line(out, "owed", owed_pct, 0, owed_pct, 100);
     plmi_svg_end(out);
     out->failed = out->failed || desc.failed;
@@ -54,7 +59,9 @@ static void numbers_write(struct plmi_text *out, double owed_min, double done_mi
 static void table_write(struct plmi_text *out, const struct plmi_view *view)
 {
     const double longest_min = longest_find(view);
-    plmi_html_table_begin(out, "stops", "Stops, deepest first: the bar is what was done, the upright line what was owed", columns, COLUMNS);
+    plmi_html_table_begin(out, "stops",
+                          "Stops, deepest first: the bar is what was done, the upright line what was owed", columns,
+                          COLUMNS);
     for (size_t i = 0; i < view->stop_count; i++) {
         const struct plmi_view_stop *stop = &view->stops[i];
         plmi_text_puts(out, "<tr>");
@@ -67,20 +74,23 @@ static void table_write(struct plmi_text *out, const struct plmi_view *view)
     plmi_text_puts(out, "<tr class=\"all\">");
     plmi_html_cell(out, &columns[DEPTH], "all");
     plmi_html_cell(out, &columns[BARS], "");
-    numbers_write(out, plmi_view_find(view, "owed_min")->value, plmi_view_find(view, "done_min")->value, plmi_view_find(view, "difference_min")->value);
+    numbers_write(out, plmi_view_find(view, "owed_min")->value, plmi_view_find(view, "done_min")->value,
+                  plmi_view_find(view, "difference_min")->value);
     plmi_html_table_end(out);
 }
 
 void plmi_html_stops(struct plmi_text *out, const struct plmi_view *view)
 {
-    if (!view->decompression_known)
+    if (!view->decompression_known) {
         return;
+    }
     plmi_html_open(out, "section", "decompression");
     plmi_html_text(out, "h2", "", "Decompression owed and done");
     plmi_html_open(out, "dl", "");
     plmi_html_sentences(out, view, PLMI_SENTENCES_DECOMPRESSION);
     plmi_html_close(out, "dl");
-    if (view->stop_count > 0)
+    if (view->stop_count > 0) {
         table_write(out, view);
+    }
     plmi_html_close(out, "section");
 }

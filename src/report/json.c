@@ -7,25 +7,28 @@
 #include "report/writer.h"
 
 /* Digits of depths and of doses in points, as the view's items have them. */
-#define DEPTH_DIGITS 1
+#define DEPTH_DIGITS   1
 #define MINUTES_DIGITS 1
 
 static void item_write(struct plmi_json *json, const struct plmi_view_item *item)
 {
-    if (item->style == PLMI_VIEW_TEXT)
+    if (item->style == PLMI_VIEW_TEXT) {
         plmi_json_text(json, item->key, item->text);
-    else if (item->style == PLMI_VIEW_FLAG)
+    } else if (item->style == PLMI_VIEW_FLAG) {
         plmi_json_bool(json, item->key, item->value > 0);
-    else
+    } else {
         plmi_json_fixed(json, item->key, item->value, item->digits);
+    }
 }
 
 static void section_begin(struct plmi_json *json, const struct plmi_view *view, enum plmi_view_section section)
 {
     plmi_json_object_begin(json, plmi_view_section_text(section));
-    for (size_t i = 0; i < view->item_count; i++)
-        if (view->items[i].section == section)
+    for (size_t i = 0; i < view->item_count; i++) {
+        if (view->items[i].section == section) {
             item_write(json, &view->items[i]);
+        }
+    }
 }
 
 static void section_write(struct plmi_json *json, const struct plmi_view *view, enum plmi_view_section section)
@@ -133,20 +136,22 @@ static void finding_write(struct plmi_json *json, const struct plmi_view_finding
     plmi_json_array_end(json);
     plmi_json_text(json, "text", finding->text);
     plmi_json_text(json, "hold", one->hold);
-    if (one->hold != NULL)
+    if (one->hold != NULL) {
         pair_write(json, "value_range", finding->value_low, finding->value_high, one->digits);
-    else
+    } else {
         plmi_json_null(json, "value_range");
+    }
     cost_write(json, "cost", &finding->cost);
     plmi_json_object_end(json);
 }
 
 static void plan_value_write(struct plmi_json *json, const char *key, const char *words, double value, int digits)
 {
-    if (words != NULL)
+    if (words != NULL) {
         plmi_json_text(json, key, words);
-    else
+    } else {
         plmi_json_fixed(json, key, value, digits);
+    }
 }
 
 static void plan_write(struct plmi_json *json, const struct plmi_view *view)
@@ -176,8 +181,9 @@ static void plan_write(struct plmi_json *json, const struct plmi_view *view)
 static void findings_write(struct plmi_json *json, const struct plmi_view *view)
 {
     plmi_json_array_begin(json, "findings");
-    for (size_t i = 0; i < view->finding_count; i++)
+    for (size_t i = 0; i < view->finding_count; i++) {
         finding_write(json, &view->findings[i]);
+    }
     plmi_json_array_end(json);
     cost_write(json, "all_put_right", view->cost_known ? plm_findings_all_put_right(view->debriefed->findings) : NULL);
 }
@@ -211,8 +217,9 @@ static void json_add(struct plm_report *report, const struct plmi_view *view)
     findings_write(json, view);
     plan_write(json, view);
     plmi_json_array_begin(json, "cautions");
-    for (size_t i = 0; i < view->caution_count; i++)
+    for (size_t i = 0; i < view->caution_count; i++) {
         plmi_json_text(json, NULL, view->cautions[i]);
+    }
     plmi_json_array_end(json);
     plmi_json_object_end(json);
 }

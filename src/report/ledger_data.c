@@ -24,8 +24,9 @@ static void day_json(struct plmi_json *json, const struct plm_day *day)
 static void dives_json(struct plmi_json *json, const struct plm_entry *dives, size_t count, bool with_diver)
 {
     plmi_json_array_begin(json, "dives");
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         plmi_ledger_dive_json(json, &dives[i], with_diver);
+    }
     plmi_json_array_end(json);
 }
 
@@ -45,8 +46,9 @@ void plmi_ledger_show_json(struct plmi_text *out, const void *what, const struct
     plmi_json_object_begin(&json, NULL);
     plmi_json_text(&json, "diver", shown->diver);
     plmi_json_array_begin(&json, "days");
-    for (size_t i = 0; i < shown->day_count; i++)
+    for (size_t i = 0; i < shown->day_count; i++) {
         day_json(&json, &shown->days[i]);
+    }
     plmi_json_array_end(&json);
     dives_json(&json, shown->dives, shown->dive_count, false);
     json_end(&json);
@@ -72,8 +74,10 @@ void plmi_ledger_show_csv(struct plmi_text *out, const void *what, const struct 
 static size_t same_diver(const struct plm_ledger_listed *listed, size_t first)
 {
     size_t count = 1;
-    while (first + count < listed->dive_count && strcmp(listed->dives[first + count].exposure.diver, listed->dives[first].exposure.diver) == 0)
+    while (first + count < listed->dive_count &&
+           strcmp(listed->dives[first + count].exposure.diver, listed->dives[first].exposure.diver) == 0) {
         count++;
+    }
     return count;
 }
 

@@ -15,10 +15,12 @@
 /* As near as this a compartment counts as saturated with air. */
 #define NEAR_FRAC 0.01
 
-/* Dives that ended within this before the last one's end count as several. A convention of ours: the guideline says "several days". */
+/* Dives that ended within this before the last one's end count as several. A convention of ours: the guideline says
+ * "several days". */
 #define SEVERAL_MS (INT64_C(48) * 3600000)
 
-const char plmi_due_caution[] = "This is not a permission to dive or to fly. It tells what the model carries, not how the diver is.";
+const char plmi_due_caution[] =
+    "This is not a permission to dive or to fly. It tells what the model carries, not how the diver is.";
 
 const char *const plmi_guideline_rows[PLMI_GUIDELINE_ROWS] = {
     "after one dive that needed no stops: at least 12 h",
@@ -26,9 +28,9 @@ const char *const plmi_guideline_rows[PLMI_GUIDELINE_ROWS] = {
     "after dives that needed stops: substantially longer than 18 h",
 };
 
-const char plmi_guideline_source[] =
-    "Workshop on flying after recreational diving, DAN 2002: for recreational dives, and divers without symptoms. The US Navy waits 48 h after an "
-    "exceptional exposure.";
+const char plmi_guideline_source[] = "Workshop on flying after recreational diving, DAN 2002: for recreational dives, "
+                                     "and divers without symptoms. The US Navy waits 48 h after an "
+                                     "exceptional exposure.";
 
 /* When a dive goes under water. */
 static int64_t down_utc_ms(const struct plm_entry *entry)
@@ -44,19 +46,23 @@ static int guideline_find(const struct plm_ledger_due *due)
     for (size_t i = 0; i < due->past_count; i++) {
         const struct plm_entry *entry = &due->past[i];
         int64_t apart_ms = down_utc_ms(last) - down_utc_ms(entry);
-        if (apart_ms > SEVERAL_MS)
+        if (apart_ms > SEVERAL_MS) {
             continue;
-        if (entry != last && row < 1)
+        }
+        if (entry != last && row < 1) {
             row = 1;
-        if (!(entry->figures.owed_min <= 0))
+        }
+        if (!(entry->figures.owed_min <= 0)) {
             row = 2;
+        }
     }
     return row;
 }
 
 struct plmi_due_view plmi_due_view_of(const struct plm_ledger_due *due, const struct plm_rules *rules)
 {
-    struct plmi_due_view view = {.due = due, .leading = 1, .hours_since_surfacing = (double)NAN, .guideline = guideline_find(due)};
+    struct plmi_due_view view = {
+        .due = due, .leading = 1, .hours_since_surfacing = (double)NAN, .guideline = guideline_find(due)};
     const struct plm_tissue *tissue = &due->carried.tissue;
     view.saturated_bar = plm_tissue_saturated(due->surface_bar, rules->water_vapour_bar, rules->air_n2_frac).n2_bar[0];
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -64,19 +70,22 @@ struct plmi_due_view plmi_due_view_of(const struct plm_ledger_due *due, const st
         view.leading = view.over_pct[i] > view.over_pct[view.leading - 1] ? i + 1 : view.leading;
     }
     view.hours_to_saturation = plm_tissue_rest_s(tissue, rules->model, view.saturated_bar, NEAR_FRAC) / 3600;
-    view.otu_run_allowed = due->carried.otu_run_days > 0 ? plmi_otu_total_allowed(due->carried.otu_run_days) : plmi_otu_total_allowed(1);
+    view.otu_run_allowed =
+        due->carried.otu_run_days > 0 ? plmi_otu_total_allowed(due->carried.otu_run_days) : plmi_otu_total_allowed(1);
     if (due->past_count > 0) {
         const struct plm_entry *last = &due->past[due->past_count - 1];
         const struct plm_dive_span *span = &last->exposure.span;
         int64_t at_utc_ms = due->at.local_ms - (int64_t)due->at.offset_min * 60000;
         view.last_in_water = last->has_figures && isnan(last->figures.surfacing_gradient_pct);
-        if (!view.last_in_water)
+        if (!view.last_in_water) {
             view.hours_since_surfacing = (double)(at_utc_ms - span->start_utc_ms - span->wet_to_ms) / 3600000;
+        }
     }
     return view;
 }
 
-static void number_row(struct plmi_page *page, const char *label, double value, int digits, const char *unit, const char *behind)
+static void number_row(struct plmi_page *page, const char *label, double value, int digits, const char *unit,
+                       const char *behind)
 {
     struct plmi_text text;
     plmi_text_init(&text);
@@ -91,9 +100,13 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
 {
     struct plmi_text text;
     plmi_page_heading(page, "TISSUES");
-    if (view->last_in_water)
-        plmi_page_row(page, "last dive", "its record ends in the water: what it left is not all known, and all here is the least that it can be");
-    number_row(page, "leading", view->leading, 0, "", view->over_pct[view->leading - 1] >= 0.05 ? "" : " (none is over saturation)");
+    if (view->last_in_water) {
+        plmi_page_row(
+            page, "last dive",
+            "its record ends in the water: what it left is not all known, and all here is the least that it can be");
+    }
+    number_row(page, "leading", view->leading, 0, "",
+               view->over_pct[view->leading - 1] >= 0.05 ? "" : " (none is over saturation)");
     plmi_text_init(&text);
     plmi_view_number_write(&text, view->hours_to_saturation, 1, "h");
     plmi_text_puts(&text, " until all are within 1 % of saturation with air");
@@ -110,11 +123,13 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
         struct plmi_text cell;
         plmi_text_init(&cell);
         plmi_view_change_write(&cell, view->over_pct[i], 1);
-        if (i % 8 == 0)
+        if (i % 8 == 0) {
             plmi_text_puts(page->out, "  ");
+        }
         plmi_page_cell(page, -8, cell.bytes ? cell.bytes : "");
-        if (i % 8 == 7)
+        if (i % 8 == 7) {
             plmi_page_line_end(page);
+        }
         page->out->failed = page->out->failed || cell.failed;
         plmi_text_free(&cell);
     }
@@ -131,8 +146,8 @@ static void oxygen_write(struct plmi_page *page, const struct plmi_due_view *vie
     plmi_text_init(&run);
     plmi_text_puts(&run, " of ");
     plmi_number_fixed(&run, view->otu_run_allowed, 0);
-    plmi_text_printf(&run, " that REPEX allows over %d day%s, this one included", carried->otu_run_days > 0 ? carried->otu_run_days : 1,
-                     carried->otu_run_days > 1 ? "s" : "");
+    plmi_text_printf(&run, " that REPEX allows over %d day%s, this one included",
+                     carried->otu_run_days > 0 ? carried->otu_run_days : 1, carried->otu_run_days > 1 ? "s" : "");
     number_row(page, "OTU of the run", carried->otu_run, 1, "OTU", run.bytes ? run.bytes : "");
     page->out->failed = page->out->failed || run.failed;
     plmi_text_free(&run);
@@ -162,8 +177,9 @@ void plmi_ledger_due_text(struct plmi_text *out, const void *what, const struct 
     plmi_clock_write(out, &due->at);
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
     plmi_page_line_end(&page);
-    if (due->past_count == 0)
+    if (due->past_count == 0) {
         plmi_page_wrap(&page, 0, 0, "The ledger knows no dive before: saturated with air.");
+    }
     plmi_page_wrap(&page, 0, 0, plmi_due_caution);
     tissues_write(&page, &view);
     oxygen_write(&page, &view);
@@ -174,8 +190,9 @@ void plmi_ledger_due_text(struct plmi_text *out, const void *what, const struct 
 static void numbers_json(struct plmi_json *json, const char *key, const double numbers[PLM_COMPARTMENTS], int digits)
 {
     plmi_json_array_begin(json, key);
-    for (int i = 0; i < PLM_COMPARTMENTS; i++)
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         plmi_json_fixed(json, NULL, numbers[i], digits);
+    }
     plmi_json_array_end(json);
 }
 
@@ -228,20 +245,32 @@ void plmi_ledger_due_csv(struct plmi_text *out, const void *what, const struct p
 {
     const struct plm_ledger_due *due = what;
     struct plmi_due_view view = plmi_due_view_of(due, options->rules);
-    const struct { const char *key; double value; int digits; } rows[] = {
-        {"cns_pct", due->carried.cns_pct, 1}, {"cns_day_pct", due->carried.cns_day_pct, 1}, {"otu_24h", due->carried.otu_day, 1},
-        {"esot_24h", due->carried.esot_day, 1}, {"otu_run", due->carried.otu_run, 1}, {"otu_run_days", due->carried.otu_run_days, 0},
-        {"otu_run_allowed", view.otu_run_allowed, 0}, {"hours_since_surfacing", view.hours_since_surfacing, 2},
-        {"hours_to_saturation_within_1_pct", view.hours_to_saturation, 2}, {"surface_bar", due->surface_bar, 5},
-        {"leading_compartment", view.leading, 0}};
+    const struct {
+        const char *key;
+        double value;
+        int digits;
+    } rows[] = {{"cns_pct", due->carried.cns_pct, 1},
+                {"cns_day_pct", due->carried.cns_day_pct, 1},
+                {"otu_24h", due->carried.otu_day, 1},
+                {"esot_24h", due->carried.esot_day, 1},
+                {"otu_run", due->carried.otu_run, 1},
+                {"otu_run_days", due->carried.otu_run_days, 0},
+                {"otu_run_allowed", view.otu_run_allowed, 0},
+                {"hours_since_surfacing", view.hours_since_surfacing, 2},
+                {"hours_to_saturation_within_1_pct", view.hours_to_saturation, 2},
+                {"surface_bar", due->surface_bar, 5},
+                {"leading_compartment", view.leading, 0}};
     const size_t count = sizeof rows / sizeof rows[0];
     plmi_text_puts(out, "diver,at");
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         plmi_text_printf(out, ",%s", rows[i].key);
-    for (int i = 1; i <= PLM_COMPARTMENTS; i++)
+    }
+    for (int i = 1; i <= PLM_COMPARTMENTS; i++) {
         plmi_text_printf(out, ",n2_%d_bar", i);
-    for (int i = 1; i <= PLM_COMPARTMENTS; i++)
+    }
+    for (int i = 1; i <= PLM_COMPARTMENTS; i++) {
         plmi_text_printf(out, ",he_%d_bar", i);
+    }
     plmi_text_puts(out, "\n");
     plmi_csv_cell(out, due->diver);
     plmi_text_puts(out, ",");
@@ -252,7 +281,9 @@ void plmi_ledger_due_csv(struct plmi_text *out, const void *what, const struct p
     }
     for (int i = 0; i < 2 * PLM_COMPARTMENTS; i++) {
         plmi_text_puts(out, ",");
-        plmi_number_fixed(out, i < PLM_COMPARTMENTS ? due->carried.tissue.n2_bar[i] : due->carried.tissue.he_bar[i - PLM_COMPARTMENTS], 6);
+        plmi_number_fixed(
+            out,
+            i < PLM_COMPARTMENTS ? due->carried.tissue.n2_bar[i] : due->carried.tissue.he_bar[i - PLM_COMPARTMENTS], 6);
     }
     plmi_text_puts(out, "\n");
 }

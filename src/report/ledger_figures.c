@@ -13,11 +13,11 @@
 #include "report/whole.h"
 #include "syntax/markup.h"
 
-#define DAY_FIGURE(name, value)                  \
-    static double day_##name(const void *of)     \
-    {                                            \
-        const struct plm_day *day = of;          \
-        return value;                            \
+#define DAY_FIGURE(name, value)              \
+    static double day_##name(const void *of) \
+    {                                        \
+        const struct plm_day *day = of;      \
+        return value;                        \
     }
 
 DAY_FIGURE(dives, day->dives)
@@ -50,11 +50,11 @@ static const struct plmi_ledger_figure day_rows[] = {
     {"otu_run_used_pct", 1, day_otu_used},
 };
 
-#define DIVE_FIGURE(name, value)                                   \
-    static double dive_##name(const void *of)                      \
-    {                                                              \
-        const struct plm_entry *entry = of;                        \
-        return value;                                              \
+#define DIVE_FIGURE(name, value)              \
+    static double dive_##name(const void *of) \
+    {                                         \
+        const struct plm_entry *entry = of;   \
+        return value;                         \
     }
 
 DIVE_FIGURE(runtime, (double)entry->exposure.span.duration_ms / 60000)
@@ -100,9 +100,11 @@ const struct plmi_ledger_figures plmi_ledger_dive_figures = {dive_rows, sizeof d
 
 const struct plmi_ledger_figure *plmi_ledger_figure_find(const struct plmi_ledger_figures *figures, const char *key)
 {
-    for (size_t i = 0; i < figures->count; i++)
-        if (strcmp(figures->rows[i].key, key) == 0)
+    for (size_t i = 0; i < figures->count; i++) {
+        if (strcmp(figures->rows[i].key, key) == 0) {
             return &figures->rows[i];
+        }
+    }
     assert(false && "a figure of this key");
     return &figures->rows[0];
 }
@@ -126,27 +128,33 @@ void plmi_ledger_start_write(struct plmi_text *out, const struct plm_dive_span *
 
 void plmi_ledger_counts_write(struct plmi_text *out, int serious, int caution, int note)
 {
-    const struct { int count; const char *one, *more; } rows[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"},
-                                                                  {note, "note", "notes"}};
+    const struct {
+        int count;
+        const char *one, *more;
+    } rows[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
     bool any = false;
-    for (size_t i = 0; i < 3; i++)
+    for (size_t i = 0; i < 3; i++) {
         if (rows[i].count > 0) {
-            plmi_text_printf(out, "%s%d %s", any ? ", " : "", rows[i].count, rows[i].count == 1 ? rows[i].one : rows[i].more);
+            plmi_text_printf(out, "%s%d %s", any ? ", " : "", rows[i].count,
+                             rows[i].count == 1 ? rows[i].one : rows[i].more);
             any = true;
         }
+    }
     plmi_text_puts(out, any ? "" : "nothing");
 }
 
 void plmi_ledger_figures_json(struct plmi_json *json, const struct plmi_ledger_figures *figures, const void *of)
 {
-    for (size_t i = 0; i < figures->count; i++)
+    for (size_t i = 0; i < figures->count; i++) {
         plmi_json_fixed(json, figures->rows[i].key, figures->rows[i].get(of), figures->rows[i].digits);
+    }
 }
 
 void plmi_ledger_figures_head(struct plmi_text *out, const struct plmi_ledger_figures *figures)
 {
-    for (size_t i = 0; i < figures->count; i++)
+    for (size_t i = 0; i < figures->count; i++) {
         plmi_text_printf(out, ",%s", figures->rows[i].key);
+    }
 }
 
 void plmi_ledger_figures_cells(struct plmi_text *out, const struct plmi_ledger_figures *figures, const void *of)
@@ -173,8 +181,9 @@ void plmi_ledger_dive_json(struct plmi_json *json, const struct plm_entry *entry
     plmi_ledger_start_write(&start, &entry->exposure.span);
     plmi_json_object_begin(json, NULL);
     plmi_json_integer(json, "dive", entry->exposure.id);
-    if (with_diver)
+    if (with_diver) {
         plmi_json_text(json, "diver", entry->exposure.diver);
+    }
     plmi_json_text(json, "start", start.bytes);
     plmi_json_text(json, "log", entry->exposure.log_name);
     plmi_json_text(json, "sha256", entry->exposure.log_sha256);
@@ -192,7 +201,8 @@ void plmi_ledger_cautions_json(struct plmi_json *json, const char *own)
 {
     plmi_json_array_begin(json, "cautions");
     plmi_json_text(json, NULL, own);
-    for (size_t i = 0; i < plmi_standing_caution_count; i++)
+    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
         plmi_json_text(json, NULL, plmi_standing_cautions[i]);
+    }
     plmi_json_array_end(json);
 }

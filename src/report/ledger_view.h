@@ -11,9 +11,17 @@
 #include "report/page.h"
 #include "syntax/json.h"
 
-/* One figure of a day (struct plm_day) or of a dive (struct plm_entry); NaN unknown. Keys are JSON keys and CSV columns. */
-struct plmi_ledger_figure { const char *key; int digits; double (*get)(const void *of); };
-struct plmi_ledger_figures { const struct plmi_ledger_figure *rows; size_t count; };
+/* One figure of a day (struct plm_day) or of a dive (struct plm_entry); NaN unknown. Keys are JSON keys and CSV
+ * columns. */
+struct plmi_ledger_figure {
+    const char *key;
+    int digits;
+    double (*get)(const void *of);
+};
+struct plmi_ledger_figures {
+    const struct plmi_ledger_figure *rows;
+    size_t count;
+};
 extern const struct plmi_ledger_figures plmi_ledger_day_figures, plmi_ledger_dive_figures;
 
 /* The one of this key; an assertion fails where none is. */
@@ -33,13 +41,18 @@ void plmi_ledger_headline_write(struct plmi_text *out, const struct plm_ledger_s
 extern const char plmi_ledger_own_caution[];
 
 /* A column of a table of text: two lines of heading, a figure by its key. */
-struct plmi_ledger_column { const char *head, *unit, *key; int width; };
+struct plmi_ledger_column {
+    const char *head, *unit, *key;
+    int width;
+};
 /* The headings, behind those of a first column, and the cells of one row. */
-void plmi_ledger_heads_write(struct plmi_page *page, int first_width, const char *first, const struct plmi_ledger_column *columns, size_t count);
-void plmi_ledger_cells_write(struct plmi_page *page, const struct plmi_ledger_figures *figures, const struct plmi_ledger_column *columns, size_t count,
-                             const void *of);
+void plmi_ledger_heads_write(struct plmi_page *page, int first_width, const char *first,
+                             const struct plmi_ledger_column *columns, size_t count);
+void plmi_ledger_cells_write(struct plmi_page *page, const struct plmi_ledger_figures *figures,
+                             const struct plmi_ledger_column *columns, size_t count, const void *of);
 
-/* All figures as members of the object that is open; as a head and as cells of a CSV row, each with a comma before it. */
+/* All figures as members of the object that is open; as a head and as cells of a CSV row, each with a comma before it.
+ */
 void plmi_ledger_figures_json(struct plmi_json *json, const struct plmi_ledger_figures *figures, const void *of);
 void plmi_ledger_figures_head(struct plmi_text *out, const struct plmi_ledger_figures *figures);
 void plmi_ledger_figures_cells(struct plmi_text *out, const struct plmi_ledger_figures *figures, const void *of);
@@ -55,11 +68,13 @@ void plmi_ledger_cautions_text(struct plmi_page *page, const char *own);
 struct plmi_due_view {
     const struct plm_ledger_due *due;
     double saturated_bar;
-    double over_pct[PLM_COMPARTMENTS];   /* inert gas over air saturation */
-    int leading;                         /* 1..16 */
-    double hours_since_surfacing, hours_to_saturation, otu_run_allowed;   /* the first NaN: no dive, or its record ends in the water */
+    double over_pct[PLM_COMPARTMENTS]; /* inert gas over air saturation */
+    int leading;                       /* 1..16 */
+    /* the first NaN: no dive, or its record ends in the water */
+    double hours_since_surfacing, hours_to_saturation, otu_run_allowed;
     bool last_in_water;
-    int guideline;                       /* row of the flying guideline that the dives before point at; -1: no dive before */
+    /* row of the flying guideline that the dives before point at; -1: no dive before */
+    int guideline;
 };
 #define PLMI_GUIDELINE_ROWS 3
 extern const char *const plmi_guideline_rows[PLMI_GUIDELINE_ROWS];

@@ -8,15 +8,16 @@
 #include "base/plain.h"
 #include "report/page.h"
 
-#define LABEL_INDENT 2
+#define LABEL_INDENT  2
 #define LABEL_COLUMNS 20
 
 /* Columns of text[n]. */
 static int columns_of(const char *text, size_t n)
 {
     int width = 0;
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n; i++) {
         width += ((unsigned char)text[i] & 0xC0) != 0x80;
+    }
     return width;
 }
 
@@ -43,9 +44,11 @@ int plmi_page_width(const char *text)
 /* Okabe-Ito on a terminal of 256 colours: vermillion, orange, sky blue; bold for lines, bluish green for rooms. */
 void plmi_page_tone(struct plmi_page *page, enum plmi_page_tone tone)
 {
-    static const char *const codes[] = {"\033[0m", "\033[1m", "\033[1;38;5;166m", "\033[38;5;214m", "\033[38;5;74m", "\033[0;1m", "\033[0;38;5;36m"};
-    if (page->colour)
+    static const char *const codes[] = {"\033[0m",       "\033[1m",   "\033[1;38;5;166m", "\033[38;5;214m",
+                                        "\033[38;5;74m", "\033[0;1m", "\033[0;38;5;36m"};
+    if (page->colour) {
         plmi_text_add_raw(page->out, codes[tone], strlen(codes[tone]));
+    }
 }
 
 void plmi_page_heading(struct plmi_page *page, const char *text)
@@ -59,8 +62,9 @@ void plmi_page_heading(struct plmi_page *page, const char *text)
 
 static void blanks(struct plmi_text *out, int count)
 {
-    for (int i = 0; i < count; i++)
+    for (int i = 0; i < count; i++) {
         plmi_text_add(out, " ", 1);
+    }
 }
 
 static void wrap(struct plmi_page *page, int at, int indent, const char *text)
@@ -109,8 +113,9 @@ static bool word_too_wide(const char *text)
 {
     for (; *text != '\0'; text += strspn(text, " ")) {
         size_t length = strcspn(text, " ");
-        if (columns_of(text, length) > PLMI_PAGE_COLUMNS - LABEL_INDENT - LABEL_COLUMNS)
+        if (columns_of(text, length) > PLMI_PAGE_COLUMNS - LABEL_INDENT - LABEL_COLUMNS) {
             return true;
+        }
         text += length;
     }
     return false;
@@ -129,17 +134,20 @@ void plmi_page_row(struct plmi_page *page, const char *label, const char *text)
 void plmi_page_cell(struct plmi_page *page, int width, const char *text)
 {
     int fill = abs(width) - plmi_page_width(text);
-    if (width < 0)
+    if (width < 0) {
         blanks(page->out, fill);
+    }
     plmi_text_add_plain(page->out, text, strlen(text));
-    if (width > 0)
+    if (width > 0) {
         blanks(page->out, fill);
+    }
 }
 
 void plmi_page_line_end(struct plmi_page *page)
 {
     struct plmi_text *out = page->out;
-    while (!out->failed && out->count > 0 && out->bytes[out->count - 1] == ' ')
+    while (!out->failed && out->count > 0 && out->bytes[out->count - 1] == ' ') {
         out->bytes[--out->count] = '\0';
+    }
     plmi_text_puts(out, "\n");
 }

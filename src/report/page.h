@@ -12,10 +12,20 @@
 
 #define PLMI_PAGE_COLUMNS 80
 
-struct plmi_page { struct plmi_text *out; bool colour; };
+struct plmi_page {
+    struct plmi_text *out;
+    bool colour;
+};
 
-enum plmi_page_tone { PLMI_PAGE_PLAIN, PLMI_PAGE_HEADING, PLMI_PAGE_SERIOUS, PLMI_PAGE_CAUTION, PLMI_PAGE_NOTE,
-                      PLMI_PAGE_LINE, PLMI_PAGE_FILL   /* of pictures */ };
+enum plmi_page_tone {
+    PLMI_PAGE_PLAIN,
+    PLMI_PAGE_HEADING,
+    PLMI_PAGE_SERIOUS,
+    PLMI_PAGE_CAUTION,
+    PLMI_PAGE_NOTE,
+    PLMI_PAGE_LINE,
+    PLMI_PAGE_FILL /* of pictures */
+};
 
 /* Columns that a text takes as it is shown: its letters, whatever their bytes. */
 int plmi_page_width(const char *text);

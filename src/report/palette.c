@@ -9,7 +9,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#define DEGREE 0.017453292519943295
+#define DEGREE       0.017453292519943295
 #define CHROMA_STEPS 24
 /* What rounding to a byte hides anyway. */
 #define EDGE 5e-4
@@ -32,8 +32,9 @@ static void linear_find(double rgb[3], const struct plmi_palette_colour *colour)
 static bool in_srgb(const double rgb[3])
 {
     bool in = true;
-    for (int i = 0; i < 3; i++)
+    for (int i = 0; i < 3; i++) {
         in = in && rgb[i] >= -EDGE && rgb[i] <= 1 + EDGE;
+    }
     return in;
 }
 
@@ -52,18 +53,20 @@ struct plmi_palette_hex plmi_palette_hex(const struct plmi_palette_colour *colou
     for (int i = 0; i < CHROMA_STEPS && (i > 0 || !in_srgb(rgb)); i++) {
         held.chroma = (low + high) / 2;
         linear_find(rgb, &held);
-        if (in_srgb(rgb))
+        if (in_srgb(rgb)) {
             low = held.chroma;
-        else
+        } else {
             high = held.chroma;
+        }
     }
     struct plmi_palette_hex hex;
-    snprintf(hex.text, sizeof hex.text, "#%02x%02x%02x", (unsigned)byte_of(rgb[0]) & 0xFF, (unsigned)byte_of(rgb[1]) & 0xFF,
-             (unsigned)byte_of(rgb[2]) & 0xFF);
+    snprintf(hex.text, sizeof hex.text, "#%02x%02x%02x", (unsigned)byte_of(rgb[0]) & 0xFF,
+             (unsigned)byte_of(rgb[1]) & 0xFF, (unsigned)byte_of(rgb[2]) & 0xFF);
     return hex;
 }
 
-struct plmi_palette_colour plmi_palette_between(const struct plmi_palette_colour *from, const struct plmi_palette_colour *to, int index, int count)
+struct plmi_palette_colour plmi_palette_between(const struct plmi_palette_colour *from,
+                                                const struct plmi_palette_colour *to, int index, int count)
 {
     double share = count > 1 ? (double)index / (count - 1) : 0;
     return (struct plmi_palette_colour){

@@ -7,13 +7,18 @@
 #define PLM_REPORT_PALETTE_H
 
 /* A colour by lightness 0..1, chroma and hue [degrees] of OKLab. */
-struct plmi_palette_colour { double lightness, chroma, hue_deg; };
+struct plmi_palette_colour {
+    double lightness, chroma, hue_deg;
+};
 
 /* "#rrggbb" of sRGB. Chroma is lowered as far as sRGB needs; lightness and hue stay. */
-struct plmi_palette_hex { char text[8]; };
+struct plmi_palette_hex {
+    char text[8];
+};
 struct plmi_palette_hex plmi_palette_hex(const struct plmi_palette_colour *colour);
 
 /* Colour index of count, on the straight way from one colour to another by lightness, chroma and hue. */
-struct plmi_palette_colour plmi_palette_between(const struct plmi_palette_colour *from, const struct plmi_palette_colour *to, int index, int count);
+struct plmi_palette_colour plmi_palette_between(const struct plmi_palette_colour *from,
+                                                const struct plmi_palette_colour *to, int index, int count);
 
 #endif

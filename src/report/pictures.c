@@ -10,11 +10,11 @@
 /* [px] from the lower edge to the words of the axis of time */
 #define TIME_WORDS_PX 4.0
 
-bool plmi_pictures_init(struct plmi_pictures *pictures, struct plmi_text *out, const struct plmi_view *view, const struct plmi_curves *curves,
-                        const char *id)
+bool plmi_pictures_init(struct plmi_pictures *pictures, struct plmi_text *out, const struct plmi_view *view,
+                        const struct plmi_curves *curves, const char *id)
 {
     const size_t most = curves->count > curves->plan_count ? curves->count : curves->plan_count;
-    const size_t room = 2 * most + 4;   /* steps have two dots a sample; rooms have two ends more */
+    const size_t room = 2 * most + 4; /* steps have two dots a sample; rooms have two ends more */
     *pictures = (struct plmi_pictures){.out = out, .view = view, .curves = curves, .id = id};
     pictures->until_s = fmax(curves->column[PLMI_CURVES_TIME][curves->count - 1], 60);
     pictures->plot = (struct plmi_svg_plot){
@@ -36,25 +36,30 @@ void plmi_pictures_free(struct plmi_pictures *pictures)
     free(pictures->values);
 }
 
-void plmi_picture_begin(struct plmi_pictures *pictures, const char *name, double height_px, const char *title, struct plmi_text *desc)
+void plmi_picture_begin(struct plmi_pictures *pictures, const char *name, double height_px, const char *title,
+                        struct plmi_text *desc)
 {
     pictures->plot.height_px = height_px;
     pictures->out->failed = pictures->out->failed || desc->failed;
-    plmi_svg_begin(pictures->out, name, (int)height_px, &(struct plmi_svg_name){title, desc->bytes != NULL ? desc->bytes : ""});
+    plmi_svg_begin(pictures->out, name, (int)height_px,
+                   &(struct plmi_svg_name){title, desc->bytes != NULL ? desc->bytes : ""});
     plmi_text_free(desc);
     plmi_svg_time_lines(&pictures->plot, pictures->until_s);
 }
 
 void plmi_picture_end(struct plmi_pictures *pictures, bool times)
 {
-    if (times)
-        plmi_svg_time_words(&pictures->plot, pictures->until_s, plmi_picture_pct(pictures, pictures->plot.height_px - TIME_WORDS_PX));
+    if (times) {
+        plmi_svg_time_words(&pictures->plot, pictures->until_s,
+                            plmi_picture_pct(pictures, pictures->plot.height_px - TIME_WORDS_PX));
+    }
     plmi_svg_end(pictures->out);
 }
 
 void plmi_picture_plot(struct plmi_pictures *pictures)
 {
-    plmi_svg_plot_begin(pictures->out, PLMI_SVG_WIDTH_PX * PLMI_SVG_PER_PX, (int)lround(pictures->plot.height_px * PLMI_SVG_PER_PX));
+    plmi_svg_plot_begin(pictures->out, PLMI_SVG_WIDTH_PX * PLMI_SVG_PER_PX,
+                        (int)lround(pictures->plot.height_px * PLMI_SVG_PER_PX));
 }
 
 void plmi_picture_plot_end(struct plmi_pictures *pictures)
@@ -73,11 +78,12 @@ double plmi_picture_pct(const struct plmi_pictures *pictures, double y_px)
     return y_px / pictures->plot.height_px * 100;
 }
 
-void plmi_picture_curve(struct plmi_pictures *pictures, const char *class_name, enum plmi_curves_column column, const struct plmi_svg_scale *scale,
-                        bool step)
+void plmi_picture_curve(struct plmi_pictures *pictures, const char *class_name, enum plmi_curves_column column,
+                        const struct plmi_svg_scale *scale, bool step)
 {
-    if (pictures->curves->known[column])
+    if (pictures->curves->known[column]) {
         plmi_svg_curve(&pictures->plot, class_name, pictures->curves->column[column], scale, step);
+    }
 }
 
 /* How far values[i] is beyond. */
@@ -86,8 +92,8 @@ static double beyond(const double *values, const double *limit, double limit_val
     return way * (values[i] - (limit != NULL ? limit[i] : limit_value));
 }
 
-void plmi_picture_beyond(struct plmi_pictures *pictures, const double *values, const double *limit, double limit_value, int way,
-                         const struct plmi_svg_scale *scale)
+void plmi_picture_beyond(struct plmi_pictures *pictures, const double *values, const double *limit, double limit_value,
+                         int way, const struct plmi_svg_scale *scale)
 {
     const size_t count = pictures->curves->count;
     bool any = false;
@@ -98,6 +104,7 @@ void plmi_picture_beyond(struct plmi_pictures *pictures, const double *values, c
         pictures->values[i] = over ? values[i] : !beside ? (double)NAN : limit != NULL ? limit[i] : limit_value;
         any = any || over;
     }
-    if (any)
+    if (any) {
         plmi_svg_room(&pictures->plot, "above", pictures->values, limit, limit_value, scale);
+    }
 }

@@ -10,13 +10,13 @@
 #include "report/view.h"
 
 #define PLMI_PLOT_COLUMNS_MAX 100
-#define PLMI_PLOT_ROWS_MAX 16
+#define PLMI_PLOT_ROWS_MAX    16
 
 struct plmi_plot_options {
-    int columns;     /* of the whole picture, 40..PLMI_PLOT_COLUMNS_MAX           */
-    int rows;        /* of depth, 4..PLMI_PLOT_ROWS_MAX; axis and marks come to it */
-    bool ascii;      /* no letters beyond ASCII                                   */
-    bool legend;     /* marks of findings, and a line that says what is what      */
+    int columns; /* of the whole picture, 40..PLMI_PLOT_COLUMNS_MAX           */
+    int rows;    /* of depth, 4..PLMI_PLOT_ROWS_MAX; axis and marks come to it */
+    bool ascii;  /* no letters beyond ASCII                                   */
+    bool legend; /* marks of findings, and a line that says what is what      */
 };
 
 /* Lines of the picture; ends the last one. */

@@ -64,8 +64,9 @@ void plmi_plot_grid_fill(struct plmi_plot_grid *grid, const struct plmi_view *vi
     const struct plm_assumed *assumed = plm_trace_assumed(view->debriefed->trace);
     const struct plm_point *points = plm_trace_points(view->debriefed->trace, &count);
     double deepest_m = 1;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         deepest_m = fmax(deepest_m, points[i].depth_m);
+    }
     grid->columns = columns;
     grid->rows = rows;
     grid->from_s = (double)points[0].time_ms / 1e3;
@@ -73,8 +74,10 @@ void plmi_plot_grid_fill(struct plmi_plot_grid *grid, const struct plmi_view *vi
     grid->surface_bar = assumed->surface_bar;
     grid->water_kg_m3 = assumed->water_kg_m3;
     grid->lowest = ROOM_BELOW * level(grid, deepest_m);
-    for (int strip = 0; strip < columns * PLMI_PLOT_ACROSS; strip++)
+    for (int strip = 0; strip < columns * PLMI_PLOT_ACROSS; strip++) {
         grid->strips[strip] = (struct plmi_plot_strip){(double)INFINITY, -(double)INFINITY, 0, false};
-    for (size_t i = 0; i + 1 < count; i++)
+    }
+    for (size_t i = 0; i + 1 < count; i++) {
         leg_take(grid, &points[i], &points[i + 1]);
+    }
 }

@@ -9,16 +9,20 @@
 
 /* Parts of a cell, across and down, that a line can pass through. */
 #define PLMI_PLOT_ACROSS 2
-#define PLMI_PLOT_DOWN 4
+#define PLMI_PLOT_DOWN   4
 #define PLMI_PLOT_STRIPS (PLMI_PLOT_COLUMNS_MAX * PLMI_PLOT_ACROSS)
 
-/* One strip of time: from the least to the greatest depth met in it, as shares of the height; none: least above most. */
-struct plmi_plot_strip { double least, most, ceiling; bool above; };
+/* One strip of time: from the least to the greatest depth met in it, as shares of the height; none: least above most.
+ */
+struct plmi_plot_strip {
+    double least, most, ceiling;
+    bool above;
+};
 
 struct plmi_plot_grid {
-    double from_s, to_s;         /* runtime over the whole width */
-    double surface_bar, water_kg_m3, lowest;   /* lowest: level of the lowest edge */
-    int columns, rows;           /* of cells */
+    double from_s, to_s;                     /* runtime over the whole width */
+    double surface_bar, water_kg_m3, lowest; /* lowest: level of the lowest edge */
+    int columns, rows;                       /* of cells */
     struct plmi_plot_strip strips[PLMI_PLOT_STRIPS];
 };
 

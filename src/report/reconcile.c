@@ -47,8 +47,9 @@ static void write_records(struct plmi_page *page, const struct subject *subject,
         const struct plm_dive_info *info = plm_dive_info_get(subject->records[i]->dive);
         char label[32] = "Record 1";
         plmi_text_printf(text, "%s, dive %d", info->file ? info->file : "-", info->index);
-        if (info->recorder)
+        if (info->recorder) {
             plmi_text_printf(text, ", %s", info->recorder);
+        }
         if (info->start.known) {
             plmi_text_puts(text, ", ");
             plmi_clock_write(text, &info->start);
@@ -92,13 +93,16 @@ static void write_pair(struct plmi_page *page, const struct plm_reconciled_pair 
     plmi_page_heading(page, text->bytes ? text->bytes : "");
     plmi_text_clear(text);
     write_alignment(page, pair, text);
-    if (!pair->alignment.same_dive)
+    if (!pair->alignment.same_dive) {
         return;
+    }
     plmi_page_heading(page, "WHAT THEY TELL DIFFERENTLY");
-    if (pair->count == 0)
+    if (pair->count == 0) {
         plmi_text_puts(page->out, "  Nothing beyond what their sampling explains.\n");
-    for (size_t i = 0; i < pair->count; i++)
+    }
+    for (size_t i = 0; i < pair->count; i++) {
         write_difference(page, &pair->differences[i], text);
+    }
 }
 
 static void write_text(struct plmi_text *out, const struct subject *subject)
@@ -112,8 +116,9 @@ static void write_text(struct plmi_text *out, const struct subject *subject)
     plmi_page_wrap(&page, 0, 2, plm_reconciliation_verdict(subject->reconciliation));
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
     write_records(&page, subject, &text);
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         write_pair(&page, &pairs[i], &text);
+    }
     plmi_text_free(&text);
     plmi_whole_cautions(&page);
 }
@@ -152,8 +157,9 @@ static void json_pair(struct plmi_json *json, const struct plm_reconciled_pair *
     plmi_json_fixed(json, "likeness", found->likeness, 3);
     plmi_json_fixed(json, "likeness_expected", found->likeness_expected, 3);
     plmi_json_array_begin(json, "differences");
-    for (size_t i = 0; i < pair->count; i++)
+    for (size_t i = 0; i < pair->count; i++) {
         json_difference(json, &pair->differences[i]);
+    }
     plmi_json_array_end(json);
     plmi_json_object_end(json);
 }
@@ -183,41 +189,50 @@ static void write_json(struct plmi_text *out, const struct subject *subject)
     plmi_json_bool(&json, "same_dive", plm_reconciliation_same_dive(subject->reconciliation));
     json_records(&json, subject);
     plmi_json_array_begin(&json, "pairs");
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         json_pair(&json, &pairs[i]);
+    }
     plmi_json_array_end(&json);
     plmi_json_integer(&json, "more_complete", (long long)plm_reconciliation_best(subject->reconciliation) + 1);
     plmi_json_text(&json, "verdict", plm_reconciliation_verdict(subject->reconciliation));
     plmi_json_array_begin(&json, "cautions");
-    for (size_t i = 0; i < plmi_standing_caution_count; i++)
+    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
         plmi_json_text(&json, NULL, plmi_standing_cautions[i]);
+    }
     plmi_json_array_end(&json);
     plmi_json_object_end(&json);
     plmi_text_puts(out, "\n");
 }
 
-static const struct { const char *name; void (*write)(struct plmi_text *out, const struct subject *subject); } FORMATS[] = {
+static const struct {
+    const char *name;
+    void (*write)(struct plmi_text *out, const struct subject *subject);
+} FORMATS[] = {
     {"text", write_text},
     {"json", write_json},
 };
 
 bool plm_report_reconciliation_known(const char *format)
 {
-    for (size_t i = 0; i < sizeof FORMATS / sizeof FORMATS[0]; i++)
-        if (strcmp(FORMATS[i].name, format) == 0)
+    for (size_t i = 0; i < sizeof FORMATS / sizeof FORMATS[0]; i++) {
+        if (strcmp(FORMATS[i].name, format) == 0) {
             return true;
+        }
+    }
     return false;
 }
 
-enum plm_status plm_report_reconciliation(const struct plm_reconciliation *reconciliation, const struct plm_debriefed *const *records, size_t count,
-                                          const char *format, const struct plm_report_options *options, const struct plm_sink *sink,
+enum plm_status plm_report_reconciliation(const struct plm_reconciliation *reconciliation,
+                                          const struct plm_debriefed *const *records, size_t count, const char *format,
+                                          const struct plm_report_options *options, const struct plm_sink *sink,
                                           const struct plm_diag_sink *diag)
 {
     const struct subject subject = {reconciliation, records, count, options};
     for (size_t i = 0; i < sizeof FORMATS / sizeof FORMATS[0]; i++) {
         struct plmi_text out;
-        if (strcmp(FORMATS[i].name, format) != 0)
+        if (strcmp(FORMATS[i].name, format) != 0) {
             continue;
+        }
         plmi_whole_init(&out, format);
         FORMATS[i].write(&out, &subject);
         return plmi_whole_write(&out, sink, diag);

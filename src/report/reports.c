@@ -10,15 +10,9 @@
 #include "report/writer.h"
 
 static const struct plmi_writer *const writers[] = {
-    &plmi_writer_text,
-    &plmi_writer_json,
-    &plmi_writer_csv,
-    &plmi_writer_html,
-    &plmi_writer_findings_csv,
-    &plmi_writer_trace_csv,
-    &plmi_writer_trace_jsonl,
-    &plmi_writer_handover_text,
-    &plmi_writer_handover_html,
+    &plmi_writer_text,        &plmi_writer_json,          &plmi_writer_csv,
+    &plmi_writer_html,        &plmi_writer_findings_csv,  &plmi_writer_trace_csv,
+    &plmi_writer_trace_jsonl, &plmi_writer_handover_text, &plmi_writer_handover_html,
 };
 
 #define WRITERS_COUNT (sizeof writers / sizeof writers[0])
@@ -40,9 +34,11 @@ struct plm_report_options plm_report_options_default(const struct plm_rules *rul
 
 static const struct plmi_writer *writer_find(enum plm_report_subject subject, const char *name)
 {
-    for (size_t i = 0; i < WRITERS_COUNT; i++)
-        if (writers[i]->format.subject == subject && strcmp(writers[i]->format.name, name) == 0)
+    for (size_t i = 0; i < WRITERS_COUNT; i++) {
+        if (writers[i]->format.subject == subject && strcmp(writers[i]->format.name, name) == 0) {
             return writers[i];
+        }
+    }
     return NULL;
 }
 
@@ -50,38 +46,45 @@ static enum plm_status fail(const struct plm_diag_sink *diag, enum plm_status st
 {
     struct plmi_report report;
     plmi_report_init(&report, diag, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s", what);
+    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0,
+                    "%s", what);
     return status;
 }
 
 enum plm_status plmi_writer_flush(struct plm_report *report)
 {
     struct plmi_text *out = &report->out;
-    if (out->failed)
+    if (out->failed) {
         return fail(report->diag, PLM_STATUS_MEMORY, "no memory for the report");
-    enum plm_status status = out->count > 0 ? report->sink->write(report->sink->context, out->bytes, out->count) : PLM_STATUS_OK;
+    }
+    enum plm_status status =
+        out->count > 0 ? report->sink->write(report->sink->context, out->bytes, out->count) : PLM_STATUS_OK;
     plmi_text_clear(out);
     return status;
 }
 
 enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject subject, const char *format,
-                                const struct plm_report_options *options, const struct plm_sink *sink, const struct plm_diag_sink *diag)
+                                const struct plm_report_options *options, const struct plm_sink *sink,
+                                const struct plm_diag_sink *diag)
 {
     *out = NULL;
     const struct plmi_writer *writer = writer_find(subject, format);
-    if (writer == NULL)
+    if (writer == NULL) {
         return fail(diag, PLM_STATUS_ARGUMENT, "no report of this name is known");
+    }
     struct plm_report *report = calloc(1, sizeof *report);
-    if (report == NULL)
+    if (report == NULL) {
         return fail(diag, PLM_STATUS_MEMORY, "no memory for the report");
+    }
     report->writer = writer;
     report->options = *options;
     report->sink = sink;
     report->diag = diag;
     plmi_whole_init(&report->out, format);
     plmi_text_init(&report->index);
-    if (writer->begin != NULL)
+    if (writer->begin != NULL) {
         writer->begin(report);
+    }
     enum plm_status status = plmi_writer_flush(report);
     if (status != PLM_STATUS_OK) {
         plm_report_free(report);
@@ -98,8 +101,9 @@ enum plm_status plm_report_add(struct plm_report *report, const struct plm_debri
         return report->writer->add_trace(report, debriefed);
     }
     struct plmi_view *view = NULL;
-    if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK)
+    if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
         return fail(report->diag, PLM_STATUS_MEMORY, "no memory for the report");
+    }
     report->writer->add_view(report, view);
     report->dives++;
     plmi_view_free(view);
@@ -108,17 +112,20 @@ enum plm_status plm_report_add(struct plm_report *report, const struct plm_debri
 
 enum plm_status plm_report_finish(struct plm_report *report)
 {
-    if (report->writer->end != NULL)
+    if (report->writer->end != NULL) {
         report->writer->end(report);
+    }
     return plmi_writer_flush(report);
 }
 
 void plm_report_free(struct plm_report *report)
 {
-    if (report == NULL)
+    if (report == NULL) {
         return;
-    if (report->writer->free != NULL)
+    }
+    if (report->writer->free != NULL) {
         report->writer->free(report);
+    }
     plmi_text_free(&report->out);
     plmi_text_free(&report->index);
     free(report);

@@ -10,7 +10,8 @@
 /* What rounding to whole units may add is kept free. */
 #define SWING_PX (PLMI_SVG_TOLERANCE_PX - 0.5 / PLMI_SVG_PER_PX)
 
-/* Of the dots from..to of one column of pixels: first, least, greatest and last, in their order. Returns: how many were put at out. */
+/* Of the dots from..to of one column of pixels: first, least, greatest and last, in their order. Returns: how many were
+ * put at out. */
 static size_t column_take(struct plmi_svg_dot *out, const struct plmi_svg_dot *dots, size_t from, size_t to)
 {
     size_t least = from, most = from, count = 0;
@@ -20,11 +21,14 @@ static size_t column_take(struct plmi_svg_dot *out, const struct plmi_svg_dot *d
     }
     const size_t picks[] = {from, least < most ? least : most, least < most ? most : least, to - 1};
     struct plmi_svg_dot kept[4];
-    for (size_t p = 0; p < 4; p++)
-        if (p == 0 || picks[p] != picks[p - 1])
+    for (size_t p = 0; p < 4; p++) {
+        if (p == 0 || picks[p] != picks[p - 1]) {
             kept[count++] = dots[picks[p]];
-    for (size_t p = 0; p < count; p++)
+        }
+    }
+    for (size_t p = 0; p < count; p++) {
         out[p] = kept[p];
+    }
     return count;
 }
 
@@ -35,8 +39,9 @@ static size_t columns_thin(struct plmi_svg_dot *dots, size_t count)
     for (size_t from = 0; from < count;) {
         size_t to = from + 1;
         double column = floor(dots[from].x / PLMI_SVG_COLUMN_PX);
-        while (to < count && floor(dots[to].x / PLMI_SVG_COLUMN_PX) <= column)
+        while (to < count && floor(dots[to].x / PLMI_SVG_COLUMN_PX) <= column) {
             to++;
+        }
         kept += column_take(&dots[kept], dots, from, to);
         from = to;
     }
@@ -44,7 +49,10 @@ static size_t columns_thin(struct plmi_svg_dot *dots, size_t count)
 }
 
 /* The slopes of a line from an anchor that passes all dots since within the tolerance. */
-struct swing { struct plmi_svg_dot anchor; double least, most; };
+struct swing {
+    struct plmi_svg_dot anchor;
+    double least, most;
+};
 
 static bool swing_allows(const struct swing *swing, const struct plmi_svg_dot *dot)
 {
@@ -66,7 +74,9 @@ static struct swing swing_from(struct plmi_svg_dot anchor)
 }
 
 /* The extremes of the whole curve. */
-struct extremes { double least, most; };
+struct extremes {
+    double least, most;
+};
 
 static struct extremes extremes_find(const struct plmi_svg_dot *dots, size_t count)
 {
@@ -82,8 +92,9 @@ static struct extremes extremes_find(const struct plmi_svg_dot *dots, size_t cou
 static bool extreme_kept(const struct extremes *extremes, const struct plmi_svg_dot *dots, size_t i, size_t count)
 {
     bool low = dots[i].y <= extremes->least, high = dots[i].y >= extremes->most;
-    if ((!low && !high) || i + 1 >= count)
+    if ((!low && !high) || i + 1 >= count) {
         return low || high;
+    }
     return low ? dots[i - 1].y > extremes->least || dots[i + 1].y > extremes->least
                : dots[i - 1].y < extremes->most || dots[i + 1].y < extremes->most;
 }
@@ -108,8 +119,9 @@ static size_t dots_swing(struct plmi_svg_dot *dots, size_t count)
             swing_narrow(&swing, &dots[i]);
         }
     }
-    if (anchor != count - 1)
+    if (anchor != count - 1) {
         dots[kept++] = dots[count - 1];
+    }
     return kept;
 }
 

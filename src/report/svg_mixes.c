@@ -7,7 +7,7 @@
 #include "report/pictures.h"
 
 #define HEIGHT_PX 44
-#define BAND_PX 22
+#define BAND_PX   22
 /* Colours there are for mixes; more begin anew. */
 #define COLOURS 6
 
@@ -35,13 +35,15 @@ void plmi_picture_mixes(struct plmi_pictures *pictures)
     const double *breathed = curves->column[PLMI_CURVES_BREATHED];
     struct plmi_text desc;
     plmi_text_init(&desc);
-    for (size_t i = 0; i < curves->breathed_count; i++)
+    for (size_t i = 0; i < curves->breathed_count; i++) {
         plmi_text_printf(&desc, "%s%s", i > 0 ? ", then " : "", curves->breathed[i]);
+    }
     plmi_picture_begin(pictures, "mixes", HEIGHT_PX, "Mixes breathed over time", &desc);
     for (size_t from = 0, to; from + 1 < curves->count; from = to) {
         to = from + 1;
-        while (to + 1 < curves->count && breathed[to] <= breathed[from] && breathed[to] >= breathed[from])
+        while (to + 1 < curves->count && breathed[to] <= breathed[from] && breathed[to] >= breathed[from]) {
             to++;
+        }
         stretch_draw(pictures, from, to);
     }
     plmi_picture_end(pictures, true);

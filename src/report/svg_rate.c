@@ -8,8 +8,8 @@
 #include "report/pictures.h"
 
 #define HEIGHT_PX 132
-#define TOP_PX 8
-#define FOOT_PX 20
+#define TOP_PX    8
+#define FOOT_PX   20
 /* [m/min] of descent that the picture reaches to */
 #define DESCENT_M_MIN 6.0
 /* [s] for which a limit has to hold to be drawn anew: a stop at the edge of a band is no row of teeth */
@@ -17,7 +17,8 @@
 
 static struct plmi_svg_scale rate_scale(const struct plmi_pictures *pictures)
 {
-    double most = fmax(plmi_curves_most(pictures->curves, PLMI_CURVES_RATE), plmi_curves_most(pictures->curves, PLMI_CURVES_RATE_LIMIT));
+    double most = fmax(plmi_curves_most(pictures->curves, PLMI_CURVES_RATE),
+                       plmi_curves_most(pictures->curves, PLMI_CURVES_RATE_LIMIT));
     return (struct plmi_svg_scale){fmax(12, most) * 1.08, -DESCENT_M_MIN, plmi_picture_pct(pictures, TOP_PX),
                                    plmi_picture_pct(pictures, HEIGHT_PX - FOOT_PX)};
 }
@@ -39,12 +40,16 @@ static void limit_values(struct plmi_pictures *pictures)
     double drawn = limit[0];
     for (size_t from = 0, to; from < pictures->curves->count; from = to) {
         to = from + 1;
-        while (to < pictures->curves->count && limit[to] <= limit[from] && limit[to] >= limit[from])
+        while (to < pictures->curves->count && limit[to] <= limit[from] && limit[to] >= limit[from]) {
             to++;
-        if (time_s[to < pictures->curves->count ? to : to - 1] - time_s[from] >= LIMIT_HOLDS_S || to == pictures->curves->count)
+        }
+        if (time_s[to < pictures->curves->count ? to : to - 1] - time_s[from] >= LIMIT_HOLDS_S ||
+            to == pictures->curves->count) {
             drawn = limit[from];
-        for (size_t i = from; i < to; i++)
+        }
+        for (size_t i = from; i < to; i++) {
             pictures->values[i] = drawn;
+        }
     }
 }
 
@@ -52,8 +57,10 @@ void plmi_picture_rate(struct plmi_pictures *pictures)
 {
     struct plmi_text desc;
     plmi_text_init(&desc);
-    plmi_view_sentence_write(&desc, pictures->view, "Rate of ascent in metres a minute, fitted over {ascent_window_s}; upwards is ascent. The broken line is "
-                                                    "the limit at that depth.");
+    plmi_view_sentence_write(
+        &desc, pictures->view,
+        "Rate of ascent in metres a minute, fitted over {ascent_window_s}; upwards is ascent. The broken line is "
+        "the limit at that depth.");
     plmi_picture_begin(pictures, "rate", HEIGHT_PX, "Rate of ascent over time", &desc);
     const struct plmi_svg_scale scale = rate_scale(pictures);
     levels_draw(pictures, &scale);
@@ -62,7 +69,8 @@ void plmi_picture_rate(struct plmi_pictures *pictures)
     limit_values(pictures);
     plmi_svg_curve(&pictures->plot, "limit", pictures->values, &scale, true);
     plmi_picture_curve(pictures, "line", PLMI_CURVES_RATE, &scale, false);
-    plmi_picture_beyond(pictures, pictures->curves->column[PLMI_CURVES_RATE], pictures->curves->column[PLMI_CURVES_RATE_LIMIT], 0, 1, &scale);
+    plmi_picture_beyond(pictures, pictures->curves->column[PLMI_CURVES_RATE],
+                        pictures->curves->column[PLMI_CURVES_RATE_LIMIT], 0, 1, &scale);
     plmi_picture_plot_end(pictures);
     plmi_picture_end(pictures, true);
 }

@@ -13,8 +13,9 @@ static void rows_write(struct plmi_page *page, const struct plmi_view *view, enu
     const struct plmi_sentence *rows = plmi_sentences(group, &count);
     plmi_text_init(&text);
     for (size_t i = 0; i < count; i++) {
-        if (!plmi_sentence_told(view, &rows[i]))
+        if (!plmi_sentence_told(view, &rows[i])) {
             continue;
+        }
         plmi_text_clear(&text);
         plmi_view_sentence_write(&text, view, rows[i].sentence);
         plmi_page_row(page, rows[i].label, text.bytes != NULL ? text.bytes : "");
@@ -54,8 +55,9 @@ static void stop_row(struct plmi_page *page, double owed_min, double done_min, d
 
 static void stops_write(struct plmi_page *page, const struct plmi_view *view)
 {
-    if (view->stop_count == 0)
+    if (view->stop_count == 0) {
         return;
+    }
     plmi_page_cell(page, -10, "stop m");
     plmi_page_cell(page, -12, "owed min");
     plmi_page_cell(page, -12, "done min");
@@ -72,8 +74,9 @@ static void stops_write(struct plmi_page *page, const struct plmi_view *view)
 
 static void decompression_write(struct plmi_page *page, const struct plmi_view *view)
 {
-    if (!view->decompression_known)
+    if (!view->decompression_known) {
         return;
+    }
     plmi_page_heading(page, "DECOMPRESSION OWED AND DONE");
     rows_write(page, view, PLMI_SENTENCES_DECOMPRESSION);
     stops_write(page, view);
@@ -84,12 +87,14 @@ static void oxygen_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_heading(page, "OXYGEN");
     rows_write(page, view, PLMI_SENTENCES_OXYGEN);
     plmi_page_cell(page, 22, "  Above bar");
-    for (int i = 0; i < PLM_PO2_BANDS; i++)
+    for (int i = 0; i < PLM_PO2_BANDS; i++) {
         number_cell(page, -8, view->bands[i].limit_bar, 1);
+    }
     plmi_page_line_end(page);
     plmi_page_cell(page, 22, "  Minutes");
-    for (int i = 0; i < PLM_PO2_BANDS; i++)
+    for (int i = 0; i < PLM_PO2_BANDS; i++) {
         number_cell(page, -8, view->bands[i].over_min, 1);
+    }
     plmi_page_line_end(page);
     rows_write(page, view, PLMI_SENTENCES_OXYGEN_ASIDE);
 }
@@ -118,8 +123,9 @@ static void gas_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_cell(page, -13, "set point");
     plmi_page_cell(page, -9, "to bar");
     plmi_page_line_end(page);
-    for (size_t i = 0; i < view->mix_count; i++)
+    for (size_t i = 0; i < view->mix_count; i++) {
         mix_write(page, &view->mixes[i]);
+    }
 }
 
 void plmi_text_report_figures(struct plmi_page *page, const struct plmi_view *view)

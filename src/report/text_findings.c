@@ -37,7 +37,8 @@ static void depth_cell(struct plmi_page *page, int width, struct plmi_text *text
 }
 
 /* One line of the table. */
-static void glance_row(struct plmi_page *page, struct plmi_text *text, size_t number, const struct plmi_view_finding *one)
+static void glance_row(struct plmi_page *page, struct plmi_text *text, size_t number,
+                       const struct plmi_view_finding *one)
 {
     const struct plm_finding *finding = one->finding;
     plmi_text_printf(text, "%zu", number);
@@ -71,15 +72,17 @@ static void glance_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_cell(page, -7, "value");
     plmi_page_cell(page, -7, "limit");
     plmi_page_line_end(page);
-    for (size_t i = 0; i < view->finding_count; i++)
+    for (size_t i = 0; i < view->finding_count; i++) {
         glance_row(page, &text, i + 1, &view->findings[i]);
+    }
     plmi_text_free(&text);
 }
 
 static void words_write(struct plmi_page *page, const char *words)
 {
-    if (words[0] == '\0')
+    if (words[0] == '\0') {
         return;
+    }
     plmi_page_cell(page, DETAIL_INDENT, "");
     plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, words);
 }
@@ -93,8 +96,9 @@ static void detail_write(struct plmi_page *page, size_t number, const struct plm
     text_cell(page, -3, &text);
     plmi_page_cell(page, 1, "");
     plmi_text_puts(&text, one->finding->text);
-    if (one->place[0] != '\0')
+    if (one->place[0] != '\0') {
         plmi_text_printf(&text, " [%s]", one->place);
+    }
     plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -106,8 +110,9 @@ static void detail_write(struct plmi_page *page, size_t number, const struct plm
 static void meaning_write(struct plmi_page *page, enum plm_finding_kind kind)
 {
     const struct plm_explanation *explanation = plm_finding_explain(kind);
-    if (explanation == NULL)
+    if (explanation == NULL) {
         return;
+    }
     plmi_page_row(page, "  what it means", explanation->what);
     plmi_page_row(page, "  what to ask", explanation->ask);
 }
@@ -134,11 +139,13 @@ static void details_write(struct plmi_page *page, const struct plmi_view *view, 
 {
     const struct plmi_view_finding *list = view->findings;
     for (size_t i = 0; i < view->finding_count; i++) {
-        if (i == 0 || !same_group(&list[i], &list[i - 1]))
+        if (i == 0 || !same_group(&list[i], &list[i - 1])) {
             group_heading(page, &list[i]);
+        }
         detail_write(page, i + 1, &list[i]);
-        if (verbose && (i + 1 == view->finding_count || !same_group(&list[i], &list[i + 1])))
+        if (verbose && (i + 1 == view->finding_count || !same_group(&list[i], &list[i + 1]))) {
             meaning_write(page, list[i].finding->kind);
+        }
     }
 }
 
@@ -150,8 +157,9 @@ void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *v
     plmi_page_heading(page, heading.bytes != NULL ? heading.bytes : "");
     page->out->failed = page->out->failed || heading.failed;
     plmi_text_free(&heading);
-    if (view->finding_count == 0)
+    if (view->finding_count == 0) {
         return;
+    }
     glance_write(page, view);
     details_write(page, view, verbose);
     if (view->cost_known) {

@@ -11,10 +11,11 @@ static void value_cell(struct plmi_page *page, int width, double value, int digi
 {
     struct plmi_text text;
     plmi_text_init(&text);
-    if (change && !isnan(value))
+    if (change && !isnan(value)) {
         plmi_view_change_write(&text, value, digits);
-    else if (!change)
+    } else if (!change) {
         plmi_view_number_write(&text, value, digits, "");
+    }
     plmi_page_cell(page, width, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -27,10 +28,11 @@ static void words_row_write(struct plmi_page *page, const struct plmi_view_plan_
     const char *done = row->done_words != NULL ? row->done_words : "-";
     struct plmi_text text;
     plmi_text_init(&text);
-    if (strcmp(planned, done) == 0)
+    if (strcmp(planned, done) == 0) {
         plmi_text_printf(&text, "%s, as planned", done);
-    else
+    } else {
         plmi_text_printf(&text, "%s; planned: %s", done, planned);
+    }
     plmi_page_row(page, row->what, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -54,8 +56,9 @@ static void row_write(struct plmi_page *page, const struct plmi_view_plan_row *r
 
 void plmi_text_report_plan(struct plmi_page *page, const struct plmi_view *view)
 {
-    if (view->plan_verdict == NULL)
+    if (view->plan_verdict == NULL) {
         return;
+    }
     plmi_page_heading(page, "AGAINST THE PLAN");
     plmi_page_cell(page, 2, "");
     plmi_page_wrap(page, 2, 2, view->plan_verdict);
@@ -68,6 +71,7 @@ void plmi_text_report_plan(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_cell(page, -9, "done");
     plmi_page_cell(page, -11, "difference");
     plmi_page_line_end(page);
-    for (size_t i = 0; i < view->plan_row_count; i++)
+    for (size_t i = 0; i < view->plan_row_count; i++) {
         row_write(page, &view->plan_rows[i]);
+    }
 }

@@ -10,8 +10,9 @@ static void row_write(struct plmi_page *page, const char *label, const char *fou
     struct plmi_text text;
     plmi_text_init(&text);
     plmi_text_puts(&text, found);
-    if (evidence != NULL && evidence[0] != '\0')
+    if (evidence != NULL && evidence[0] != '\0') {
         plmi_text_printf(&text, " (%s)", evidence);
+    }
     plmi_page_row(page, label, text.bytes != NULL ? text.bytes : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -35,8 +36,10 @@ void plmi_text_report_reading(struct plmi_page *page, const struct plm_verdict *
 {
     plmi_page_heading(page, "HOW THE LOG WAS READ");
     row_write(page, "Format", verdict->format, verdict->summary);
-    for (size_t i = 0; i < verdict->fact_count; i++)
+    for (size_t i = 0; i < verdict->fact_count; i++) {
         row_write(page, verdict->facts[i].what, verdict->facts[i].found, verdict->facts[i].evidence);
-    for (size_t i = 0; i < verdict->column_count; i++)
+    }
+    for (size_t i = 0; i < verdict->column_count; i++) {
         column_write(page, &verdict->columns[i]);
+    }
 }

@@ -7,13 +7,22 @@
 #include "report/trace_columns.h"
 
 #define AT(field) offsetof(struct plm_point, field)
-#define NUMBER(name, digits) {#name, PLMI_TRACE_DOUBLE, digits, false, AT(name)}
-#define SCHEDULED(name, digits) {#name, PLMI_TRACE_DOUBLE, digits, true, AT(name)}
-#define TENSION(gas, number) {#gas "_" #number "_bar", PLMI_TRACE_DOUBLE, 6, false, AT(tissue.gas##_bar) + ((number)-1) * sizeof(double)}
-#define TENSIONS(gas)                                                                                                              \
-    TENSION(gas, 1), TENSION(gas, 2), TENSION(gas, 3), TENSION(gas, 4), TENSION(gas, 5), TENSION(gas, 6), TENSION(gas, 7),         \
-        TENSION(gas, 8), TENSION(gas, 9), TENSION(gas, 10), TENSION(gas, 11), TENSION(gas, 12), TENSION(gas, 13),                  \
-        TENSION(gas, 14), TENSION(gas, 15), TENSION(gas, 16)
+#define NUMBER(name, digits)                              \
+    {                                                     \
+#name, PLMI_TRACE_DOUBLE, digits, false, AT(name) \
+    }
+#define SCHEDULED(name, digits)                          \
+    {                                                    \
+#name, PLMI_TRACE_DOUBLE, digits, true, AT(name) \
+    }
+#define TENSION(gas, number)                                                                                       \
+    {                                                                                                              \
+#gas "_" #number "_bar", PLMI_TRACE_DOUBLE, 6, false, AT(tissue.gas##_bar) + ((number)-1) * sizeof(double) \
+    }
+#define TENSIONS(gas)                                                                                            \
+    TENSION(gas, 1), TENSION(gas, 2), TENSION(gas, 3), TENSION(gas, 4), TENSION(gas, 5), TENSION(gas, 6),        \
+        TENSION(gas, 7), TENSION(gas, 8), TENSION(gas, 9), TENSION(gas, 10), TENSION(gas, 11), TENSION(gas, 12), \
+        TENSION(gas, 13), TENSION(gas, 14), TENSION(gas, 15), TENSION(gas, 16)
 
 static const struct plmi_trace_column columns[] = {
     {"time_s", PLMI_TRACE_TIME, 3, false, AT(time_ms)},
@@ -50,13 +59,16 @@ const struct plmi_trace_column *plmi_trace_columns(size_t *count)
 
 double plmi_trace_value(const struct plmi_trace_column *column, const struct plm_point *point, double cost_min)
 {
-    if (column->type == PLMI_TRACE_COST)
+    if (column->type == PLMI_TRACE_COST) {
         return cost_min;
+    }
     const char *field = (const char *)point + column->offset;
-    if (column->type == PLMI_TRACE_TIME)
+    if (column->type == PLMI_TRACE_TIME) {
         return (double)point->time_ms / 1e3;
-    if (column->type == PLMI_TRACE_INTEGER)
+    }
+    if (column->type == PLMI_TRACE_INTEGER) {
         return point->leading;
+    }
     double value;
     memcpy(&value, field, sizeof value);
     return value;

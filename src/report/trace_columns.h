@@ -7,14 +7,20 @@
 
 #include <plimsoll/trace.h>
 
-enum plmi_trace_column_type { PLMI_TRACE_TIME, PLMI_TRACE_DOUBLE, PLMI_TRACE_INTEGER, PLMI_TRACE_MODE, PLMI_TRACE_COST };
+enum plmi_trace_column_type {
+    PLMI_TRACE_TIME,
+    PLMI_TRACE_DOUBLE,
+    PLMI_TRACE_INTEGER,
+    PLMI_TRACE_MODE,
+    PLMI_TRACE_COST
+};
 
 struct plmi_trace_column {
     const char *name;
     enum plmi_trace_column_type type;
-    int digits;          /* behind the point */
-    bool schedule;       /* there only with schedules */
-    size_t offset;       /* of the field in struct plm_point; 0 for a cost, which stands beside it */
+    int digits;    /* behind the point */
+    bool schedule; /* there only with schedules */
+    size_t offset; /* of the field in struct plm_point; 0 for a cost, which stands beside it */
 };
 
 const struct plmi_trace_column *plmi_trace_columns(size_t *count);

@@ -21,17 +21,20 @@ static bool column_wanted(const struct plm_report *report, const struct plmi_tra
 typedef void point_add(struct plm_report *report, const struct plm_point *point, double cost_min);
 
 /* Calls add for every point, and gives what it gathered to the sink now and then. costs: NULL none. */
-static enum plm_status points_write(struct plm_report *report, const struct plm_debriefed *debriefed, const double *costs, point_add *add)
+static enum plm_status points_write(struct plm_report *report, const struct plm_debriefed *debriefed,
+                                    const double *costs, point_add *add)
 {
     size_t count;
     const struct plm_point *points = plm_trace_points(debriefed->trace, &count);
     for (size_t i = 0; i < count; i++) {
         add(report, &points[i], costs != NULL ? costs[i] : (double)NAN);
-        if (report->out.count < GATHER_BYTES && !report->out.failed)
+        if (report->out.count < GATHER_BYTES && !report->out.failed) {
             continue;
+        }
         enum plm_status status = plmi_writer_flush(report);
-        if (status != PLM_STATUS_OK)
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
     }
     return plmi_writer_flush(report);
 }
@@ -41,16 +44,19 @@ static enum plm_status trace_write(struct plm_report *report, const struct plm_d
 {
     size_t count;
     (void)plm_trace_points(debriefed->trace, &count);
-    if (!report->options.schedules)
+    if (!report->options.schedules) {
         return points_write(report, debriefed, NULL, add);
+    }
     double *costs = calloc(count, sizeof *costs);
     if (costs == NULL) {
         report->out.failed = true;
         return plmi_writer_flush(report);
     }
-    enum plm_status status = plm_decompression_costs(costs, count, debriefed->dive, debriefed->trace, &debriefed->replay);
-    if (status == PLM_STATUS_OK)
+    enum plm_status status =
+        plm_decompression_costs(costs, count, debriefed->dive, debriefed->trace, &debriefed->replay);
+    if (status == PLM_STATUS_OK) {
         status = points_write(report, debriefed, costs, add);
+    }
     free(costs);
     return status;
 }
@@ -59,9 +65,11 @@ static void csv_begin(struct plm_report *report)
 {
     size_t count;
     const struct plmi_trace_column *columns = plmi_trace_columns(&count);
-    for (size_t i = 0; i < count; i++)
-        if (column_wanted(report, &columns[i]))
+    for (size_t i = 0; i < count; i++) {
+        if (column_wanted(report, &columns[i])) {
             plmi_text_printf(&report->out, "%s%s", i > 0 ? "," : "", columns[i].name);
+        }
+    }
     plmi_text_puts(&report->out, "\n");
 }
 
@@ -71,19 +79,22 @@ static void csv_point(struct plm_report *report, const struct plm_point *point, 
     const struct plmi_trace_column *columns = plmi_trace_columns(&count);
     struct plmi_text *out = &report->out;
     for (size_t i = 0; i < count; i++) {
-        if (!column_wanted(report, &columns[i]))
+        if (!column_wanted(report, &columns[i])) {
             continue;
-        if (i > 0)
+        }
+        if (i > 0) {
             plmi_text_add(out, ",", 1);
+        }
         if (columns[i].type == PLMI_TRACE_MODE) {
             plmi_text_puts(out, plm_mode_text(point->mode));
             continue;
         }
         double value = plmi_trace_value(&columns[i], point, cost_min);
-        if (isinf(value))
+        if (isinf(value)) {
             plmi_text_puts(out, "inf");
-        else
+        } else {
             plmi_number_fixed(out, value, columns[i].digits);
+        }
     }
     plmi_text_add(out, "\n", 1);
 }
@@ -101,12 +112,14 @@ static void jsonl_point(struct plm_report *report, const struct plm_point *point
     plmi_json_init(&json, &report->out, 0);
     plmi_json_object_begin(&json, NULL);
     for (size_t i = 0; i < count; i++) {
-        if (!column_wanted(report, &columns[i]))
+        if (!column_wanted(report, &columns[i])) {
             continue;
-        if (columns[i].type == PLMI_TRACE_MODE)
+        }
+        if (columns[i].type == PLMI_TRACE_MODE) {
             plmi_json_text(&json, columns[i].name, plm_mode_text(point->mode));
-        else
+        } else {
             plmi_json_fixed(&json, columns[i].name, plmi_trace_value(&columns[i], point, cost_min), columns[i].digits);
+        }
     }
     plmi_json_object_end(&json);
     plmi_text_add(&report->out, "\n", 1);

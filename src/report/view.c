@@ -10,7 +10,8 @@
 
 #include "report/view_build.h"
 
-static struct plmi_view_item *item_new(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label)
+static struct plmi_view_item *item_new(struct plmi_view *view, enum plmi_view_section section, const char *key,
+                                       const char *label)
 {
     static const struct plmi_view_item empty;
     assert(view->item_count < PLMI_VIEW_ITEMS_MAX);
@@ -24,8 +25,8 @@ static struct plmi_view_item *item_new(struct plmi_view *view, enum plmi_view_se
     return item;
 }
 
-void plmi_view_add_number(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, double value, int digits,
-                          const char *unit)
+void plmi_view_add_number(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                          double value, int digits, const char *unit)
 {
     struct plmi_view_item *item = item_new(view, section, key, label);
     item->style = PLMI_VIEW_NUMBER;
@@ -34,21 +35,24 @@ void plmi_view_add_number(struct plmi_view *view, enum plmi_view_section section
     item->unit = unit;
 }
 
-void plmi_view_add_duration(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, double seconds)
+void plmi_view_add_duration(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                            double seconds)
 {
     struct plmi_view_item *item = item_new(view, section, key, label);
     item->style = PLMI_VIEW_DURATION;
     item->value = isfinite(seconds) ? round(seconds) : seconds;
 }
 
-void plmi_view_add_text(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, const char *text)
+void plmi_view_add_text(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                        const char *text)
 {
     struct plmi_view_item *item = item_new(view, section, key, label);
     item->style = PLMI_VIEW_TEXT;
     item->text = text != NULL ? plmi_view_keep(view, text) : NULL;
 }
 
-void plmi_view_add_flag(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, bool value)
+void plmi_view_add_flag(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                        bool value)
 {
     struct plmi_view_item *item = item_new(view, section, key, label);
     item->style = PLMI_VIEW_FLAG;
@@ -58,15 +62,17 @@ void plmi_view_add_flag(struct plmi_view *view, enum plmi_view_section section, 
 const char *plmi_view_keep(struct plmi_view *view, const char *text)
 {
     const char *kept = plmi_arena_text(&view->arena, text, strlen(text));
-    if (kept == NULL)
+    if (kept == NULL) {
         view->failed = true;
+    }
     return kept != NULL ? kept : "";
 }
 
 const char *plmi_view_keep_text(struct plmi_view *view, struct plmi_text *text)
 {
-    if (text->failed)
+    if (text->failed) {
         view->failed = true;
+    }
     const char *kept = text->bytes != NULL ? plmi_view_keep(view, text->bytes) : "";
     plmi_text_free(text);
     return kept;
@@ -75,8 +81,9 @@ const char *plmi_view_keep_text(struct plmi_view *view, struct plmi_text *text)
 void *plmi_view_room(struct plmi_view *view, size_t count, size_t size)
 {
     void *room = count <= SIZE_MAX / size ? plmi_arena_get(&view->arena, count * size) : NULL;
-    if (room == NULL)
+    if (room == NULL) {
         view->failed = true;
+    }
     return room;
 }
 
@@ -94,12 +101,14 @@ static void view_fill(struct plmi_view *view, const struct plmi_view_from *from)
     plmi_view_add_cautions(view, from);
 }
 
-enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed *debriefed, const struct plm_rules *rules)
+enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed *debriefed,
+                              const struct plm_rules *rules)
 {
     *out = NULL;
     struct plmi_view *view = calloc(1, sizeof *view);
-    if (view == NULL)
+    if (view == NULL) {
         return PLM_STATUS_MEMORY;
+    }
     plmi_arena_init(&view->arena);
     view->debriefed = debriefed;
     view->rules = rules;
@@ -112,8 +121,9 @@ enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed
         .summary = plm_trace_summary_get(debriefed->trace),
         .assumed = plm_trace_assumed(debriefed->trace),
     };
-    if (!view->failed)
+    if (!view->failed) {
         view_fill(view, &from);
+    }
     if (view->failed) {
         plmi_view_free(view);
         return PLM_STATUS_MEMORY;
@@ -124,8 +134,9 @@ enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed
 
 void plmi_view_free(struct plmi_view *view)
 {
-    if (view == NULL)
+    if (view == NULL) {
         return;
+    }
     plmi_arena_free(&view->arena);
     free(view);
 }

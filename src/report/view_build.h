@@ -18,12 +18,15 @@ struct plmi_view_from {
     const struct plm_assumed *assumed;
 };
 
-void plmi_view_add_number(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, double value, int digits,
-                          const char *unit);
-void plmi_view_add_duration(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, double seconds);
+void plmi_view_add_number(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                          double value, int digits, const char *unit);
+void plmi_view_add_duration(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                            double seconds);
 /* text is copied; NULL: unknown. */
-void plmi_view_add_text(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, const char *text);
-void plmi_view_add_flag(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label, bool value);
+void plmi_view_add_text(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                        const char *text);
+void plmi_view_add_flag(struct plmi_view *view, enum plmi_view_section section, const char *key, const char *label,
+                        bool value);
 /* A copy that lives as long as the view; "" and view->failed without memory. */
 const char *plmi_view_keep(struct plmi_view *view, const char *text);
 /* The same of a text that was put together; frees it. */

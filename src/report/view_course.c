@@ -21,8 +21,9 @@ static void depths_add(struct plmi_view *view, const struct plm_trace *trace)
         one->deeper_m = depths_m[k];
         for (size_t i = 1; i < count; i++) {
             double dt_min = (double)(points[i].time_ms - points[i - 1].time_ms) / 60e3;
-            if (dt_min > 0)
+            if (dt_min > 0) {
                 one->minutes += plmi_minutes_above(points[i - 1].depth_m, points[i].depth_m, dt_min, depths_m[k]);
+            }
         }
     }
 }
@@ -35,8 +36,10 @@ static struct plmi_view_climb climb_find(const struct plm_trace *trace, double f
     struct plmi_view_climb climb = {from_m, to_m, (double)NAN, (double)NAN, (double)NAN};
     for (size_t i = 0; i < count; i++) {
         const struct plm_point *point = &points[i];
-        if (point->depth_m <= from_m || point->depth_m > to_m || !(point->rate_m_min > 0) || point->rate_m_min <= climb.rate_m_min)
+        if (point->depth_m <= from_m || point->depth_m > to_m || !(point->rate_m_min > 0) ||
+            point->rate_m_min <= climb.rate_m_min) {
             continue;
+        }
         climb.rate_m_min = point->rate_m_min;
         climb.at_s = (double)point->time_ms / 1e3;
         climb.depth_m = point->depth_m;
@@ -53,8 +56,9 @@ static void surfaced_add(struct plmi_view *view, const struct plmi_view_from *fr
     view->surfaced_s = (double)points[from->summary->surfaced].time_ms / 1e3;
     view->surfaced = points[from->summary->surfaced].depth_m <= from->rules->surface_depth_m;
     stamp.local_ms += points[from->summary->surfaced].time_ms;
-    if (!stamp.known || !stamp.has_clock)
+    if (!stamp.known || !stamp.has_clock) {
         return;
+    }
     plmi_text_init(&clock);
     plmi_clock_write(&clock, &stamp);
     view->surfaced_clock = plmi_view_keep_text(view, &clock);

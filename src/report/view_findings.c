@@ -12,11 +12,15 @@ static void headline_make(struct plmi_view *view, const size_t counts[3])
 {
     struct plmi_text text;
     plmi_text_init(&text);
-    for (int severity = PLM_SEVERITY_SERIOUS; severity >= PLM_SEVERITY_NOTE; severity--)
-        if (counts[severity] > 0)
-            plmi_text_printf(&text, "%s%zu %s", text.count > 0 ? ", " : "", counts[severity], severity_words[severity][counts[severity] > 1]);
-    if (text.count == 0)
+    for (int severity = PLM_SEVERITY_SERIOUS; severity >= PLM_SEVERITY_NOTE; severity--) {
+        if (counts[severity] > 0) {
+            plmi_text_printf(&text, "%s%zu %s", text.count > 0 ? ", " : "", counts[severity],
+                             severity_words[severity][counts[severity] > 1]);
+        }
+    }
+    if (text.count == 0) {
         plmi_text_puts(&text, "nothing was found beyond the rules in force");
+    }
     view->headline = plmi_view_keep_text(view, &text);
 }
 
@@ -45,8 +49,9 @@ void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from 
     const struct plm_findings *findings = from->debriefed->findings;
     size_t count = 0, counts[3] = {0, 0, 0};
     const struct plm_finding *list = findings != NULL ? plm_findings_get(findings, &count) : NULL;
-    if (count > 0)
+    if (count > 0) {
         view->findings = plmi_view_room(view, count, sizeof *view->findings);
+    }
     for (size_t i = 0; i < count && view->findings != NULL; i++) {
         counts[list[i].severity]++;
         finding_add(view, &list[i]);
@@ -55,6 +60,7 @@ void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from 
     headline_make(view, counts);
     const struct plm_cost *all = findings != NULL ? plm_findings_all_put_right(findings) : NULL;
     view->cost_known = all != NULL && all->known;
-    if (view->cost_known)
+    if (view->cost_known) {
         view->all_put_right_words = plmi_view_cost_words(view, all);
+    }
 }

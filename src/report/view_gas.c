@@ -9,13 +9,19 @@
 #include "report/view_build.h"
 
 /* A mix in a mode while minutes are being added up. */
-struct stretch { enum plm_mode mode; uint32_t mix; struct plmi_view_mix view; };
+struct stretch {
+    enum plm_mode mode;
+    uint32_t mix;
+    struct plmi_view_mix view;
+};
 
 static struct stretch *stretch_find(struct stretch *list, size_t *count, const struct plm_setting *setting)
 {
-    for (size_t i = 0; i < *count; i++)
-        if (list[i].mode == setting->mode && list[i].mix == setting->mix)
+    for (size_t i = 0; i < *count; i++) {
+        if (list[i].mode == setting->mode && list[i].mix == setting->mix) {
             return &list[i];
+        }
+    }
     struct stretch *one = &list[(*count)++];
     one->mode = setting->mode;
     one->mix = setting->mix;
@@ -24,7 +30,8 @@ static struct stretch *stretch_find(struct stretch *list, size_t *count, const s
     return one;
 }
 
-static void stretch_add(struct stretch *one, const struct plm_sample *from, const struct plm_sample *to, double setpoint_bar)
+static void stretch_add(struct stretch *one, const struct plm_sample *from, const struct plm_sample *to,
+                        double setpoint_bar)
 {
     struct plmi_view_mix *view = &one->view;
     view->minutes += (double)(to->time_ms - from->time_ms) / 60e3;
@@ -54,12 +61,14 @@ static void mixes_add(struct plmi_view *view, const struct plm_dive *dive)
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &mix_count);
     struct stretch *list = plmi_view_room(view, setting_count, sizeof *list);
     view->mixes = plmi_view_room(view, setting_count, sizeof *view->mixes);
-    if (view->failed)
+    if (view->failed) {
         return;
+    }
     for (size_t i = 0; i + 1 < sample_count; i++) {
         const struct plm_setting *setting = &settings[samples[i].setting];
-        if (samples[i + 1].time_ms > samples[i].time_ms)
+        if (samples[i + 1].time_ms > samples[i].time_ms) {
             stretch_add(stretch_find(list, &count, setting), &samples[i], &samples[i + 1], setting->setpoint_bar);
+        }
     }
     for (size_t i = 0; i < count; i++) {
         stretch_name(view, &list[i], &mixes[list[i].mix]);
@@ -75,9 +84,12 @@ void plmi_view_add_gas(struct plmi_view *view, const struct plmi_view_from *from
     plmi_view_add_number(view, gas, "max_density_g_l", "greatest density", summary->max_density_g_l, 2, "g/L");
     plmi_view_add_duration(view, gas, "max_density_at_s", "at", summary->max_density_at_s);
     plmi_view_add_number(view, gas, "density_note_g_l", "first density limit", from->rules->density_note_g_l, 1, "g/L");
-    plmi_view_add_number(view, gas, "density_note_min", "denser than the first limit", summary->density_note_min, 1, "min");
-    plmi_view_add_number(view, gas, "density_caution_g_l", "second density limit", from->rules->density_caution_g_l, 1, "g/L");
-    plmi_view_add_number(view, gas, "density_caution_min", "denser than the second limit", summary->density_caution_min, 1, "min");
+    plmi_view_add_number(view, gas, "density_note_min", "denser than the first limit", summary->density_note_min, 1,
+                         "min");
+    plmi_view_add_number(view, gas, "density_caution_g_l", "second density limit", from->rules->density_caution_g_l, 1,
+                         "g/L");
+    plmi_view_add_number(view, gas, "density_caution_min", "denser than the second limit", summary->density_caution_min,
+                         1, "min");
     plmi_view_add_number(view, gas, "max_end_m", "greatest equivalent narcotic depth", summary->max_end_m, 1, "m");
     mixes_add(view, from->debriefed->dive);
 }

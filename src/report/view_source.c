@@ -18,8 +18,9 @@ static void dive_add(struct plmi_view *view, const struct plm_dive_info *info)
     plmi_view_add_text(view, PLMI_VIEW_DIVE, "recorder", "recorder", info->recorder);
     plmi_view_add_text(view, PLMI_VIEW_DIVE, "site", "site", info->site);
     plmi_view_add_text(view, PLMI_VIEW_DIVE, "number", "the diver's count", info->number);
-    if (start.failed)
+    if (start.failed) {
         view->failed = true;
+    }
     plmi_text_free(&start);
 }
 
@@ -30,7 +31,8 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
     size_t samples;
     const struct plm_sample *recorded = plm_dive_samples(from->debriefed->dive, &samples);
     plmi_view_add_text(view, PLMI_VIEW_SOURCE, "file", "log", from->info->file);
-    plmi_view_add_number(view, PLMI_VIEW_SOURCE, "line", "line", from->info->line > 0 ? from->info->line : (double)NAN, 0, "");
+    plmi_view_add_number(view, PLMI_VIEW_SOURCE, "line", "line", from->info->line > 0 ? from->info->line : (double)NAN,
+                         0, "");
     plmi_view_add_text(view, PLMI_VIEW_SOURCE, "sha256", "SHA-256", sha256[0] != '\0' ? sha256 : NULL);
     plmi_view_add_text(view, PLMI_VIEW_SOURCE, "format", "format", from->info->format);
     dive_add(view, from->info);

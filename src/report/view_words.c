@@ -33,8 +33,9 @@ static const char *measure_words(struct plmi_view *view, const struct plmi_view_
     const struct plm_finding *finding = one->finding;
     struct plmi_text text;
     plmi_text_init(&text);
-    if (!isnan(finding->value))
+    if (!isnan(finding->value)) {
         plmi_view_number_write(&text, finding->value, one->digits, finding->unit);
+    }
     if (!isnan(finding->value) && !isnan(finding->limit)) {
         plmi_text_puts(&text, ", limit ");
         plmi_view_number_write(&text, finding->limit, one->digits, finding->unit);
@@ -53,10 +54,12 @@ static const char *hold_words(struct plmi_view *view, const struct plmi_view_fin
 {
     const struct plm_finding *finding = one->finding;
     struct plmi_text text;
-    if (finding->hold == PLM_HOLD_UNTRIED)
+    if (finding->hold == PLM_HOLD_UNTRIED) {
         return "";
+    }
     plmi_text_init(&text);
-    plmi_text_puts(&text, finding->hold == PLM_HOLD_FIRM ? "Firm across the recorder's tolerance" : "Marginal: not everywhere in the recorder's tolerance");
+    plmi_text_puts(&text, finding->hold == PLM_HOLD_FIRM ? "Firm across the recorder's tolerance"
+                                                         : "Marginal: not everywhere in the recorder's tolerance");
     if (!isnan(finding->value_low) && !isnan(finding->value_high)) {
         plmi_text_puts(&text, ", ");
         plmi_number_fixed(&text, finding->value_low, one->digits);
@@ -71,28 +74,36 @@ static const char *hold_words(struct plmi_view *view, const struct plmi_view_fin
 }
 
 /* What a cost is counted in. */
-struct difference { const char *unit_of; double cost; };
+struct difference {
+    const char *unit_of;
+    double cost;
+};
 
 #define DIFFERENCES 4
 
-/* "3.2 min of decompression, 1.5 points of CNS": costs where sign is 1, savings where it is -1. Returns: whether there are any. */
-static bool differences_add(struct plmi_text *text, const char *label, const struct difference list[DIFFERENCES], int sign)
+/* "3.2 min of decompression, 1.5 points of CNS": costs where sign is 1, savings where it is -1. Returns: whether there
+ * are any. */
+static bool differences_add(struct plmi_text *text, const char *label, const struct difference list[DIFFERENCES],
+                            int sign)
 {
     bool any = false;
     for (int i = 0; i < DIFFERENCES; i++) {
         double told = sign * list[i].cost;
-        if (!(told >= 0.05))
+        if (!(told >= 0.05)) {
             continue;
+        }
         plmi_text_puts(text, any ? ", " : label);
-        if (isinf(told))
+        if (isinf(told)) {
             plmi_text_puts(text, "never-ending ");
-        else
+        } else {
             plmi_number_fixed(text, told, 1);
+        }
         plmi_text_printf(text, " %s", list[i].unit_of);
         any = true;
     }
-    if (any)
+    if (any) {
         plmi_text_puts(text, ". ");
+    }
     return any;
 }
 
@@ -106,8 +117,9 @@ const char *plmi_view_cost_words(struct plmi_view *view, const struct plm_cost *
     };
     struct plmi_text text;
     plmi_text_init(&text);
-    if (!differences_add(&text, "Cost: ", list, 1))
+    if (!differences_add(&text, "Cost: ", list, 1)) {
         plmi_text_puts(&text, "Cost: nothing. ");
+    }
     differences_add(&text, "Saved: ", list, -1);
     return plmi_view_keep_text(view, &text);
 }
@@ -124,10 +136,11 @@ static const char *place_words(struct plmi_view *view, const struct plm_finding 
 {
     struct plmi_text text;
     plmi_text_init(&text);
-    if (finding->first_line > 0 && finding->last_line > finding->first_line)
+    if (finding->first_line > 0 && finding->last_line > finding->first_line) {
         plmi_text_printf(&text, "lines %lu-%lu", (unsigned long)finding->first_line, (unsigned long)finding->last_line);
-    else if (finding->first_line > 0)
+    } else if (finding->first_line > 0) {
         plmi_text_printf(&text, "line %lu", (unsigned long)finding->first_line);
+    }
     return plmi_view_keep_text(view, &text);
 }
 

@@ -10,10 +10,11 @@
 
 void plmi_whole_init(struct plmi_text *text, const char *format)
 {
-    if (strcmp(format, "text") == 0)
+    if (strcmp(format, "text") == 0) {
         plmi_text_init_plain(text);
-    else
+    } else {
         plmi_text_init(text);
+    }
 }
 
 enum plm_status plmi_whole_write(struct plmi_text *text, const struct plm_sink *sink, const struct plm_diag_sink *diag)

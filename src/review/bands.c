@@ -26,20 +26,25 @@ static void add(struct plmi_review_bands *bands, size_t point, bool ascent)
     size_t setting = bands->plan->samples[point - 1].setting;
     size_t low = band_of(bands, fmin(a->depth_m, b->depth_m)), high = band_of(bands, fmax(a->depth_m, b->depth_m));
     double share_s = (double)(b->time_ms - a->time_ms) / 1000.0 / (double)(high - low + 1);
-    for (size_t band = low; band <= high; band++)
+    for (size_t band = low; band <= high; band++) {
         cell(bands, ascent, band)[setting] += share_s;
+    }
 }
 
-enum plm_status plmi_review_bands_find(struct plmi_review_bands *out, const struct plmi_review_scene *plan, const struct plmi_review_phases *phases)
+enum plm_status plmi_review_bands_find(struct plmi_review_bands *out, const struct plmi_review_scene *plan,
+                                       const struct plmi_review_phases *phases)
 {
-    *out = (struct plmi_review_bands){.plan = plan, .step_m = plan->rules->stop_step_m, .accept_s = plan->rules->plan_time_s};
+    *out = (struct plmi_review_bands){
+        .plan = plan, .step_m = plan->rules->stop_step_m, .accept_s = plan->rules->plan_time_s};
     plm_dive_settings(plan->input->dive, &out->settings);
     out->bands = (size_t)(plan->summary->max_depth_m / out->step_m) + 2;
     out->seconds = calloc(2 * out->bands * out->settings, sizeof *out->seconds);
-    if (out->seconds == NULL)
+    if (out->seconds == NULL) {
         return PLM_STATUS_MEMORY;
-    for (size_t i = 1; i < plan->count; i++)
+    }
+    for (size_t i = 1; i < plan->count; i++) {
         add(out, i, i > phases->left);
+    }
     return PLM_STATUS_OK;
 }
 
@@ -54,9 +59,11 @@ static size_t longest(const struct plmi_review_bands *bands, bool ascent, size_t
 {
     const double *seconds = cell(bands, ascent, band);
     size_t best = 0;
-    for (size_t i = 1; i < bands->settings; i++)
-        if (seconds[i] > seconds[best])
+    for (size_t i = 1; i < bands->settings; i++) {
+        if (seconds[i] > seconds[best]) {
             best = i;
+        }
+    }
     return best;
 }
 
@@ -64,25 +71,31 @@ static size_t longest(const struct plmi_review_bands *bands, bool ascent, size_t
 static size_t nearest(const struct plmi_review_bands *bands, bool ascent, size_t band)
 {
     for (size_t away = 0; away < bands->bands; away++) {
-        if (band >= away && cell(bands, ascent, band - away)[longest(bands, ascent, band - away)] > 0)
+        if (band >= away && cell(bands, ascent, band - away)[longest(bands, ascent, band - away)] > 0) {
             return band - away;
-        if (band + away < bands->bands && cell(bands, ascent, band + away)[longest(bands, ascent, band + away)] > 0)
+        }
+        if (band + away < bands->bands && cell(bands, ascent, band + away)[longest(bands, ascent, band + away)] > 0) {
             return band + away;
+        }
     }
     return bands->bands;
 }
 
-const struct plm_setting *plmi_review_bands_unlike(const struct plmi_review_bands *bands, const struct plmi_review_scene *scene, size_t point,
-                                                   bool ascent, plmi_review_fits *fits)
+const struct plm_setting *plmi_review_bands_unlike(const struct plmi_review_bands *bands,
+                                                   const struct plmi_review_scene *scene, size_t point, bool ascent,
+                                                   plmi_review_fits *fits)
 {
     size_t count = 0, band = nearest(bands, ascent, band_of(bands, scene->points[point].depth_m));
-    if (band == bands->bands)
+    if (band == bands->bands) {
         return NULL;
+    }
     const struct plm_setting *settings = plm_dive_settings(bands->plan->input->dive, &count);
     size_t most = longest(bands, ascent, band);
     const double *seconds = cell(bands, ascent, band);
-    for (size_t i = 0; i < bands->settings; i++)
-        if ((i == most || seconds[i] >= bands->accept_s) && fits(bands, scene, point, &settings[i]))
+    for (size_t i = 0; i < bands->settings; i++) {
+        if ((i == most || seconds[i] >= bands->accept_s) && fits(bands, scene, point, &settings[i])) {
             return NULL;
+        }
+    }
     return &settings[most];
 }

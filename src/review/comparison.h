@@ -12,11 +12,15 @@
 struct plmi_review_sides {
     const struct plmi_review_scene *plan, *dive;
     struct plmi_review_phases planned, done;
-    double planned_owed_min, done_owed_min;   /* [min] stops owed on leaving the bottom */
+    double planned_owed_min, done_owed_min; /* [min] stops owed on leaving the bottom */
 };
 
 /* texts holds the words and tells of memory that ran out. */
-struct plmi_review_rows { struct plm_plan_row *items; size_t count, capacity; struct plmi_review_list texts; };
+struct plmi_review_rows {
+    struct plm_plan_row *items;
+    size_t count, capacity;
+    struct plmi_review_list texts;
+};
 
 /* what and unit are borrowed: static, or of rows->texts. */
 void plmi_review_row(struct plmi_review_rows *rows, const char *what, double planned, double done, const char *unit);

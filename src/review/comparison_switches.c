@@ -18,15 +18,16 @@ void plmi_review_row(struct plmi_review_rows *rows, const char *what, double pla
     rows->items = items;
     planned = isfinite(planned) ? planned : (double)NAN;
     done = isfinite(done) ? done : (double)NAN;
-    rows->items[rows->count++] =
-        (struct plm_plan_row){.what = what, .planned = planned, .done = done, .difference = done - planned, .unit = unit};
+    rows->items[rows->count++] = (struct plm_plan_row){
+        .what = what, .planned = planned, .done = done, .difference = done - planned, .unit = unit};
 }
 
 void plmi_review_row_words(struct plmi_review_rows *rows, const char *what, const char *planned, const char *done)
 {
     plmi_review_row(rows, what, NAN, NAN, "");
-    if (rows->texts.failed)
+    if (rows->texts.failed) {
         return;
+    }
     rows->items[rows->count - 1].planned_words = planned;
     rows->items[rows->count - 1].done_words = done;
 }
@@ -52,7 +53,8 @@ static bool setpoint_alike(const struct plmi_review_scene *a, size_t i, const st
 
 typedef bool alike(const struct plmi_review_scene *a, size_t i, const struct plmi_review_scene *b, size_t j);
 
-/* The point of the dive at which it changes to what the plan changes to at one of its points; nearest in depth. count: it never does. */
+/* The point of the dive at which it changes to what the plan changes to at one of its points; nearest in depth. count:
+ * it never does. */
 static size_t partner(const struct plmi_review_sides *sides, size_t planned, alike *same)
 {
     const struct plmi_review_scene *dive = sides->dive;
@@ -61,21 +63,25 @@ static size_t partner(const struct plmi_review_sides *sides, size_t planned, ali
     double best_m = INFINITY;
     for (size_t i = 1; i < dive->count; i++) {
         double away_m = fabs(dive->points[i].depth_m - sides->plan->points[planned].depth_m);
-        if ((i > sides->done.left) != ascent || same(dive, i, dive, i - 1) || !same(sides->plan, planned, dive, i) || away_m >= best_m)
+        if ((i > sides->done.left) != ascent || same(dive, i, dive, i - 1) || !same(sides->plan, planned, dive, i) ||
+            away_m >= best_m) {
             continue;
+        }
         best = i;
         best_m = away_m;
     }
     return best;
 }
 
-static void add(struct plmi_review_rows *rows, const struct plmi_review_sides *sides, size_t planned, alike *same, const char *to)
+static void add(struct plmi_review_rows *rows, const struct plmi_review_sides *sides, size_t planned, alike *same,
+                const char *to)
 {
     size_t done = partner(sides, planned, same);
     bool found = done < sides->dive->count;
     double done_m = found ? sides->dive->points[done].depth_m : (double)NAN;
     double done_s = found ? plmi_review_time_s(sides->dive, done) - sides->done.start_s : (double)NAN;
-    plmi_review_row(rows, plmi_review_sentence(&rows->texts, "{s}: depth", to), sides->plan->points[planned].depth_m, done_m, "m");
+    plmi_review_row(rows, plmi_review_sentence(&rows->texts, "{s}: depth", to), sides->plan->points[planned].depth_m,
+                    done_m, "m");
     plmi_review_row(rows, plmi_review_sentence(&rows->texts, "{s}: runtime", to),
                     (plmi_review_time_s(sides->plan, planned) - sides->planned.start_s) / 60, done_s / 60, "min");
 }
@@ -85,19 +91,26 @@ static const char *gas_words(struct plmi_review_rows *rows, const struct plmi_re
 {
     char name[32];
     const char *on = plmi_review_setting(scene, point)->mode == PLM_MODE_OPEN ? "" : "the loop on ";
-    return plmi_review_sentence(&rows->texts, "{s}{s}", on, plm_mix_name(&plmi_review_mix(scene, point)->mix, name, sizeof name));
+    return plmi_review_sentence(&rows->texts, "{s}{s}", on,
+                                plm_mix_name(&plmi_review_mix(scene, point)->mix, name, sizeof name));
 }
 
 void plmi_review_switch_rows(struct plmi_review_rows *rows, const struct plmi_review_sides *sides)
 {
     const struct plmi_review_scene *plan = sides->plan;
     size_t start = sides->dive->summary->descent_start;
-    plmi_review_row_words(rows, "first gas", gas_words(rows, plan, plan->summary->descent_start), gas_words(rows, sides->dive, start));
+    plmi_review_row_words(rows, "first gas", gas_words(rows, plan, plan->summary->descent_start),
+                          gas_words(rows, sides->dive, start));
     for (size_t i = 1; i < plan->count; i++) {
-        if (!gas_alike(plan, i, plan, i - 1))
-            add(rows, sides, i, gas_alike, plmi_review_sentence(&rows->texts, "switch to {s}", gas_words(rows, plan, i)));
+        if (!gas_alike(plan, i, plan, i - 1)) {
+            add(rows, sides, i, gas_alike,
+                plmi_review_sentence(&rows->texts, "switch to {s}", gas_words(rows, plan, i)));
+        }
         const struct plm_setting *setting = plmi_review_setting(plan, i);
-        if (setting->mode == PLM_MODE_CLOSED && !isnan(setting->setpoint_bar) && !setpoint_alike(plan, i, plan, i - 1))
-            add(rows, sides, i, setpoint_alike, plmi_review_sentence(&rows->texts, "set point {2} bar from", setting->setpoint_bar));
+        if (setting->mode == PLM_MODE_CLOSED && !isnan(setting->setpoint_bar) &&
+            !setpoint_alike(plan, i, plan, i - 1)) {
+            add(rows, sides, i, setpoint_alike,
+                plmi_review_sentence(&rows->texts, "set point {2} bar from", setting->setpoint_bar));
+        }
     }
 }

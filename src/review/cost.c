@@ -17,7 +17,8 @@ bool plmi_review_costed(const struct plm_finding *finding)
     return plmi_review_editor_of(finding->kind) != NULL && finding->cost.known;
 }
 
-/* The recorded sample at which decompression owed is compared: behind the stretch, and not before the end of the bottom. */
+/* The recorded sample at which decompression owed is compared: behind the stretch, and not before the end of the
+ * bottom. */
 static size_t checkpoint(const struct plmi_review_scene *scene, const struct plm_finding *finding)
 {
     size_t behind = finding->last_point + 1 < scene->count ? finding->last_point + 1 : finding->last_point;
@@ -25,16 +26,19 @@ static size_t checkpoint(const struct plmi_review_scene *scene, const struct plm
 }
 
 /* [min] more owed by the dive as recorded at a recorded sample; NaN where it never clears. */
-static double owed_more_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited, const struct plmi_review_edit *edit, size_t origin)
+static double owed_more_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited,
+                            const struct plmi_review_edit *edit, size_t origin)
 {
     size_t item = plmi_review_edit_find(edit, origin);
-    if (item >= edited->count)
+    if (item >= edited->count) {
         return NAN;
+    }
     double recorded_min = plmi_review_owed_min(scene, origin), edited_min = plmi_review_owed_min(edited, item);
     return isinf(recorded_min) || isinf(edited_min) ? (double)NAN : recorded_min - edited_min;
 }
 
-static void compare(struct plm_cost *cost, const struct plmi_review_scene *scene, const struct plmi_review_scene *edited)
+static void compare(struct plm_cost *cost, const struct plmi_review_scene *scene,
+                    const struct plmi_review_scene *edited)
 {
     cost->known = true;
     cost->surfacing_gradient_points = scene->summary->surfacing_gradient_pct - edited->summary->surfacing_gradient_pct;
@@ -48,17 +52,20 @@ static enum plm_status no_trouble(enum plm_status status)
     return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
 }
 
-static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index, struct plmi_review_means *means)
+static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index,
+                                struct plmi_review_means *means)
 {
     struct plm_finding finding = list->items[index];
     struct plmi_review_edit edit;
     enum plm_status status = plmi_review_edit_init(&edit, scene, means);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     const char *put_right = NULL;
     status = plmi_review_editor_of(finding.kind)->apply(&edit, &finding, list, &put_right);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = put_right == NULL ? PLM_STATUS_UNSOLVABLE : plmi_review_edit_retry(&edit);
+    }
     if (status == PLM_STATUS_OK) {
         struct plmi_review_scene edited = plmi_review_edit_scene(&edit);
         compare(&finding.cost, scene, &edited);
@@ -82,49 +89,64 @@ static void lower(const struct plmi_review_scene *scene, struct plmi_review_list
 {
     const struct plm_rules *rules = scene->rules;
     const struct plm_cost *cost = &finding->cost;
-    bool small = cost->known && cost->decompression_min < rules->cost_small_min && cost->surfacing_gradient_points < rules->cost_small_points;
-    if (!may_lower(finding, rules) || !small)
+    bool small = cost->known && cost->decompression_min < rules->cost_small_min &&
+                 cost->surfacing_gradient_points < rules->cost_small_points;
+    if (!may_lower(finding, rules) || !small) {
         return;
+    }
     finding->severity = PLM_SEVERITY_NOTE;
-    if (cost->decompression_min < -0.5)
-        finding->text = plmi_review_sentence(list, "{s} A note, because it lies deeper than {0} m and cost nothing: slower, {0} min more of stops would have been owed.",
+    if (cost->decompression_min < -0.5) {
+        finding->text = plmi_review_sentence(list,
+                                             "{s} A note, because it lies deeper than {0} m and cost nothing: slower, "
+                                             "{0} min more of stops would have been owed.",
                                              finding->text, rules->ascent_deep_m, -cost->decompression_min);
-    else
-        finding->text = plmi_review_sentence(list, "{s} A note, because it lies deeper than {0} m and cost less than {0} min of stops and {0} point of surfacing gradient.",
-                                             finding->text, rules->ascent_deep_m, rules->cost_small_min, rules->cost_small_points);
+    } else {
+        finding->text =
+            plmi_review_sentence(list,
+                                 "{s} A note, because it lies deeper than {0} m and cost less than {0} min of stops "
+                                 "and {0} point of surfacing gradient.",
+                                 finding->text, rules->ascent_deep_m, rules->cost_small_min, rules->cost_small_points);
+    }
 }
 
 /* One editor over all findings of its kind that are put right; words are joined. */
-static enum plm_status apply_all(const struct plmi_review_editor *editor, struct plmi_review_edit *edit, const struct plm_finding *findings,
-                                 size_t finding_count, struct plmi_review_list *list, const char **put_right, size_t *count)
+static enum plm_status apply_all(const struct plmi_review_editor *editor, struct plmi_review_edit *edit,
+                                 const struct plm_finding *findings, size_t finding_count,
+                                 struct plmi_review_list *list, const char **put_right, size_t *count)
 {
     for (size_t i = 0; i < finding_count; i++) {
         const char *words = NULL;
-        if (findings[i].kind != editor->kind || !plmi_review_costed(&findings[i]))
+        if (findings[i].kind != editor->kind || !plmi_review_costed(&findings[i])) {
             continue;
+        }
         enum plm_status status = editor->apply(edit, &findings[i], list, &words);
-        if (status != PLM_STATUS_OK)
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
         ++*count;
-        if (words != NULL)
+        if (words != NULL) {
             *put_right = *put_right == NULL ? words : plmi_review_sentence(list, "{s}; {s}", *put_right, words);
+        }
     }
     return PLM_STATUS_OK;
 }
 
 /* Findings of an edited dive, of the kinds that were put right, as if they were findings of the recorded one. */
-static enum plm_status consequences(struct plmi_review_list *found, struct plmi_review_edit *edit, const bool kinds[PLM_FINDING_COUNT])
+static enum plm_status consequences(struct plmi_review_list *found, struct plmi_review_edit *edit,
+                                    const bool kinds[PLM_FINDING_COUNT])
 {
     enum plm_status status = plmi_review_edit_retry(edit);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     struct plmi_review_scene scene = plmi_review_edit_scene(edit);
     plmi_review_look_all(&scene, found);
     size_t kept = 0;
     for (size_t i = 0; i < found->count; i++) {
         struct plm_finding finding = found->items[i];
-        if (!kinds[finding.kind] || finding.last_point >= edit->count)
+        if (!kinds[finding.kind] || finding.last_point >= edit->count) {
             continue;
+        }
         finding.first_point = edit->items[finding.first_point].origin;
         finding.last_point = edit->items[finding.last_point].origin;
         finding.cost.known = true;
@@ -135,7 +157,8 @@ static enum plm_status consequences(struct plmi_review_list *found, struct plmi_
 }
 
 /* Editors can stand in each other's way: what they bring about is put right too, without words of its own. */
-static enum plm_status apply_consequences(struct plmi_review_edit *edit, struct plmi_review_list *list, const bool kinds[PLM_FINDING_COUNT], bool *clean)
+static enum plm_status apply_consequences(struct plmi_review_edit *edit, struct plmi_review_list *list,
+                                          const bool kinds[PLM_FINDING_COUNT], bool *clean)
 {
     size_t editors = 0, count = 0;
     const struct plmi_review_editor *const *table = plmi_review_editors(&editors);
@@ -144,14 +167,16 @@ static enum plm_status apply_consequences(struct plmi_review_edit *edit, struct 
     plmi_review_list_init(&found);
     enum plm_status status = consequences(&found, edit, kinds);
     *clean = found.count == 0;
-    for (size_t e = 0; e < editors && status == PLM_STATUS_OK; e++)
+    for (size_t e = 0; e < editors && status == PLM_STATUS_OK; e++) {
         status = apply_all(table[e], edit, found.items, found.count, list, &words, &count);
+    }
     plmi_review_list_free(&found);
     return status;
 }
 
-enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct plm_finding *findings, size_t finding_count,
-                                     struct plmi_review_list *list, const char **put_right, size_t *count)
+enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct plm_finding *findings,
+                                     size_t finding_count, struct plmi_review_list *list, const char **put_right,
+                                     size_t *count)
 {
     size_t editors = 0;
     const struct plmi_review_editor *const *table = plmi_review_editors(&editors);
@@ -165,36 +190,42 @@ enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct
         status = apply_all(table[e], edit, findings, finding_count, list, put_right, count);
         kinds[table[e]->kind] = *count > before;
     }
-    for (int i = 0; i < CONSEQUENCES_MAX && *count > 0 && !clean && status == PLM_STATUS_OK; i++)
+    for (int i = 0; i<CONSEQUENCES_MAX && * count> 0 && !clean && status == PLM_STATUS_OK; i++) {
         status = apply_consequences(edit, list, kinds, &clean);
+    }
     return status;
 }
 
 /* The largest difference of decompression owed over the checkpoints of all findings put right. */
-static double most_owed_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited, const struct plmi_review_edit *edit,
-                            const struct plmi_review_list *list)
+static double most_owed_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited,
+                            const struct plmi_review_edit *edit, const struct plmi_review_list *list)
 {
     double most_min = NAN;
     for (size_t i = 0; i < list->count; i++) {
-        if (!plmi_review_costed(&list->items[i]))
+        if (!plmi_review_costed(&list->items[i])) {
             continue;
+        }
         double more_min = owed_more_min(scene, edited, edit, checkpoint(scene, &list->items[i]));
-        if (isnan(most_min) || fabs(more_min) > fabs(most_min))
+        if (isnan(most_min) || fabs(more_min) > fabs(most_min)) {
             most_min = more_min;
+        }
     }
     return most_min;
 }
 
-static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_cost *all, struct plmi_review_means *means)
+static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+                                struct plm_cost *all, struct plmi_review_means *means)
 {
     struct plmi_review_edit edit;
     enum plm_status status = plmi_review_edit_init(&edit, scene, means);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     size_t count = 0;
     status = plmi_review_edit_all(&edit, list->items, list->count, list, &all->put_right, &count);
-    if (status == PLM_STATUS_OK && count > 0)
+    if (status == PLM_STATUS_OK && count > 0) {
         status = plmi_review_edit_retry(&edit);
+    }
     if (status == PLM_STATUS_OK && count > 0) {
         struct plmi_review_scene edited = plmi_review_edit_scene(&edit);
         compare(all, scene, &edited);
@@ -204,19 +235,22 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
     return no_trouble(status);
 }
 
-enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list, bool for_severity, struct plm_cost *all)
+enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+                                 bool for_severity, struct plm_cost *all)
 {
     struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < list->count && status == PLM_STATUS_OK; i++) {
         const struct plm_finding *finding = &list->items[i];
-        if (plmi_review_editor_of(finding->kind) == NULL || (for_severity && !may_lower(finding, scene->rules)))
+        if (plmi_review_editor_of(finding->kind) == NULL || (for_severity && !may_lower(finding, scene->rules))) {
             continue;
+        }
         status = cost_one(scene, list, i, &means);
         lower(scene, list, &list->items[i]);
     }
-    if (status == PLM_STATUS_OK && !for_severity)
+    if (status == PLM_STATUS_OK && !for_severity) {
         status = cost_all(scene, list, all, &means);
+    }
     plm_trace_free(means.spare);
     return status;
 }

@@ -15,14 +15,21 @@
 #include "replay/edited_replay.h"
 #include "review/phases.h"
 
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original, struct plmi_review_means *means)
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original,
+                                      struct plmi_review_means *means)
 {
-    *edit = (struct plmi_review_edit){.input = original->input, .original = original, .count = original->count, .capacity = original->count, .means = means};
+    *edit = (struct plmi_review_edit){.input = original->input,
+                                      .original = original,
+                                      .count = original->count,
+                                      .capacity = original->count,
+                                      .means = means};
     edit->items = calloc(edit->capacity, sizeof *edit->items);
-    if (edit->items == NULL)
+    if (edit->items == NULL) {
         return PLM_STATUS_MEMORY;
-    for (size_t i = 0; i < edit->count; i++)
+    }
+    for (size_t i = 0; i < edit->count; i++) {
         edit->items[i] = (struct plmi_review_edit_sample){original->samples[i], i};
+    }
     return PLM_STATUS_OK;
 }
 
@@ -31,10 +38,11 @@ size_t plmi_review_edit_find(const struct plmi_review_edit *edit, size_t origin)
     size_t low = 0, high = edit->count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (edit->items[middle].origin < origin)
+        if (edit->items[middle].origin < origin) {
             low = middle + 1;
-        else
+        } else {
             high = middle;
+        }
     }
     return low;
 }
@@ -46,15 +54,17 @@ double plmi_review_edit_time_s(const struct plmi_review_edit *edit, size_t item)
 
 void plmi_review_edit_delay(struct plmi_review_edit *edit, size_t first, int64_t by_ms)
 {
-    for (size_t i = first; i < edit->count; i++)
+    for (size_t i = first; i < edit->count; i++) {
         edit->items[i].sample.time_ms += by_ms;
+    }
 }
 
 enum plm_status plmi_review_edit_insert(struct plmi_review_edit *edit, size_t at, int64_t time_ms, double depth_m)
 {
     void *items = edit->items;
-    if (!plmi_array_grow(&items, &edit->capacity, edit->count, sizeof *edit->items))
+    if (!plmi_array_grow(&items, &edit->capacity, edit->count, sizeof *edit->items)) {
         return PLM_STATUS_MEMORY;
+    }
     edit->items = items;
     memmove(edit->items + at + 1, edit->items + at, (edit->count - at) * sizeof *edit->items);
     edit->count++;
@@ -86,8 +96,9 @@ static enum plm_status note(struct plm_dive_builder *builder, const char *put_ri
     plmi_text_printf(&text, "Not as recorded, but edited for a review: %s.", put_right);
     const char *kept = text.failed ? NULL : plm_dive_builder_text(builder, text.bytes);
     plmi_text_free(&text);
-    if (kept == NULL)
+    if (kept == NULL) {
         return PLM_STATUS_MEMORY;
+    }
     plm_dive_builder_info(builder)->notes = kept;
     return PLM_STATUS_OK;
 }
@@ -97,12 +108,15 @@ static int64_t moved(const void *context, int64_t time_ms)
 {
     const struct plmi_review_edit *edit = context;
     const struct plmi_review_scene *original = edit->original;
-    size_t origin = plmi_review_point_at(original, (double)time_ms / 1000.0), item = plmi_review_edit_find(edit, origin);
-    if (item >= edit->count)
+    size_t origin = plmi_review_point_at(original, (double)time_ms / 1000.0),
+           item = plmi_review_edit_find(edit, origin);
+    if (item >= edit->count) {
         item = edit->count - 1;
+    }
     int64_t moved_ms = edit->items[item].sample.time_ms;
-    if (edit->items[item].origin != origin)
+    if (edit->items[item].origin != origin) {
         return moved_ms;
+    }
     moved_ms += time_ms - original->points[origin].time_ms;
     bool beyond = item + 1 < edit->count && moved_ms > edit->items[item + 1].sample.time_ms;
     return beyond ? edit->items[item + 1].sample.time_ms : moved_ms;
@@ -116,8 +130,9 @@ static enum plm_status fill(struct plm_dive_builder *builder, const struct plmi_
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < edit->count && status == PLM_STATUS_OK; i++) {
         const struct plm_sample *sample = &edit->items[i].sample;
-        if (sample->setting != now)
+        if (sample->setting != now) {
             set(builder, &settings[sample->setting], sample->line);
+        }
         now = sample->setting;
         status = plm_dive_builder_sample(builder, sample);
     }
@@ -127,15 +142,18 @@ static enum plm_status fill(struct plm_dive_builder *builder, const struct plmi_
 enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit, const char *put_right)
 {
     struct plm_dive_builder *builder = plm_dive_builder_from(edit->input->dive, edit->input->replay->rules, NULL);
-    if (builder == NULL)
+    if (builder == NULL) {
         return PLM_STATUS_MEMORY;
+    }
     plm_dive_builder_restart(builder);
     plm_dive_builder_move_events(builder, moved, edit);
     enum plm_status status = put_right != NULL ? note(builder, put_right) : PLM_STATUS_OK;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = fill(builder, edit);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         return plm_dive_builder_finish(builder, out);
+    }
     plm_dive_builder_free(builder);
     return status;
 }
@@ -153,14 +171,17 @@ static void retried_free(struct plmi_review_edit *edit)
 
 enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit)
 {
-    const struct plm_review_input *input = edit->input, *last = edit->retried.dive != NULL ? &edit->retried.input : input;
+    const struct plm_review_input *input = edit->input,
+                                  *last = edit->retried.dive != NULL ? &edit->retried.input : input;
     struct plmi_review_retried retried = {.input = *input};
-    if (edit->means->samples < edit->count)
+    if (edit->means->samples < edit->count) {
         return PLM_STATUS_LIMIT;
+    }
     edit->means->samples -= edit->count;
     enum plm_status status = plmi_review_edit_dive(&retried.dive, edit, NULL);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     struct plm_replay_options options = *input->replay;
     struct plmi_replayed before = {last->dive, last->trace};
     options.schedules = false;

@@ -16,57 +16,69 @@ struct plm_edited {
     struct plmi_review_list texts;
 };
 
-static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_edit *edit, size_t finding, const char *put_right)
+static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_edit *edit, size_t finding,
+                            const char *put_right)
 {
     void *items = edited->items;
-    if (!plmi_array_grow(&items, &edited->capacity, edited->count, sizeof *edited->items))
+    if (!plmi_array_grow(&items, &edited->capacity, edited->count, sizeof *edited->items)) {
         return PLM_STATUS_MEMORY;
+    }
     edited->items = items;
     struct plm_dive *dive = NULL;
     enum plm_status status = plmi_review_edit_dive(&dive, edit, put_right);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         edited->items[edited->count++] = (struct plm_edited_dive){finding, put_right, dive};
+    }
     return status;
 }
 
 /* One finding put right, or all of them: index PLM_EDITED_ALL. */
-static enum plm_status make(struct plm_edited *edited, const struct plmi_review_scene *scene, const struct plm_finding *findings, size_t count, size_t index,
+static enum plm_status make(struct plm_edited *edited, const struct plmi_review_scene *scene,
+                            const struct plm_finding *findings, size_t count, size_t index,
                             struct plmi_review_means *means)
 {
     struct plmi_review_edit edit;
     const char *put_right = NULL;
     size_t put_right_count = 1;
     enum plm_status status = plmi_review_edit_init(&edit, scene, means);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
-    if (index == PLM_EDITED_ALL)
+    }
+    if (index == PLM_EDITED_ALL) {
         status = plmi_review_edit_all(&edit, findings, count, &edited->texts, &put_right, &put_right_count);
-    else
-        status = plmi_review_editor_of(findings[index].kind)->apply(&edit, &findings[index], &edited->texts, &put_right);
-    if (status == PLM_STATUS_OK)
+    } else {
+        status =
+            plmi_review_editor_of(findings[index].kind)->apply(&edit, &findings[index], &edited->texts, &put_right);
+    }
+    if (status == PLM_STATUS_OK) {
         status = keep(edited, &edit, index, put_right);
+    }
     plmi_review_edit_free(&edit);
     return status;
 }
 
-static enum plm_status make_all(struct plm_edited *edited, const struct plm_review_input *input, const struct plm_findings *findings)
+static enum plm_status make_all(struct plm_edited *edited, const struct plm_review_input *input,
+                                const struct plm_findings *findings)
 {
     struct plmi_review_scene scene = plmi_review_scene_of(input);
     size_t count = 0;
     const struct plm_finding *all = plm_findings_get(findings, &count);
     struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
     enum plm_status status = PLM_STATUS_OK;
-    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++)
-        if (plmi_review_costed(&all[i]))
+    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++) {
+        if (plmi_review_costed(&all[i])) {
             status = make(edited, &scene, all, count, i, &means);
-    if (status == PLM_STATUS_OK && edited->count > 1 && plm_findings_all_put_right(findings)->known)
+        }
+    }
+    if (status == PLM_STATUS_OK && edited->count > 1 && plm_findings_all_put_right(findings)->known) {
         status = make(edited, &scene, all, count, PLM_EDITED_ALL, &means);
+    }
     plm_trace_free(means.spare);
     return edited->texts.failed ? PLM_STATUS_MEMORY : status;
 }
 
-enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review_input *input, const struct plm_findings *findings,
-                                const struct plm_diag_sink *sink)
+enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review_input *input,
+                                const struct plm_findings *findings, const struct plm_diag_sink *sink)
 {
     *out = calloc(1, sizeof **out);
     enum plm_status status = PLM_STATUS_MEMORY;
@@ -74,8 +86,9 @@ enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review
         plmi_review_list_init(&(*out)->texts);
         status = make_all(*out, input, findings);
     }
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         return status;
+    }
     struct plmi_report report;
     plmi_report_init(&report, sink, plm_dive_info_get(input->dive)->file);
     bool memory = status == PLM_STATUS_MEMORY;
@@ -94,10 +107,12 @@ const struct plm_edited_dive *plm_edited_get(const struct plm_edited *edited, si
 
 void plm_edited_free(struct plm_edited *edited)
 {
-    if (edited == NULL)
+    if (edited == NULL) {
         return;
-    for (size_t i = 0; i < edited->count; i++)
+    }
+    for (size_t i = 0; i < edited->count; i++) {
         plm_dive_free((struct plm_dive *)edited->items[i].dive);
+    }
     free(edited->items);
     plmi_review_list_free(&edited->texts);
     free(edited);

@@ -18,8 +18,10 @@ const struct plmi_review_editor *const *plmi_review_editors(size_t *count)
 
 const struct plmi_review_editor *plmi_review_editor_of(enum plm_finding_kind kind)
 {
-    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++)
-        if (table[i]->kind == kind)
+    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
+        if (table[i]->kind == kind) {
             return table[i];
+        }
+    }
     return NULL;
 }

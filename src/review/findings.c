@@ -9,7 +9,9 @@
 
 #include "review/made.h"
 
-static const struct { const char *word, *unit, *meaning; } kinds[PLM_FINDING_COUNT] = {
+static const struct {
+    const char *word, *unit, *meaning;
+} kinds[PLM_FINDING_COUNT] = {
 #define PLM_FINDING(name, word, unit, meaning) [PLM_FINDING_##name] = {word, unit, meaning},
 #include <plimsoll/finding_kinds.def>
 #undef PLM_FINDING
@@ -25,8 +27,11 @@ struct plm_findings *plmi_review_list_finish(struct plmi_review_list *list)
         return NULL;
     }
     findings->list = *list;
-    findings->all_put_right = (struct plm_cost){.known = false, .decompression_min = NAN, .surfacing_gradient_points = NAN,
-                                                .peak_gradient_points = NAN, .cns_points = NAN};
+    findings->all_put_right = (struct plm_cost){.known = false,
+                                                .decompression_min = NAN,
+                                                .surfacing_gradient_points = NAN,
+                                                .peak_gradient_points = NAN,
+                                                .cns_points = NAN};
     plmi_review_list_init(list);
     return findings;
 }
@@ -35,12 +40,14 @@ static void copy(struct plmi_review_list *to, const struct plm_finding *items, s
 {
     for (size_t i = 0; i < count && !to->failed; i++) {
         struct plm_finding *finding = plmi_review_list_add(to, items[i].kind);
-        if (finding == NULL)
+        if (finding == NULL) {
             return;
+        }
         *finding = items[i];
         finding->text = plmi_review_sentence(to, "{s}", items[i].text);
-        if (items[i].cost.put_right != NULL)
+        if (items[i].cost.put_right != NULL) {
             finding->cost.put_right = plmi_review_sentence(to, "{s}", items[i].cost.put_right);
+        }
     }
 }
 
@@ -52,8 +59,9 @@ struct plm_findings *plmi_review_findings_with(const struct plm_findings *findin
     copy(&both, list->items, list->count);
     plmi_review_list_sort(&both);
     const char *put_right = findings->all_put_right.put_right;
-    if (put_right != NULL)
+    if (put_right != NULL) {
         put_right = plmi_review_sentence(&both, "{s}", put_right);
+    }
     struct plm_findings *out = plmi_review_list_finish(&both);
     if (out != NULL) {
         out->all_put_right = findings->all_put_right;
@@ -80,8 +88,9 @@ const struct plm_plan_comparison *plm_findings_plan(const struct plm_findings *f
 
 void plm_findings_free(struct plm_findings *findings)
 {
-    if (findings == NULL)
+    if (findings == NULL) {
         return;
+    }
     plmi_review_comparison_free(findings->plan);
     plmi_review_list_free(&findings->list);
     free(findings);

@@ -10,7 +10,7 @@
 struct plm_findings {
     struct plmi_review_list list;
     struct plm_cost all_put_right;
-    struct plm_plan_comparison *plan;   /* NULL: none */
+    struct plm_plan_comparison *plan; /* NULL: none */
 };
 
 #endif

@@ -10,14 +10,14 @@
 
 /* A difference between two recorders of one diver. */
 struct plmi_review_difference {
-    const char *what;               /* "set point", "mix", "depth", "surface pressure", ... */
-    const char *unit;               /* of a and b, "" for none */
-    double from_s, to_s;            /* [s] on the clock of a */
+    const char *what;    /* "set point", "mix", "depth", "surface pressure", ... */
+    const char *unit;    /* of a and b, "" for none */
+    double from_s, to_s; /* [s] on the clock of a */
     double from_depth_m, to_depth_m;
-    double a, b;                    /* what each says; NaN: told in words only */
-    const char *a_text, *b_text;    /* in words, as "18/45"; NULL: from the numbers */
-    double ceiling_m;               /* [m] largest difference of the ceilings that comes of it; NaN not known */
-    double decompression_min;       /* [min] difference of decompression owed; NaN not known */
+    double a, b;                 /* what each says; NaN: told in words only */
+    const char *a_text, *b_text; /* in words, as "18/45"; NULL: from the numbers */
+    double ceiling_m;            /* [m] largest difference of the ceilings that comes of it; NaN not known */
+    double decompression_min;    /* [min] difference of decompression owed; NaN not known */
 };
 
 /* Adds recorders-disagree; a caution where ceilings are 1 m or decompression 1 min apart or more, else a note. */
@@ -28,9 +28,12 @@ void plmi_review_recorders_differ(struct plmi_review_list *list, const struct pl
  *   off_s     [s] by which the clock seems off, positive when it is ahead
  *   evidence  in words, as "the dives of three others"
  */
-void plmi_review_clock_doubted(struct plmi_review_list *list, double from_s, double to_s, double off_s, const char *evidence);
+void plmi_review_clock_doubted(struct plmi_review_list *list, double from_s, double to_s, double off_s,
+                               const char *evidence);
 
-/* New findings with those of a list put among them; the list is copied, findings stay as they are. Returns: NULL without memory. */
-struct plm_findings *plmi_review_findings_with(const struct plm_findings *findings, const struct plmi_review_list *list);
+/* New findings with those of a list put among them; the list is copied, findings stay as they are. Returns: NULL
+ * without memory. */
+struct plm_findings *plmi_review_findings_with(const struct plm_findings *findings,
+                                               const struct plmi_review_list *list);
 
 #endif

@@ -11,8 +11,9 @@
 
 double plmi_review_stop_depth_m(const struct plmi_review_scene *scene, double ceiling_m)
 {
-    if (!(ceiling_m > 0))
+    if (!(ceiling_m > 0)) {
         return 0;
+    }
     double step_m = scene->rules->stop_step_m;
     double depth_m = ceil(ceiling_m / step_m - 1e-9) * step_m;
     return fmax(depth_m, scene->rules->last_stop_m);
@@ -24,8 +25,9 @@ void plmi_review_schedule(struct plmi_schedule *out, const struct plmi_review_sc
     struct plmi_ascent_from from;
     plmi_ascent_carried(&from.gas, scene->input->dive);
     plmi_ascent_from_point(&from, scene->assumed, at);
-    if (at->clearance_m < 0 || (at->ceiling_m > 0 && !plmi_review_submerged(scene, point)))
+    if (at->clearance_m < 0 || (at->ceiling_m > 0 && !plmi_review_submerged(scene, point))) {
         from.depth_m = plmi_review_stop_depth_m(scene, at->ceiling_m);
+    }
     plmi_schedule_find(out, &from, plm_zhl16_get(scene->rules->model), scene->rules);
 }
 

@@ -9,8 +9,9 @@
 #include "review/scene.h"
 
 struct plmi_review_phases {
-    double start_s;              /* [s] runtime at which the descent starts */
-    size_t left;                 /* point at which the bottom is left: the last before the ascent that passes the threshold for good */
+    double start_s; /* [s] runtime at which the descent starts */
+    /* point at which the bottom is left: the last before the ascent that passes the threshold for good */
+    size_t left;
     double left_s, left_depth_m; /* there */
     double surfaced_s;
 };
@@ -20,8 +21,10 @@ struct plmi_review_phases {
  */
 struct plmi_review_phases plmi_review_phases_find(const struct plmi_review_scene *scene, double threshold_m);
 
-/* [s] time between two depths, upper_m <= depth < lower_m, from a runtime to another, on straight lines between points. */
-double plmi_review_dwell_s(const struct plmi_review_scene *scene, double from_s, double to_s, double upper_m, double lower_m);
+/* [s] time between two depths, upper_m <= depth < lower_m, from a runtime to another, on straight lines between points.
+ */
+double plmi_review_dwell_s(const struct plmi_review_scene *scene, double from_s, double to_s, double upper_m,
+                           double lower_m);
 
 /* [s] the last runtime at or deeper than a depth, on straight lines; NaN: never so deep. */
 double plmi_review_last_at_s(const struct plmi_review_scene *scene, double depth_m);

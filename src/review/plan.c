@@ -14,11 +14,14 @@ static double descent_s(const struct plm_dive *dive, const struct plm_rules *rul
 {
     size_t count = 0, deepest = 0;
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    for (size_t i = 1; i < count; i++)
-        if (samples[i].depth_m > samples[deepest].depth_m)
+    for (size_t i = 1; i < count; i++) {
+        if (samples[i].depth_m > samples[deepest].depth_m) {
             deepest = i;
-    while (deepest > 0 && samples[deepest].depth_m >= rules->surface_depth_m)
+        }
+    }
+    while (deepest > 0 && samples[deepest].depth_m >= rules->surface_depth_m) {
         deepest--;
+    }
     return (double)samples[deepest].time_ms / 1000.0;
 }
 
@@ -27,8 +30,9 @@ static enum plm_status replay(struct plmi_review_plan *out)
     plm_trace_free(out->trace);
     out->trace = NULL;
     enum plm_status status = plm_replay(&out->trace, out->dive, &out->replay, NULL);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     out->input = (struct plm_review_input){.dive = out->dive, .trace = out->trace, .replay = &out->replay};
     out->scene = plmi_review_scene_of(&out->input);
     return PLM_STATUS_OK;
@@ -40,12 +44,14 @@ static enum plm_status ready(struct plmi_review_plan *out, const struct plmi_rev
     out->replay.schedules = false;
     double shift_s = descent_s(scene->input->dive, scene->rules) - descent_s(scene->input->plan, scene->rules);
     enum plm_status status = plmi_review_plan_fill(out, scene, shift_s);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = replay(out);
+    }
     if (status == PLM_STATUS_OK && plmi_review_submerged(&out->scene, out->scene.count - 1)) {
         status = plmi_review_plan_ascend(out);
-        if (status == PLM_STATUS_OK)
+        if (status == PLM_STATUS_OK) {
             status = replay(out);
+        }
     }
     return status;
 }
@@ -55,15 +61,18 @@ enum plm_status plmi_review_plan_make(struct plmi_review_plan *out, const struct
     *out = (struct plmi_review_plan){.dive = NULL};
     enum plm_status status = ready(out, scene);
     if (status == PLM_STATUS_OK) {
-        out->threshold_m = scene->rules->bottom_frac * fmin(scene->summary->max_depth_m, out->scene.summary->max_depth_m);
+        out->threshold_m =
+            scene->rules->bottom_frac * fmin(scene->summary->max_depth_m, out->scene.summary->max_depth_m);
         out->phases = plmi_review_phases_find(&out->scene, out->threshold_m);
         out->shift_s = plmi_review_phases_find(scene, out->threshold_m).start_s - out->phases.start_s;
         status = plmi_review_bands_find(&out->bands, &out->scene, &out->phases);
     }
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plmi_review_legs_find(&out->legs, &out->scene, &out->phases);
-    if (status != PLM_STATUS_OK)
+    }
+    if (status != PLM_STATUS_OK) {
         plmi_review_plan_free(out);
+    }
     return status;
 }
 
@@ -79,8 +88,9 @@ void plmi_review_plan_free(struct plmi_review_plan *plan)
 void plmi_review_plan_lay(struct plmi_review_scene *scene, const struct plmi_review_plan *plan)
 {
     scene->plan = plan;
-    if (plan != NULL)
+    if (plan != NULL) {
         scene->left = plmi_review_plan_done(scene).left;
+    }
 }
 
 struct plmi_review_phases plmi_review_plan_done(const struct plmi_review_scene *scene)

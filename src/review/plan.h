@@ -1,6 +1,6 @@
 /*
- * A plan made ready to be held against a dive: gas and ascent filled in where it names none, replayed, laid on the dive's clock.
- * Must not judge.
+ * A plan made ready to be held against a dive: gas and ascent filled in where it names none, replayed, laid on the
+ * dive's clock. Must not judge.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REVIEW_PLAN_H
@@ -18,10 +18,10 @@ struct plmi_review_plan {
     struct plm_replay_options replay;
     struct plm_review_input input;
     struct plmi_review_scene scene;
-    bool gas_taken, setpoint_taken, ascent_computed;   /* what the plan did not name */
-    double threshold_m;                                /* whose last passing ends the bottom, in plan and dive */
-    double shift_s;                                    /* the plan's runtime to the dive's */
-    struct plmi_review_phases phases;                  /* of the plan, on its own runtime */
+    bool gas_taken, setpoint_taken, ascent_computed; /* what the plan did not name */
+    double threshold_m;                              /* whose last passing ends the bottom, in plan and dive */
+    double shift_s;                                  /* the plan's runtime to the dive's */
+    struct plmi_review_phases phases;                /* of the plan, on its own runtime */
     struct plmi_review_bands bands;
     struct plmi_review_legs legs;
 };
@@ -31,7 +31,8 @@ enum plm_status plmi_review_plan_make(struct plmi_review_plan *out, const struct
 void plmi_review_plan_free(struct plmi_review_plan *plan);
 
 /* The plan with gas, set points and surroundings of the dive where it names none. shift_s: to the dive's runtime. */
-enum plm_status plmi_review_plan_fill(struct plmi_review_plan *out, const struct plmi_review_scene *scene, double shift_s);
+enum plm_status plmi_review_plan_fill(struct plmi_review_plan *out, const struct plmi_review_scene *scene,
+                                      double shift_s);
 /* A plan that ends under water gets the schedule of its last point behind it; out->scene is there. */
 enum plm_status plmi_review_plan_ascend(struct plmi_review_plan *out);
 
@@ -43,12 +44,14 @@ struct plmi_review_phases plmi_review_plan_done(const struct plmi_review_scene *
 /* [s] dive's runtime at which the plan leaves the bottom. */
 double plmi_review_plan_leave_s(const struct plmi_review_scene *scene, const struct plmi_review_phases *done);
 /* [s] planned or done at a stop depth after the bottom, between the half-way depths to its neighbours. */
-double plmi_review_stop_s(const struct plmi_review_scene *scene, const struct plmi_review_phases *phases, double stop_m);
+double plmi_review_stop_s(const struct plmi_review_scene *scene, const struct plmi_review_phases *phases,
+                          double stop_m);
 /* [s] a dwell beyond this is a stop and not a passage. */
 double plmi_review_stop_least_s(const struct plm_rules *rules, double stop_m);
 
 /* The whole comparison, in words and numbers. Takes plan over. NULL without memory. */
-struct plm_plan_comparison *plmi_review_plan_compare(struct plmi_review_plan *plan, const struct plmi_review_scene *scene);
+struct plm_plan_comparison *plmi_review_plan_compare(struct plmi_review_plan *plan,
+                                                     const struct plmi_review_scene *scene);
 void plmi_review_comparison_free(struct plm_plan_comparison *comparison);
 
 #endif

@@ -23,34 +23,42 @@ void plmi_review_look_all(const struct plmi_review_scene *scene, struct plmi_rev
 {
     size_t count = 0;
     const struct plmi_reviewer *const *table = plmi_review_table(&count);
-    for (size_t i = 0; i < count && !list->failed; i++)
-        if (table[i]->look != NULL)
+    for (size_t i = 0; i < count && !list->failed; i++) {
+        if (table[i]->look != NULL) {
             table[i]->look(scene, list);
+        }
+    }
 }
 
 /* A plan that cannot be compared is told and left out. */
 static enum plm_status lay_plan(struct work *work)
 {
-    if (work->scene.input->plan == NULL)
+    if (work->scene.input->plan == NULL) {
         return PLM_STATUS_OK;
+    }
     enum plm_status status = plmi_review_plan_make(&work->plan, &work->scene);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         plmi_review_plan_lay(&work->scene, &work->plan);
-    else if (status != PLM_STATUS_MEMORY)
-        plmi_report_add(&work->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, 0, 0, "the plan cannot be replayed or never clears its stops; not compared");
+    } else if (status != PLM_STATUS_MEMORY) {
+        plmi_report_add(&work->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, 0, 0,
+                        "the plan cannot be replayed or never clears its stops; not compared");
+    }
     return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
 }
 
 static enum plm_status look(struct work *work, const struct plm_review_options *options)
 {
     enum plm_status status = lay_plan(work);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         plmi_review_look_all(&work->scene, &work->list);
-    plmi_review_list_sort(&work->list);   /* the worst are costed first */
-    if (status == PLM_STATUS_OK && (options->cost || options->cost_for_severity))
+    }
+    plmi_review_list_sort(&work->list); /* the worst are costed first */
+    if (status == PLM_STATUS_OK && (options->cost || options->cost_for_severity)) {
         status = plmi_review_cost(&work->scene, &work->list, !options->cost, &work->all);
-    if (status == PLM_STATUS_OK && options->hold)
+    }
+    if (status == PLM_STATUS_OK && options->hold) {
         status = plmi_review_hold(&work->scene, &work->list);
+    }
     plmi_review_list_sort(&work->list);
     return work->list.failed ? PLM_STATUS_MEMORY : status;
 }
@@ -59,21 +67,25 @@ static enum plm_status look(struct work *work, const struct plm_review_options *
 static struct plm_findings *freeze(struct work *work)
 {
     struct plm_findings *findings = plmi_review_list_finish(&work->list);
-    if (findings == NULL)
+    if (findings == NULL) {
         return NULL;
-    if (work->all.known)
+    }
+    if (work->all.known) {
         findings->all_put_right = work->all;
-    if (work->scene.plan == NULL)
+    }
+    if (work->scene.plan == NULL) {
         return findings;
+    }
     findings->plan = plmi_review_plan_compare(&work->plan, &work->scene);
-    if (findings->plan != NULL)
+    if (findings->plan != NULL) {
         return findings;
+    }
     plm_findings_free(findings);
     return NULL;
 }
 
-enum plm_status plm_review(struct plm_findings **out, const struct plm_review_input *input, const struct plm_review_options *options,
-                           const struct plm_diag_sink *sink)
+enum plm_status plm_review(struct plm_findings **out, const struct plm_review_input *input,
+                           const struct plm_review_options *options, const struct plm_diag_sink *sink)
 {
     struct work work = {.scene = plmi_review_scene_of(input)};
     plmi_review_list_init(&work.list);
@@ -85,8 +97,11 @@ enum plm_status plm_review(struct plm_findings **out, const struct plm_review_in
         status = *out != NULL ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
     }
     if (status != PLM_STATUS_OK) {
-        const char *what = status == PLM_STATUS_MEMORY ? "no memory for the findings" : "the dive cannot be replayed over the tolerance of its recorder";
-        plmi_report_add(&work.report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT, 0, 0, "%s", what);
+        const char *what = status == PLM_STATUS_MEMORY
+                               ? "no memory for the findings"
+                               : "the dive cannot be replayed over the tolerance of its recorder";
+        plmi_report_add(&work.report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT,
+                        0, 0, "%s", what);
     }
     plmi_review_list_free(&work.list);
     plmi_review_plan_free(&work.plan);

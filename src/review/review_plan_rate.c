@@ -9,7 +9,11 @@
 
 #include <math.h>
 
-struct fast { struct plmi_review_passage done; const struct plmi_review_leg *leg; double planned_m_min; };
+struct fast {
+    struct plmi_review_passage done;
+    const struct plmi_review_leg *leg;
+    double planned_m_min;
+};
 
 static bool is_fast(struct fast *fast, const struct plmi_review_scene *scene, const struct plmi_review_leg *leg)
 {
@@ -18,7 +22,8 @@ static bool is_fast(struct fast *fast, const struct plmi_review_scene *scene, co
     return fast->done.rate_m_min > fast->planned_m_min + scene->rules->plan_rate_m_min + 1e-6;
 }
 
-static void tell(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding, const struct fast *fast)
+static void tell(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding,
+                 const struct fast *fast)
 {
     double limit_m_min = plmi_review_ascent_limit_m_min(scene->rules, fast->leg->to_m);
     enum plm_severity severity = fast->done.rate_m_min > limit_m_min ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
@@ -29,12 +34,13 @@ static void tell(const struct plmi_review_scene *scene, struct plmi_review_list 
     finding->severity = severity > finding->severity ? severity : finding->severity;
     finding->value = fast->done.rate_m_min;
     finding->limit = fast->planned_m_min;
-    finding->text = plmi_review_sentence(list, "Came up from {m} to {m} at {1} m/min where the plan has {1} m/min.", fast->leg->from_m, fast->leg->to_m,
-                                         finding->value, finding->limit);
+    finding->text = plmi_review_sentence(list, "Came up from {m} to {m} at {1} m/min where the plan has {1} m/min.",
+                                         fast->leg->from_m, fast->leg->to_m, finding->value, finding->limit);
 }
 
 /* The finding that a leg belongs to: the last one where it follows closely, else a new one. */
-static struct plm_finding *finding_for(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t before, const struct fast *fast)
+static struct plm_finding *finding_for(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+                                       size_t before, const struct fast *fast)
 {
     size_t first = plmi_review_point_at(scene, fast->done.from_s), last = plmi_review_point_at(scene, fast->done.to_s);
     if (list->count > before && fast->done.from_s - list->items[list->count - 1].to_s < scene->rules->merge_s) {
@@ -56,23 +62,29 @@ static struct plm_finding *finding_for(const struct plmi_review_scene *scene, st
 static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
 {
     size_t before = list->count;
-    if (scene->plan == NULL)
+    if (scene->plan == NULL) {
         return;
+    }
     for (size_t i = 0; i < scene->plan->legs.count; i++) {
         struct fast fast;
-        if (!is_fast(&fast, scene, &scene->plan->legs.items[i]))
+        if (!is_fast(&fast, scene, &scene->plan->legs.items[i])) {
             continue;
+        }
         struct plm_finding *finding = finding_for(scene, list, before, &fast);
-        if (finding == NULL)
+        if (finding == NULL) {
             return;
+        }
         tell(scene, list, finding, &fast);
     }
 }
 
 static const struct plm_explanation explanation = {
-    .what = "A leg of the ascent went faster than the plan has it. Where there is a plan, its own rate is what was meant.",
-    .reached = "Told when faster by more than plan_rate_m_min (1 m/min): a note, a caution where it is above the limit of the rules as well.",
-    .formula = "Mean rate over the middle 70 % of each straight leg of the plan (30 % of short ones), the depths being those of the plan; for the dive no more than the fitted "
+    .what =
+        "A leg of the ascent went faster than the plan has it. Where there is a plan, its own rate is what was meant.",
+    .reached = "Told when faster by more than plan_rate_m_min (1 m/min): a note, a caution where it is above the limit "
+               "of the rules as well.",
+    .formula = "Mean rate over the middle 70 % of each straight leg of the plan (30 % of short ones), the depths being "
+               "those of the plan; for the dive no more than the fitted "
                "rate shows there. Legs of 2 m and more.",
     .source = "Convention of this program.",
     .ask = "Was the plan's rate known under water? Who set the pace?"};

@@ -8,7 +8,7 @@
 
 #include <plimsoll/review.h>
 
-struct plmi_review_plan;   /* plan.h */
+struct plmi_review_plan; /* plan.h */
 
 /* All borrowed from the input. points[count] and samples[count] belong together. */
 struct plmi_review_scene {
@@ -19,8 +19,8 @@ struct plmi_review_scene {
     size_t count;
     const struct plm_trace_summary *summary;
     const struct plm_assumed *assumed;
-    const struct plmi_review_plan *plan;   /* the plan made ready, NULL: none */
-    size_t left;                           /* with a plan: the point at which the bottom is left, by its threshold */
+    const struct plmi_review_plan *plan; /* the plan made ready, NULL: none */
+    size_t left;                         /* with a plan: the point at which the bottom is left, by its threshold */
 };
 
 struct plmi_review_scene plmi_review_scene_of(const struct plm_review_input *input);

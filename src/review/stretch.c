@@ -15,7 +15,8 @@ static double share_s(const struct plmi_review_scene *scene, size_t point)
     return (plmi_review_time_s(scene, after) - plmi_review_time_s(scene, before)) / 2.0;
 }
 
-static void extend(const struct plmi_review_scene *scene, struct plmi_review_stretch *stretch, size_t point, double excess)
+static void extend(const struct plmi_review_scene *scene, struct plmi_review_stretch *stretch, size_t point,
+                   double excess)
 {
     stretch->last = point;
     stretch->held_s += share_s(scene, point);
@@ -25,13 +26,15 @@ static void extend(const struct plmi_review_scene *scene, struct plmi_review_str
     }
 }
 
-bool plmi_review_stretch_next(const struct plmi_review_scene *scene, plmi_review_excess *excess, size_t *at, struct plmi_review_stretch *out)
+bool plmi_review_stretch_next(const struct plmi_review_scene *scene, plmi_review_excess *excess, size_t *at,
+                              struct plmi_review_stretch *out)
 {
     bool inside = false;
     for (size_t i = *at; i < scene->count; i++) {
         double here = excess(scene, i);
         if (!(here > 0)) {
-            if (inside && plmi_review_time_s(scene, i) - plmi_review_time_s(scene, out->last) >= scene->rules->merge_s) {
+            if (inside &&
+                plmi_review_time_s(scene, i) - plmi_review_time_s(scene, out->last) >= scene->rules->merge_s) {
                 *at = i;
                 return true;
             }
@@ -52,12 +55,13 @@ bool plmi_review_stretch_next(const struct plmi_review_scene *scene, plmi_review
     return inside;
 }
 
-struct plm_finding *plmi_review_found(struct plmi_review_list *list, const struct plmi_review_scene *scene, enum plm_finding_kind kind,
-                                      size_t first, size_t last)
+struct plm_finding *plmi_review_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
+                                      enum plm_finding_kind kind, size_t first, size_t last)
 {
     struct plm_finding *finding = plmi_review_list_add(list, kind);
-    if (finding == NULL)
+    if (finding == NULL) {
         return NULL;
+    }
     finding->first_point = first;
     finding->last_point = last;
     finding->from_s = plmi_review_time_s(scene, first);

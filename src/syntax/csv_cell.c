@@ -8,7 +8,8 @@
 #include "syntax/markup.h"
 
 /* What a spreadsheet computes when it stands first. */
-static const char *const FORMULA_FIRST[] = { "=", "+", "-", "@", "\xef\xbc\x9d", "\xef\xbc\x8b", "\xef\xbc\x8d", "\xef\xbc\xa0" };
+static const char *const FORMULA_FIRST[] = {
+    "=", "+", "-", "@", "\xef\xbc\x9d", "\xef\xbc\x8b", "\xef\xbc\x8d", "\xef\xbc\xa0"};
 
 /* Whether a formula begins behind any apostrophes. */
 static bool formula_behind(const char *text, size_t n)

@@ -16,24 +16,24 @@
 
 enum { INPUT_BYTES = 65536, CONVERTED_BYTES = 4 * INPUT_BYTES, REPAIR_BYTES = 16384 };
 
-#define REPLACEMENT "\xef\xbf\xbd"
+#define REPLACEMENT  "\xef\xbf\xbd"
 #define NO_CONVERTER ((iconv_t)-1)
 
 struct plmi_decoder {
     struct plm_source *source;
     struct plmi_report *report;
-    iconv_t converter;          /* NO_CONVERTER: the bytes are UTF-8, or not decided yet */
+    iconv_t converter; /* NO_CONVERTER: the bytes are UTF-8, or not decided yet */
     size_t unit_bytes;
-    bool undecided;             /* a table, all ASCII so far  */
+    bool undecided; /* a table, all ASCII so far  */
     bool ended;
-    bool after_cr;              /* the last byte given was CR */
-    long line;                  /* of the next byte           */
-    long reported_line;         /* last line a replacement was told of */
-    size_t input_count;         /* bytes in input not decoded */
-    const char *pending;        /* decoded, to be checked and given */
+    bool after_cr;       /* the last byte given was CR */
+    long line;           /* of the next byte           */
+    long reported_line;  /* last line a replacement was told of */
+    size_t input_count;  /* bytes in input not decoded */
+    const char *pending; /* decoded, to be checked and given */
     size_t pending_count;
-    char *converted;            /* [CONVERTED_BYTES] NULL before it is needed */
-    char *repaired;             /* [3 REPAIR_BYTES]  NULL before it is needed */
+    char *converted; /* [CONVERTED_BYTES] NULL before it is needed */
+    char *repaired;  /* [3 REPAIR_BYTES]  NULL before it is needed */
     char input[INPUT_BYTES];
 };
 
@@ -59,7 +59,8 @@ static enum plm_status convert_found(struct plmi_decoder *decoder, const char *e
 {
     enum plm_status status = start_converter(decoder, encoding, unit_bytes);
     if (status == PLM_STATUS_OK) {
-        plmi_report_add(decoder->report, PLM_LEVEL_NOTE, PLM_DIAG_ENCODING, 0, 0, "the text is %s; read as that", encoding);
+        plmi_report_add(decoder->report, PLM_LEVEL_NOTE, PLM_DIAG_ENCODING, 0, 0, "the text is %s; read as that",
+                        encoding);
     } else if (status == PLM_STATUS_INPUT) {
         plmi_report_add(decoder->report, PLM_LEVEL_ERROR, PLM_DIAG_ENCODING, 0, 0,
                         "the text is %s, which this system cannot convert; not read", encoding);
@@ -358,7 +359,8 @@ static enum plm_status repair(struct plmi_decoder *decoder, const char **bytes, 
     size_t at = 0;
     size_t out = 0;
     while (at < decoder->pending_count && at + 4 <= REPAIR_BYTES) {
-        size_t window = REPAIR_BYTES - at < decoder->pending_count - at ? REPAIR_BYTES - at : decoder->pending_count - at;
+        size_t window =
+            REPAIR_BYTES - at < decoder->pending_count - at ? REPAIR_BYTES - at : decoder->pending_count - at;
         size_t clean = clean_length(decoder->pending + at, window);
         memcpy(decoder->repaired + out, decoder->pending + at, clean);
         count_lines(decoder, decoder->pending + at, clean);

@@ -12,11 +12,11 @@
 
 /* What decides the encoding where no byte order mark does. */
 enum plmi_text_kind {
-    PLMI_TEXT_TABLE,   /* UTF-8, or Windows-1252 where the bytes cannot be UTF-8 */
-    PLMI_TEXT_XML      /* the XML declaration, else UTF-8                        */
+    PLMI_TEXT_TABLE, /* UTF-8, or Windows-1252 where the bytes cannot be UTF-8 */
+    PLMI_TEXT_XML    /* the XML declaration, else UTF-8                        */
 };
 
-struct plmi_decoder;   /* opaque; reads the source from where it stands */
+struct plmi_decoder; /* opaque; reads the source from where it stands */
 
 /* Errors: MEMORY, and those of reading. source and report are borrowed. */
 enum plm_status plmi_decoder_open(struct plmi_decoder **out, struct plm_source *source, enum plmi_text_kind kind,

@@ -9,12 +9,15 @@
 
 enum { UTF16_LOOK_BYTES = 4096, DECLARATION_BYTES = 512 };
 
-static const struct { struct plmi_encoding encoding; unsigned char mark[4]; } marks[] = {
-    { { "UTF-32LE", 4, 4 }, { 0xff, 0xfe, 0x00, 0x00 } },
-    { { "UTF-32BE", 4, 4 }, { 0x00, 0x00, 0xfe, 0xff } },
-    { { "UTF-16LE", 2, 2 }, { 0xff, 0xfe } },
-    { { "UTF-16BE", 2, 2 }, { 0xfe, 0xff } },
-    { { "UTF-8", 1, 3 }, { 0xef, 0xbb, 0xbf } },
+static const struct {
+    struct plmi_encoding encoding;
+    unsigned char mark[4];
+} marks[] = {
+    {{"UTF-32LE", 4, 4}, {0xff, 0xfe, 0x00, 0x00}},
+    {{"UTF-32BE", 4, 4}, {0x00, 0x00, 0xfe, 0xff}},
+    {{"UTF-16LE", 2, 2}, {0xff, 0xfe}},
+    {{"UTF-16BE", 2, 2}, {0xfe, 0xff}},
+    {{"UTF-8", 1, 3}, {0xef, 0xbb, 0xbf}},
 };
 
 /* Text in Western writing has a zero in every other byte, and never in the others. */
@@ -28,12 +31,12 @@ static struct plmi_encoding find_utf16(const unsigned char *bytes, size_t count)
         odd += bytes[2 * i + 1] == 0 ? 1 : 0;
     }
     if (pairs >= 2 && odd * 2 > pairs && even * 20 <= pairs) {
-        return (struct plmi_encoding){ "UTF-16LE", 2, 0 };
+        return (struct plmi_encoding){"UTF-16LE", 2, 0};
     }
     if (pairs >= 2 && even * 2 > pairs && odd * 20 <= pairs) {
-        return (struct plmi_encoding){ "UTF-16BE", 2, 0 };
+        return (struct plmi_encoding){"UTF-16BE", 2, 0};
     }
-    return (struct plmi_encoding){ NULL, 1, 0 };
+    return (struct plmi_encoding){NULL, 1, 0};
 }
 
 struct plmi_encoding plmi_encoding_find(const unsigned char *bytes, size_t count)

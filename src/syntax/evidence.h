@@ -11,9 +11,9 @@
 enum { PLMI_ENCODING_NAME_BYTES = 40 };
 
 struct plmi_encoding {
-    const char *name;      /* static, as iconv knows it; NULL: nothing found */
-    size_t unit_bytes;     /* of one code unit                               */
-    size_t mark_bytes;     /* of the byte order mark to pass over            */
+    const char *name;  /* static, as iconv knows it; NULL: nothing found */
+    size_t unit_bytes; /* of one code unit                               */
+    size_t mark_bytes; /* of the byte order mark to pass over            */
 };
 
 /* By a byte order mark, else UTF-16 by where zero bytes stand among at least 4 bytes. */

@@ -20,7 +20,7 @@ struct reading {
     size_t count, at;
     long line;
     enum plm_diag_id id;
-    bool failed, bad_line;   /* bad_line: the present line was reported already */
+    bool failed, bad_line; /* bad_line: the present line was reported already */
     void (*take)(void *context, const struct plmi_ini_entry *entry);
     void *context;
     struct plmi_report *report;
@@ -37,16 +37,21 @@ static void refuse_line(struct reading *reading, const char *why)
 static const char *fault_of(const char *line, size_t n, size_t room)
 {
     size_t start = 0;
-    while (start < n && (line[start] == ' ' || line[start] == '\t'))
+    while (start < n && (line[start] == ' ' || line[start] == '\t')) {
         start++;
-    if (n + 3 > room)
+    }
+    if (n + 3 > room) {
         return "the line is too long";
+    }
     if (start < n && line[start] == '[') {
         const char *close = memchr(line, ']', n);
-        return !close ? "the section has no closing bracket" : (size_t)(close - line) - start > NAME_MAX_BYTES ? "the section's name is too long" : NULL;
+        return !close                                            ? "the section has no closing bracket"
+               : (size_t)(close - line) - start > NAME_MAX_BYTES ? "the section's name is too long"
+                                                                 : NULL;
     }
-    if (start < n && (line[start] == ';' || line[start] == '#'))
+    if (start < n && (line[start] == ';' || line[start] == '#')) {
         return NULL;
+    }
     const char *equals = memchr(line, '=', n);
     return equals && (size_t)(equals - line) - start > NAME_MAX_BYTES ? "the key is too long" : NULL;
 }
@@ -55,17 +60,20 @@ static const char *fault_of(const char *line, size_t n, size_t room)
 static char *next_line(char *buffer, int room, void *stream)
 {
     struct reading *reading = stream;
-    if (reading->at >= reading->count)
+    if (reading->at >= reading->count) {
         return NULL;
+    }
     const char *line = reading->bytes + reading->at;
     size_t left = reading->count - reading->at, n = 0;
-    while (n < left && line[n] != '\n')
+    while (n < left && line[n] != '\n') {
         n++;
+    }
     reading->at += n < left ? n + 1 : n;
     reading->line++;
     reading->bad_line = false;
-    while (n > 0 && line[n - 1] == '\r')
+    while (n > 0 && line[n - 1] == '\r') {
         n--;
+    }
     const char *fault = fault_of(line, n, (size_t)room);
     if (fault) {
         refuse_line(reading, fault);
@@ -92,17 +100,20 @@ static enum plm_status take_pieces(struct plmi_decoder *decoder, struct plmi_tex
         const char *piece;
         size_t count;
         enum plm_status status = plmi_decoder_next(decoder, &piece, &count);
-        if (status == PLM_STATUS_END)
+        if (status == PLM_STATUS_END) {
             return PLM_STATUS_OK;
-        if (status != PLM_STATUS_OK)
+        }
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
         plmi_text_add(text, piece, count);
         if (text->failed) {
             plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
             return PLM_STATUS_MEMORY;
         }
         if (text->count > TEXT_MAX_BYTES) {
-            plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0, "longer than 1 MB, which no file of this kind is; not read");
+            plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
+                            "longer than 1 MB, which no file of this kind is; not read");
             return PLM_STATUS_LIMIT;
         }
     }
@@ -112,8 +123,9 @@ static enum plm_status read_all(struct plm_source *source, struct plmi_text *tex
 {
     struct plmi_decoder *decoder;
     enum plm_status status = plmi_decoder_open(&decoder, source, PLMI_TEXT_TABLE, report);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = take_pieces(decoder, text, report);
+    }
     plmi_decoder_free(decoder);
     return status;
 }
@@ -130,8 +142,9 @@ static void tell_fault(struct reading *reading, int fault)
     }
 }
 
-enum plm_status plmi_ini_read(struct plm_source *source, enum plm_diag_id id, void (*take)(void *context, const struct plmi_ini_entry *entry),
-                              void *context, struct plmi_report *report)
+enum plm_status plmi_ini_read(struct plm_source *source, enum plm_diag_id id,
+                              void (*take)(void *context, const struct plmi_ini_entry *entry), void *context,
+                              struct plmi_report *report)
 {
     struct plmi_text text;
     struct reading reading = {.id = id, .take = take, .context = context, .report = report};

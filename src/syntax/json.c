@@ -11,7 +11,7 @@
 #include "base/number.h"
 #include "base/plain.h"
 
-enum { DEPTH_MAX = sizeof ((struct plmi_json *)0)->first / sizeof(bool) };
+enum { DEPTH_MAX = sizeof((struct plmi_json *)0)->first / sizeof(bool) };
 
 void plmi_json_init(struct plmi_json *json, struct plmi_text *out, int indent)
 {
@@ -53,7 +53,7 @@ static size_t write_escaped(struct plmi_text *out, const char *s, size_t n)
     static const char letters[] = "\"\\bfnrt";
     const char *name = strchr(named, *s);
     if (name != NULL && *s != '\0') {
-        char pair[2] = { '\\', letters[name - named] };
+        char pair[2] = {'\\', letters[name - named]};
         plmi_text_add(out, pair, 2);
         return 1;
     }

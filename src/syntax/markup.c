@@ -11,8 +11,11 @@
 /* What stands for a character in markup, NULL where it stands for itself. */
 static const char *entity_of(char c)
 {
-    static const struct { char c; const char *text; } rows[] = {
-        { '&', "&amp;" }, { '<', "&lt;" }, { '>', "&gt;" }, { '"', "&quot;" }, { '\'', "&#39;" },
+    static const struct {
+        char c;
+        const char *text;
+    } rows[] = {
+        {'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}, {'\'', "&#39;"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         if (rows[i].c == c) {
@@ -39,7 +42,7 @@ static void markup_write(struct plmi_text *out, const char *text, write_steering
             plmi_text_puts(out, entity);
         } else if (plmi_steers(code) && code != '\t' && code != '\n') {
             steering(out, code);
-        } else if (code != 0xfffe && code != 0xffff) {   /* which are no characters of XML */
+        } else if (code != 0xfffe && code != 0xffff) { /* which are no characters of XML */
             plmi_text_add(out, text, length);
         }
         text += length;
@@ -77,4 +80,3 @@ void plmi_markup_attribute(struct plmi_text *out, const char *name, const char *
     plmi_markup_text(out, value);
     plmi_text_add(out, "\"", 1);
 }
-

@@ -9,18 +9,20 @@
 
 #include "base/text.h"
 
-struct plmi_place { long line, column; };   /* from 1, in characters; a line ends with LF, CR or both */
+struct plmi_place {
+    long line, column;
+}; /* from 1, in characters; a line ends with LF, CR or both */
 
 /* Zeroed: before the first byte. Free it with plmi_places_free. */
 struct plmi_places {
-    uint64_t counted;         /* bytes up to which lines are counted */
-    long lines, characters;   /* full lines before that, and characters behind them */
-    bool after_cr;            /* the byte before was CR */
-    struct plmi_text rest;    /* counted .. start of the piece */
-    const char *piece;        /* borrowed until it is left */
-    uint64_t start;           /* of the piece */
+    uint64_t counted;       /* bytes up to which lines are counted */
+    long lines, characters; /* full lines before that, and characters behind them */
+    bool after_cr;          /* the byte before was CR */
+    struct plmi_text rest;  /* counted .. start of the piece */
+    const char *piece;      /* borrowed until it is left */
+    uint64_t start;         /* of the piece */
     size_t count;
-    bool plain;               /* no byte of the piece is CR or beyond ASCII */
+    bool plain; /* no byte of the piece is CR or beyond ASCII */
 };
 
 /* The next piece, after the last one was left. */

@@ -15,11 +15,14 @@
 
 enum {
     CELL_BLOCK_BYTES = 4096,
-    IN_FIELD = 2   /* libcsv's state inside a cell; quoted tells whether a quote opened it */
+    IN_FIELD = 2 /* libcsv's state inside a cell; quoted tells whether a quote opened it */
 };
 
 /* One cell of the row that is being read. */
-struct cell { size_t offset, length; long column; };
+struct cell {
+    size_t offset, length;
+    long column;
+};
 
 struct plmi_rows {
     struct csv_parser parser;
@@ -28,19 +31,19 @@ struct plmi_rows {
     unsigned char separator;
     size_t cell_max, columns_max;
     double rows_max, row_count;
-    enum plm_status status;        /* sticky when not OK                  */
-    const char *piece;             /* decoded bytes, [at, end) left       */
+    enum plm_status status; /* sticky when not OK                  */
+    const char *piece;      /* decoded bytes, [at, end) left       */
     const char *piece_end;
-    long line, column;             /* of the next byte                    */
+    long line, column; /* of the next byte                    */
     bool after_cr;
-    bool in_cell;                  /* a byte of the next cell was fed     */
-    long cell_line, cell_column;   /* where that cell begins              */
+    bool in_cell;                /* a byte of the next cell was fed     */
+    long cell_line, cell_column; /* where that cell begins              */
     long row_line;
     bool row_done;
-    struct plmi_text text;         /* cells of the row, each with its NUL */
+    struct plmi_text text; /* cells of the row, each with its NUL */
     struct cell *cells;
     size_t count, cells_capacity;
-    size_t views_capacity;         /* items in the three arrays below     */
+    size_t views_capacity; /* items in the three arrays below     */
     const char **views;
     size_t *lengths;
     long *columns;
@@ -116,7 +119,7 @@ static void on_cell(void *bytes, size_t count, void *context)
         count = plmi_csv_cell_read(rows->text.bytes + offset, count);
         rows->text.count = offset + count;
     }
-    rows->cells[rows->count++] = (struct cell){ offset, count, rows->cell_column };
+    rows->cells[rows->count++] = (struct cell){offset, count, rows->cell_column};
     plmi_text_add(&rows->text, "", 1);
     if (rows->text.failed) {
         fail_memory(rows);
@@ -139,7 +142,8 @@ static bool is_line_end(char c)
 static void note_begin(struct plmi_rows *rows, const char *bytes, size_t count)
 {
     size_t blank = 0;
-    while (blank < count && (bytes[blank] == ' ' || bytes[blank] == '\t') && (unsigned char)bytes[blank] != rows->separator) {
+    while (blank < count && (bytes[blank] == ' ' || bytes[blank] == '\t') &&
+           (unsigned char)bytes[blank] != rows->separator) {
         blank++;
     }
     /* A line end is the end of an empty last cell, or of a blank line. */
@@ -251,12 +255,12 @@ static void deliver(struct plmi_rows *rows, struct plmi_row *row)
         rows->lengths[i] = rows->cells[i].length;
         rows->columns[i] = rows->cells[i].column;
     }
-    *row = (struct plmi_row){ rows->count, rows->views, rows->lengths, rows->columns, rows->row_line };
+    *row = (struct plmi_row){rows->count, rows->views, rows->lengths, rows->columns, rows->row_line};
 }
 
 enum plm_status plmi_rows_next(struct plmi_rows *rows, struct plmi_row *row)
 {
-    *row = (struct plmi_row){ 0, NULL, NULL, NULL, 0 };
+    *row = (struct plmi_row){0, NULL, NULL, NULL, 0};
     rows->row_done = false;
     rows->count = 0;
     plmi_text_clear(&rows->text);

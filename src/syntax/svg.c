@@ -20,8 +20,9 @@ static void percent(struct plmi_text *out, const char *name, double value)
 static void begin(struct plmi_text *out, const char *element, const char *class_name)
 {
     plmi_text_printf(out, "<%s", element);
-    if (class_name[0] != '\0')
+    if (class_name[0] != '\0') {
         plmi_markup_attribute(out, "class", class_name);
+    }
 }
 
 static void named(struct plmi_text *out, const char *element, const char *text)
@@ -34,7 +35,8 @@ static void named(struct plmi_text *out, const char *element, const char *text)
 void plmi_svg_begin(struct plmi_text *out, const char *class_name, int height_px, const struct plmi_svg_name *name)
 {
     begin(out, "svg", class_name);
-    plmi_text_printf(out, " xmlns=\"http://www.w3.org/2000/svg\" width=\"100%%\" height=\"%d\" role=\"img\">", height_px);
+    plmi_text_printf(out, " xmlns=\"http://www.w3.org/2000/svg\" width=\"100%%\" height=\"%d\" role=\"img\">",
+                     height_px);
     named(out, "title", name->title);
     named(out, "desc", name->desc);
 }
@@ -46,7 +48,8 @@ void plmi_svg_end(struct plmi_text *out)
 
 void plmi_svg_plot_begin(struct plmi_text *out, int width, int height)
 {
-    plmi_text_printf(out, "<svg width=\"100%%\" height=\"100%%\" viewBox=\"0 0 %d %d\" preserveAspectRatio=\"none\">\n", width, height);
+    plmi_text_printf(out, "<svg width=\"100%%\" height=\"100%%\" viewBox=\"0 0 %d %d\" preserveAspectRatio=\"none\">\n",
+                     width, height);
 }
 
 void plmi_svg_plot_end(struct plmi_text *out)
@@ -68,19 +71,23 @@ static void pair(struct plmi_text *out, bool separate, int x, int y)
 
 void plmi_svg_path_run(struct plmi_text *out, const struct plmi_svg_point *points, size_t count, bool closed)
 {
-    if (count == 0)
+    if (count == 0) {
         return;
+    }
     plmi_text_add(out, "M", 1);
     pair(out, false, points[0].x, points[0].y);
     for (size_t i = 1; i < count; i++) {
-        if (i == 1)
+        if (i == 1) {
             plmi_text_add(out, "l", 1);
+        }
         pair(out, i > 1, points[i].x - points[i - 1].x, points[i].y - points[i - 1].y);
     }
-    if (count == 1)
+    if (count == 1) {
         plmi_text_puts(out, "l0 0");
-    if (closed)
+    }
+    if (closed) {
         plmi_text_add(out, "z", 1);
+    }
 }
 
 void plmi_svg_path_end(struct plmi_text *out)
@@ -88,7 +95,8 @@ void plmi_svg_path_end(struct plmi_text *out)
     plmi_text_puts(out, "\"/>\n");
 }
 
-void plmi_svg_line(struct plmi_text *out, const char *class_name, double x1_pct, double y1_pct, double x2_pct, double y2_pct)
+void plmi_svg_line(struct plmi_text *out, const char *class_name, double x1_pct, double y1_pct, double x2_pct,
+                   double y2_pct)
 {
     begin(out, "line", class_name);
     percent(out, "x1", x1_pct);
@@ -98,7 +106,8 @@ void plmi_svg_line(struct plmi_text *out, const char *class_name, double x1_pct,
     plmi_text_puts(out, "/>\n");
 }
 
-void plmi_svg_rect(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct, double height_pct)
+void plmi_svg_rect(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct,
+                   double height_pct)
 {
     begin(out, "rect", class_name);
     percent(out, "x", x_pct);
@@ -131,7 +140,8 @@ void plmi_svg_at_end(struct plmi_text *out)
     plmi_text_puts(out, "</svg>\n");
 }
 
-void plmi_svg_part_begin(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct, double height_pct)
+void plmi_svg_part_begin(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct,
+                         double height_pct)
 {
     begin(out, "svg", class_name);
     percent(out, "x", x_pct);

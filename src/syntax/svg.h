@@ -9,10 +9,14 @@
 #include "base/text.h"
 
 /* A point of the plot, in its units. */
-struct plmi_svg_point { int x, y; };
+struct plmi_svg_point {
+    int x, y;
+};
 
 /* What a graphic is called and what it shows; log text is escaped. */
-struct plmi_svg_name { const char *title, *desc; };
+struct plmi_svg_name {
+    const char *title, *desc;
+};
 
 /* <svg role="img"> of this height with title and description, as wide as there is room. */
 void plmi_svg_begin(struct plmi_text *out, const char *class_name, int height_px, const struct plmi_svg_name *name);
@@ -28,14 +32,17 @@ void plmi_svg_path_run(struct plmi_text *out, const struct plmi_svg_point *point
 void plmi_svg_path_end(struct plmi_text *out);
 
 /* Outside a plot, in percent of the picture. */
-void plmi_svg_line(struct plmi_text *out, const char *class_name, double x1_pct, double y1_pct, double x2_pct, double y2_pct);
-void plmi_svg_rect(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct, double height_pct);
+void plmi_svg_line(struct plmi_text *out, const char *class_name, double x1_pct, double y1_pct, double x2_pct,
+                   double y2_pct);
+void plmi_svg_rect(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct,
+                   double height_pct);
 void plmi_svg_text(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, const char *text);
 /* What follows is in pixels from this point, and may reach over it. */
 void plmi_svg_at_begin(struct plmi_text *out, const char *class_name, double x_pct, double y_pct);
 void plmi_svg_at_end(struct plmi_text *out);
 /* What follows is in percent of this part, and is cut off at its edges. */
-void plmi_svg_part_begin(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct, double height_pct);
+void plmi_svg_part_begin(struct plmi_text *out, const char *class_name, double x_pct, double y_pct, double width_pct,
+                         double height_pct);
 void plmi_svg_part_end(struct plmi_text *out);
 
 #endif

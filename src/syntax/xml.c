@@ -24,13 +24,13 @@ struct plmi_xml {
     void *context;
     struct plmi_report *report;
     size_t text_max, depth_max, token_max;
-    enum plm_status status;        /* why the parse was stopped; OK while it runs */
-    bool begun;                    /* a first byte was fed */
-    size_t *starts;                /* where the text of each open element begins */
+    enum plm_status status; /* why the parse was stopped; OK while it runs */
+    bool begun;             /* a first byte was fed */
+    size_t *starts;         /* where the text of each open element begins */
     size_t depth, starts_capacity;
     struct plmi_text text;
-    long passed_lines, passed_columns;   /* blanks before the first byte */
-    uint64_t fed;                        /* bytes given to expat         */
+    long passed_lines, passed_columns; /* blanks before the first byte */
+    uint64_t fed;                      /* bytes given to expat         */
     struct plmi_places places;
 };
 
@@ -190,7 +190,8 @@ static void on_text(void *context, const XML_Char *bytes, int count)
 static void fail_entity(struct plmi_xml *xml, const char *what)
 {
     struct plmi_place at = place(xml);
-    plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ENTITY, at.line, at.column, "%s; reading stops there", what);
+    plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ENTITY, at.line, at.column, "%s; reading stops there",
+                    what);
     stop(xml, PLM_STATUS_INPUT);
 }
 
@@ -253,8 +254,9 @@ static void set_handlers(struct plmi_xml *xml)
     (void)XML_SetParamEntityParsing(xml->parser, XML_PARAM_ENTITY_PARSING_NEVER);
 }
 
-enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source, const struct plmi_xml_handlers *handlers,
-                              void *context, const struct plm_rules *rules, struct plmi_report *report)
+enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
+                              const struct plmi_xml_handlers *handlers, void *context, const struct plm_rules *rules,
+                              struct plmi_report *report)
 {
     *out = NULL;
     struct plmi_xml *xml = calloc(1, sizeof *xml);

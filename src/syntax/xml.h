@@ -11,7 +11,7 @@
 
 #include "base/report.h"
 
-struct plmi_xml;   /* opaque */
+struct plmi_xml; /* opaque */
 
 /* Attribute value by local name, NULL where missing. attributes is expat's list: name, value, ..., NULL. */
 const char *plmi_xml_attribute(const char *const *attributes, const char *name);
@@ -22,9 +22,11 @@ struct plmi_xml_handlers {
     void (*close)(void *context, const char *name, const char *text, long line, long column);
 };
 
-enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source, const struct plmi_xml_handlers *handlers,
-                              void *context, const struct plm_rules *rules, struct plmi_report *report);
-/* Takes one piece of the source and calls the handlers. Returns: OK, END when the document is whole, or an error that is reported. */
+enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
+                              const struct plmi_xml_handlers *handlers, void *context, const struct plm_rules *rules,
+                              struct plmi_report *report);
+/* Takes one piece of the source and calls the handlers. Returns: OK, END when the document is whole, or an error that
+ * is reported. */
 enum plm_status plmi_xml_step(struct plmi_xml *xml);
 /* Lets a handler stop the parse with this status (already reported). */
 void plmi_xml_fail(struct plmi_xml *xml, enum plm_status status);

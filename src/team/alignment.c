@@ -11,9 +11,9 @@
 
 /* What one diver's recorders may differ by after the fit [m], and by their own scale and offset. */
 #define APART_MEDIAN_M 0.5
-#define APART_P90_M 1.5
-#define SCALE_OFF 0.03
-#define SHIFT_M 1.5
+#define APART_P90_M    1.5
+#define SCALE_OFF      0.03
+#define SHIFT_M        1.5
 #define LIKENESS_SHARE 0.5
 /* Least share of the shorter record's wet time that both must cover. */
 #define OVERLAP_FRAC 0.4
@@ -21,20 +21,25 @@
 static double wet_s(const struct plmi_series *series)
 {
     double sum = 0.0;
-    for (size_t i = 1; i < series->count; i++)
-        if (series->depth_m[i] >= 1.0)
+    for (size_t i = 1; i < series->count; i++) {
+        if (series->depth_m[i] >= 1.0) {
             sum += fmin(series->time_s[i] - series->time_s[i - 1], series->gap_s);
+        }
+    }
     return sum;
 }
 
 static bool one_dive(const struct plm_alignment *found, double shorter_wet_s)
 {
-    if (!(found->overlap_s > 0.0) || found->overlap_s < OVERLAP_FRAC * shorter_wet_s)
+    if (!(found->overlap_s > 0.0) || found->overlap_s < OVERLAP_FRAC * shorter_wet_s) {
         return false;
-    if (!(found->apart_median_m <= APART_MEDIAN_M) || !(found->apart_p90_m <= APART_P90_M))
+    }
+    if (!(found->apart_median_m <= APART_MEDIAN_M) || !(found->apart_p90_m <= APART_P90_M)) {
         return false;
-    if (fabs(found->depth_scale - 1.0) > SCALE_OFF || fabs(found->depth_offset_m) > SHIFT_M)
+    }
+    if (fabs(found->depth_scale - 1.0) > SCALE_OFF || fabs(found->depth_offset_m) > SHIFT_M) {
         return false;
+    }
     return isnan(found->likeness) || found->likeness >= LIKENESS_SHARE * found->likeness_expected;
 }
 
@@ -47,8 +52,9 @@ static bool best_fit(struct plmi_fit *best, const struct plmi_series *a, const s
     for (int i = 0; i < count; i++) {
         struct plmi_fit fit;
         plmi_align_fit(&fit, lags_s[i], a, b);
-        if (fit.cost < best->cost)
+        if (fit.cost < best->cost) {
             *best = fit;
+        }
     }
     return count >= 0;
 }
@@ -58,11 +64,13 @@ static void clock_offset(struct plm_alignment *out, const struct plm_dive *a, co
     const struct plm_stamp *sa = &plm_dive_info_get(a)->start, *sb = &plm_dive_info_get(b)->start;
     out->clock_known = sa->known && sb->known && sa->has_clock && sb->has_clock;
     out->clock_offset_s = out->record_offset_s;
-    if (!out->clock_known)
+    if (!out->clock_known) {
         return;
+    }
     int64_t apart_ms = sa->local_ms - sb->local_ms;
-    if (sa->has_zone && sb->has_zone)
+    if (sa->has_zone && sb->has_zone) {
         apart_ms -= (int64_t)(sa->offset_min - sb->offset_min) * 60000;
+    }
     out->clock_offset_s += (double)apart_ms / 1000.0;
 }
 
@@ -70,14 +78,20 @@ bool plmi_align_series(struct plm_alignment *out, const struct plmi_series *a, c
 {
     struct plmi_fit fit;
     struct plmi_likeness like;
-    *out = (struct plm_alignment){.depth_scale = 1.0, .apart_median_m = (double)NAN, .apart_p90_m = (double)NAN, .likeness = (double)NAN,
+    *out = (struct plm_alignment){.depth_scale = 1.0,
+                                  .apart_median_m = (double)NAN,
+                                  .apart_p90_m = (double)NAN,
+                                  .likeness = (double)NAN,
                                   .likeness_expected = (double)NAN};
-    if (!best_fit(&fit, a, b))
+    if (!best_fit(&fit, a, b)) {
         return false;
-    if (!isfinite(fit.cost))
+    }
+    if (!isfinite(fit.cost)) {
         return true;
-    if (!plmi_align_likeness(&like, &fit, a, b))
+    }
+    if (!plmi_align_likeness(&like, &fit, a, b)) {
         return false;
+    }
     out->record_offset_s = fit.offset_s;
     out->clock_drift_ppm = fit.drift * 1e6;
     out->depth_scale = fit.scale;

@@ -1,5 +1,6 @@
 /*
- * Audits folders of logs: walk, debrief in parallel, pair, group, sort. What comes out does not depend on the number of threads.
+ * Audits folders of logs: walk, debrief in parallel, pair, group, sort. What comes out does not depend on the number of
+ * threads.
  * SPDX-License-Identifier: MIT
  */
 #include "team/audit.h"
@@ -25,11 +26,14 @@ static enum plm_status no_memory(const struct plm_diag_sink *sink)
 static bool mark_plan(struct plm_audit *audit, const char *card_path, const struct plm_rules *rules)
 {
     char *plan;
-    if (!plmi_beside_plan_named(&plan, card_path, rules))
+    if (!plmi_beside_plan_named(&plan, card_path, rules)) {
         return false;
-    for (size_t i = 0; plan && i < audit->file_count; i++)
-        if (strcmp(audit->files[i].path, plan) == 0)
+    }
+    for (size_t i = 0; plan && i < audit->file_count; i++) {
+        if (strcmp(audit->files[i].path, plan) == 0) {
             audit->files[i].passed_over = true;
+        }
+    }
     free(plan);
     return true;
 }
@@ -38,32 +42,37 @@ static bool files_init(struct plm_audit *audit, const struct plm_rules *rules)
 {
     bool ok = true;
     audit->files = calloc(audit->walk.count + 1, sizeof *audit->files);
-    if (!audit->files)
+    if (!audit->files) {
         return false;
+    }
     audit->file_count = audit->walk.count;
     for (size_t i = 0; i < audit->file_count; i++) {
         plmi_arena_init(&audit->files[i].arena);
         audit->files[i].path = audit->walk.files[i];
     }
-    for (size_t i = 0; ok && i < audit->file_count; i++)
+    for (size_t i = 0; ok && i < audit->file_count; i++) {
         if (plmi_beside_is_card(audit->files[i].path)) {
             audit->files[i].passed_over = true;
             ok = mark_plan(audit, audit->files[i].path, rules);
         }
+    }
     return ok;
 }
 
 static bool run_files(struct plm_audit *audit, const struct plm_audit_options *options)
 {
     struct plmi_audit_run run = {.audit = audit, .options = options};
-    if (pthread_mutex_init(&run.lock, NULL) != 0)
+    if (pthread_mutex_init(&run.lock, NULL) != 0) {
         return false;
+    }
     plmi_jobs_run(audit->file_count, options->jobs, plmi_audit_file, &run);
     pthread_mutex_destroy(&run.lock);
     audit->failed = run.failed;
-    for (size_t i = 0; i < audit->file_count; i++)
-        if (audit->files[i].no_memory)
+    for (size_t i = 0; i < audit->file_count; i++) {
+        if (audit->files[i].no_memory) {
             return false;
+        }
+    }
     return true;
 }
 
@@ -71,13 +80,16 @@ static bool run_files(struct plm_audit *audit, const struct plm_audit_options *o
 static struct plmi_entry **entries_list(const struct plm_audit *audit, size_t *count)
 {
     *count = 0;
-    for (size_t i = 0; i < audit->file_count; i++)
+    for (size_t i = 0; i < audit->file_count; i++) {
         *count += audit->files[i].count;
+    }
     struct plmi_entry **list = calloc(*count + 1, sizeof *list);
     size_t n = 0;
-    for (size_t i = 0; list && i < audit->file_count; i++)
-        for (size_t k = 0; k < audit->files[i].count; k++)
+    for (size_t i = 0; list && i < audit->file_count; i++) {
+        for (size_t k = 0; k < audit->files[i].count; k++) {
             list[n++] = &audit->files[i].entries[k];
+        }
+    }
     return list;
 }
 
@@ -103,11 +115,14 @@ static int worse(const void *x, const void *y)
     const struct plm_audit_row *a = &(*(struct plmi_entry *const *)x)->row, *b = &(*(struct plmi_entry *const *)y)->row;
     const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution, a->note, gradient_key(a)};
     const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution, b->note, gradient_key(b)};
-    for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++)
-        if (compare_numbers(keys_a[i], keys_b[i]) != 0)
+    for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++) {
+        if (compare_numbers(keys_a[i], keys_b[i]) != 0) {
             return compare_numbers(keys_b[i], keys_a[i]);
-    if (a->start.local_ms != b->start.local_ms)
+        }
+    }
+    if (a->start.local_ms != b->start.local_ms) {
         return a->start.local_ms < b->start.local_ms ? -1 : 1;
+    }
     int by_diver = compare_text(a->diver, b->diver), by_file = compare_text(a->file, b->file);
     return by_diver ? by_diver : by_file ? by_file : (a->index > b->index) - (a->index < b->index);
 }
@@ -125,9 +140,11 @@ static bool rows_sort(struct plm_audit *audit, struct plmi_entry **entries, size
     qsort(sorted, count, sizeof *sorted, worse);
     for (size_t i = 0; i < count; i++) {
         audit->rows[i] = sorted[i]->row;
-        for (size_t k = 0; sorted[i]->row.twin >= 0 && k < count; k++)
-            if (sorted[k] == entries[sorted[i]->row.twin])
+        for (size_t k = 0; sorted[i]->row.twin >= 0 && k < count; k++) {
+            if (sorted[k] == entries[sorted[i]->row.twin]) {
                 audit->rows[i].twin = (long)k;
+            }
+        }
     }
     audit->row_count = count;
     free(sorted);
@@ -139,8 +156,9 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
     size_t count;
     struct plmi_audit_run run = {.audit = audit, .options = options};
     struct plmi_entry **entries = entries_list(audit, &count);
-    if (!entries)
+    if (!entries) {
         return false;
+    }
     plmi_pair_rows(entries, count, options->jobs);
     bool ok = plmi_team_rows(entries, count);
     if (ok) {
@@ -156,21 +174,26 @@ static bool troubles_list(struct plm_audit *audit)
 {
     audit->passed_over = audit->walk.others;
     audit->troubles = calloc(audit->walk.unseen_count + audit->file_count + 1, sizeof *audit->troubles);
-    if (!audit->troubles)
+    if (!audit->troubles) {
         return false;
-    for (size_t i = 0; i < audit->walk.unseen_count; i++)
-        audit->troubles[audit->trouble_count++] = (struct plm_audit_trouble){audit->walk.unseen[i].path, audit->walk.unseen[i].text, false, true};
+    }
+    for (size_t i = 0; i < audit->walk.unseen_count; i++) {
+        audit->troubles[audit->trouble_count++] =
+            (struct plm_audit_trouble){audit->walk.unseen[i].path, audit->walk.unseen[i].text, false, true};
+    }
     for (size_t i = 0; i < audit->file_count; i++) {
         const struct plmi_audited_file *file = &audit->files[i];
         audit->passed_over += file->passed_over && !plmi_beside_is_card(file->path);
         audit->read += file->count > 0;
-        if (file->trouble.file)
+        if (file->trouble.file) {
             audit->troubles[audit->trouble_count++] = file->trouble;
+        }
     }
     return true;
 }
 
-static enum plm_status walk_all(struct plm_audit *audit, const char *const *paths, size_t count, const struct plm_diag_sink *sink)
+static enum plm_status walk_all(struct plm_audit *audit, const char *const *paths, size_t count,
+                                const struct plm_diag_sink *sink)
 {
     struct plmi_report report;
     enum plm_status worst = PLM_STATUS_OK;
@@ -182,18 +205,19 @@ static enum plm_status walk_all(struct plm_audit *audit, const char *const *path
     return worst;
 }
 
-enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size_t count, const struct plm_audit_options *options,
-                          const struct plm_diag_sink *sink)
+enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size_t count,
+                          const struct plm_audit_options *options, const struct plm_diag_sink *sink)
 {
     struct plm_audit *audit = calloc(1, sizeof *audit);
     *out = NULL;
-    if (!audit)
+    if (!audit) {
         return no_memory(sink);
+    }
     plmi_arena_init(&audit->arena);
     audit->walk.arena = &audit->arena;
     enum plm_status status = walk_all(audit, paths, count, sink);
-    bool ok = status != PLM_STATUS_MEMORY && files_init(audit, options->debrief->import.rules) && run_files(audit, options) && group(audit, options) &&
-              troubles_list(audit);
+    bool ok = status != PLM_STATUS_MEMORY && files_init(audit, options->debrief->import.rules) &&
+              run_files(audit, options) && group(audit, options) && troubles_list(audit);
     if (!ok) {
         plm_audit_free(audit);
         return no_memory(sink);
@@ -226,10 +250,12 @@ size_t plm_audit_files(const struct plm_audit *audit)
 
 void plm_audit_free(struct plm_audit *audit)
 {
-    if (!audit)
+    if (!audit) {
         return;
-    for (size_t i = 0; i < audit->file_count; i++)
+    }
+    for (size_t i = 0; i < audit->file_count; i++) {
         plmi_audited_file_free(&audit->files[i]);
+    }
     free(audit->files);
     free(audit->rows);
     free(audit->troubles);

@@ -13,13 +13,13 @@
 struct plm_audit {
     struct plmi_arena arena;
     struct plmi_walk walk;
-    struct plmi_audited_file *files;     /* one a file of the walk */
+    struct plmi_audited_file *files; /* one a file of the walk */
     size_t file_count;
-    struct plm_audit_row *rows;          /* sorted; twins point into it */
+    struct plm_audit_row *rows; /* sorted; twins point into it */
     size_t row_count;
     struct plm_audit_trouble *troubles;
     size_t trouble_count, passed_over, read;
-    bool failed;                         /* one of the caller's functions did not come to its end */
+    bool failed; /* one of the caller's functions did not come to its end */
 };
 
 /* What all threads share. lock guards the caller's functions and done. */
@@ -28,10 +28,11 @@ struct plmi_audit_run {
     const struct plm_audit_options *options;
     pthread_mutex_t lock;
     size_t done;
-    bool failed;                         /* one of the caller's functions failed */
+    bool failed; /* one of the caller's functions failed */
 };
 
-/* Records of one dive are held against each other; what they tell differently is counted with the better one's findings. Returns: false without memory. */
+/* Records of one dive are held against each other; what they tell differently is counted with the better one's
+ * findings. Returns: false without memory. */
 bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_entry *const *entries, size_t count);
 
 /* Debriefs one file of the audit, for plmi_jobs_run; context is a run. */

@@ -16,12 +16,18 @@
 enum weight { WEIGHT_NONE, WEIGHT_DOUBT, WEIGHT_LOSS, WEIGHT_ERROR };
 
 /* What was told of one file: the first of the weightiest, and whether any error says more than "no log". */
-struct told { const char *log; struct plmi_text first; enum weight weight; bool more, partial; };
+struct told {
+    const char *log;
+    struct plmi_text first;
+    enum weight weight;
+    bool more, partial;
+};
 
 static enum weight weigh(const struct plm_diag *diag)
 {
-    if (diag->level == PLM_LEVEL_NOTE)
+    if (diag->level == PLM_LEVEL_NOTE) {
         return WEIGHT_NONE;
+    }
     return diag->level == PLM_LEVEL_ERROR ? WEIGHT_ERROR : plm_import_loses(diag) ? WEIGHT_LOSS : WEIGHT_DOUBT;
 }
 
@@ -31,10 +37,13 @@ static void take_diag(void *context, const struct plm_diag *diag)
     char line[1024];
     enum weight weight = weigh(diag);
     /* Of its card or plan it says nothing about the log. */
-    if (weight == WEIGHT_ERROR)
-        told->more = told->more || !plm_log_files_refusal(diag->id) || !diag->place.file || strcmp(diag->place.file, told->log) != 0;
-    if (weight <= told->weight)
+    if (weight == WEIGHT_ERROR) {
+        told->more = told->more || !plm_log_files_refusal(diag->id) || !diag->place.file ||
+                     strcmp(diag->place.file, told->log) != 0;
+    }
+    if (weight <= told->weight) {
         return;
+    }
     told->weight = weight;
     (void)plm_diag_format(diag, line, (int)sizeof line);
     plmi_text_clear(&told->first);
@@ -42,23 +51,34 @@ static void take_diag(void *context, const struct plm_diag *diag)
 }
 
 /* The work on one file. */
-struct work { struct plmi_audit_run *run; struct plmi_audited_file *file; struct told *told; const char *card_path, *plan_path; struct plm_diag_sink sink; };
+struct work {
+    struct plmi_audit_run *run;
+    struct plmi_audited_file *file;
+    struct told *told;
+    const char *card_path, *plan_path;
+    struct plm_diag_sink sink;
+};
 
 /* What lies beside it, with paths that last as long as the audit. */
 static enum plm_status read_beside(struct work *work, const struct plm_rules *rules, struct plm_beside *beside)
 {
     enum plm_status status = plm_beside_read(beside, work->file->path, NULL, NULL, rules, &work->sink);
-    if (status != PLM_STATUS_OK)
+    if (status != PLM_STATUS_OK) {
         return status;
-    work->card_path = beside->card_path ? plmi_arena_text(&work->file->arena, beside->card_path, strlen(beside->card_path)) : NULL;
-    work->plan_path = beside->plan_path ? plmi_arena_text(&work->file->arena, beside->plan_path, strlen(beside->plan_path)) : NULL;
-    return (beside->card_path && !work->card_path) || (beside->plan_path && !work->plan_path) ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
+    }
+    work->card_path =
+        beside->card_path ? plmi_arena_text(&work->file->arena, beside->card_path, strlen(beside->card_path)) : NULL;
+    work->plan_path =
+        beside->plan_path ? plmi_arena_text(&work->file->arena, beside->plan_path, strlen(beside->plan_path)) : NULL;
+    return (beside->card_path && !work->card_path) || (beside->plan_path && !work->plan_path) ? PLM_STATUS_MEMORY
+                                                                                              : PLM_STATUS_OK;
 }
 
 static bool wanted(const struct plm_audit_options *options, const struct plm_dive_info *info)
 {
-    if (options->diver && !plm_name_same(options->diver, info->diver))
+    if (options->diver && !plm_name_same(options->diver, info->diver)) {
         return false;
+    }
     return options->since_ms == INT64_MIN || (info->start.known && info->start.local_ms >= options->since_ms);
 }
 
@@ -66,8 +86,9 @@ static bool wanted(const struct plm_audit_options *options, const struct plm_div
 static enum plm_status show(struct work *work, const struct plm_debriefed *one, const struct plm_audit_row *row)
 {
     const struct plm_audit_options *options = work->run->options;
-    if (!options->each)
+    if (!options->each) {
         return PLM_STATUS_OK;
+    }
     pthread_mutex_lock(&work->run->lock);
     enum plm_status status = options->each(options->context, one, row);
     work->run->failed = work->run->failed || status != PLM_STATUS_OK;
@@ -77,11 +98,13 @@ static enum plm_status show(struct work *work, const struct plm_debriefed *one, 
 
 static enum plm_status take_dive(struct work *work, const struct plm_debriefed *one)
 {
-    if (!wanted(work->run->options, plm_dive_info_get(one->dive)))
+    if (!wanted(work->run->options, plm_dive_info_get(one->dive))) {
         return PLM_STATUS_OK;
+    }
     struct plm_audit_row *row = plmi_entry_add(work->file, one);
-    if (!row)
+    if (!row) {
         return PLM_STATUS_MEMORY;
+    }
     memcpy(row->sha256, one->sha256, sizeof row->sha256);
     row->card = work->card_path;
     row->plan = work->plan_path;
@@ -94,8 +117,9 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
 {
     struct work *work = context;
     const struct plm_debrief_options *debrief = work->run->options->debrief;
-    if (in_file)
+    if (in_file) {
         return false;
+    }
     pthread_mutex_lock(&work->run->lock);
     bool known = debrief->carried(debrief->carried_context, dive, false, start);
     pthread_mutex_unlock(&work->run->lock);
@@ -109,8 +133,9 @@ static enum plm_status debrief(struct work *work, struct plm_source *source, con
     while (status == PLM_STATUS_OK) {
         struct plm_debriefed *one = NULL;
         status = plm_debrief_next(debrief, &one);
-        if (status == PLM_STATUS_OK)
+        if (status == PLM_STATUS_OK) {
             status = take_dive(work, one);
+        }
         plm_debriefed_free(one);
     }
     work->told->partial = debrief && plm_debrief_partial(debrief);
@@ -124,8 +149,9 @@ static enum plm_status read_file(struct work *work)
     struct plm_source *source = NULL;
     struct plm_beside beside = {.card = NULL};
     enum plm_status status = plm_source_open_file(&source, work->file->path, NULL, options.import.rules, &work->sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = read_beside(work, options.import.rules, &beside);
+    }
     if (status == PLM_STATUS_OK) {
         options.card = beside.card;
         options.plan = beside.plan ? beside.plan : options.plan;
@@ -145,8 +171,9 @@ static void settle(struct plmi_audited_file *file, struct told *told, enum plm_s
 {
     file->no_memory = file->no_memory || status == PLM_STATUS_MEMORY || told->first.failed;
     file->passed_over = file->count == 0 && told->weight == WEIGHT_ERROR && !told->more;
-    if ((told->weight != WEIGHT_ERROR && !told->partial) || file->passed_over)
+    if ((told->weight != WEIGHT_ERROR && !told->partial) || file->passed_over) {
         return;
+    }
     file->trouble.file = file->path;
     file->trouble.text = plmi_arena_text(&file->arena, told->first.bytes ? told->first.bytes : "", told->first.count);
     file->trouble.partly = file->count > 0 || told->weight < WEIGHT_ERROR;
@@ -157,8 +184,9 @@ static void tell_progress(struct plmi_audit_run *run)
 {
     pthread_mutex_lock(&run->lock);
     run->done++;
-    if (run->options->progress)
+    if (run->options->progress) {
         run->options->progress(run->options->context, run->done, run->audit->file_count);
+    }
     pthread_mutex_unlock(&run->lock);
 }
 
@@ -170,8 +198,9 @@ void plmi_audit_file(void *context, size_t i)
     told.log = work.file->path;
     plmi_text_init(&told.first);
     work.sink = (struct plm_diag_sink){take_diag, &told};
-    if (!work.file->passed_over)
+    if (!work.file->passed_over) {
         settle(work.file, &told, read_file(&work));
+    }
     plmi_text_free(&told.first);
     tell_progress(run);
 }

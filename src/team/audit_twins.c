@@ -12,27 +12,45 @@
 #include "team/jobs.h"
 
 /* One record, open while it is compared. */
-struct record { struct plm_source *source; struct plm_debrief *debrief; struct plm_debriefed *one; struct plm_beside beside; };
+struct record {
+    struct plm_source *source;
+    struct plm_debrief *debrief;
+    struct plm_debriefed *one;
+    struct plm_beside beside;
+};
 
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
-struct told { size_t twin; int counts[PLM_SEVERITY_SERIOUS + 1]; struct plm_difference worst; char *text; bool no_memory; };
+struct told {
+    size_t twin;
+    int counts[PLM_SEVERITY_SERIOUS + 1];
+    struct plm_difference worst;
+    char *text;
+    bool no_memory;
+};
 
-struct search { struct plmi_audit_run *run; struct plmi_entry *const *entries; struct told *told; };
+struct search {
+    struct plmi_audit_run *run;
+    struct plmi_entry *const *entries;
+    struct told *told;
+};
 
-static enum plm_status record_open(struct record *record, const struct plmi_audit_run *run, const struct plm_audit_row *row)
+static enum plm_status record_open(struct record *record, const struct plmi_audit_run *run,
+                                   const struct plm_audit_row *row)
 {
     const struct plm_diag_sink silent = {NULL, NULL};
     struct plm_debrief_options options = *run->options->debrief;
     enum plm_status status = plm_source_open_file(&record->source, row->file, NULL, options.import.rules, &silent);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_beside_read(&record->beside, row->file, NULL, NULL, options.import.rules, &silent);
+    }
     options.card = record->beside.card;
     options.dive_index = row->index;
     options.replay_only = true;
     options.schedules = false;
     options.carried = NULL;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_debrief_open(&record->debrief, record->source, &options, &silent);
+    }
     return status == PLM_STATUS_OK ? plm_debrief_next(record->debrief, &record->one) : status;
 }
 
@@ -52,18 +70,21 @@ static void take(struct told *told, const struct plm_reconciliation *reconciliat
     for (size_t i = 0; i < pair->count; i++) {
         const struct plm_difference *difference = &pair->differences[i];
         told->counts[difference->severity]++;
-        if (!worst || difference->severity > worst->severity)
+        if (!worst || difference->severity > worst->severity) {
             worst = difference;
+        }
     }
-    if (!worst)
+    if (!worst) {
         return;
+    }
     told->worst = *worst;
     told->worst.a = told->worst.b = told->worst.text = NULL;
     size_t size = strlen(worst->text) + 1;
     told->text = malloc(size);
     told->no_memory = told->text == NULL;
-    if (told->text)
+    if (told->text) {
         memcpy(told->text, worst->text, size);
+    }
 }
 
 static void compare(void *context, size_t i)
@@ -75,14 +96,16 @@ static void compare(void *context, size_t i)
     struct record records[2] = {{.source = NULL}, {.source = NULL}};
     struct plm_reconciliation *reconciliation = NULL;
     enum plm_status status = record_open(&records[0], search->run, &search->entries[row->twin]->row);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = record_open(&records[1], search->run, row);
+    }
     if (status == PLM_STATUS_OK) {
         const struct plm_debriefed *ones[2] = {records[0].one, records[1].one};
         status = plm_reconcile(&reconciliation, ones, 2, &ones[0]->replay, &silent);
     }
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         take(told, reconciliation);
+    }
     told->no_memory = told->no_memory || status == PLM_STATUS_MEMORY;
     plm_reconciliation_free(reconciliation);
     record_close(&records[0]);
@@ -110,14 +133,18 @@ bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_entry *con
     struct search search = {run, entries, calloc(count + 1, sizeof *search.told)};
     size_t pairs = 0;
     bool ok = search.told != NULL;
-    if (!ok)
+    if (!ok) {
         return false;
-    for (size_t i = 0; i < count; i++)
-        if (entries[i]->row.twin >= 0)
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (entries[i]->row.twin >= 0) {
             search.told[pairs++].twin = i;
+        }
+    }
     plmi_jobs_run(pairs, run->options->jobs, compare, &search);
-    for (size_t i = 0; i < pairs; i++)
+    for (size_t i = 0; i < pairs; i++) {
         ok = settle(run, entries, &search.told[i]) && ok;
+    }
     free(search.told);
     return ok;
 }

@@ -31,8 +31,9 @@ static char *join(const char *head, size_t n, const char *tail)
 {
     size_t length = strlen(tail);
     char *whole = malloc(n + length + 1);
-    if (!whole)
+    if (!whole) {
         return NULL;
+    }
     memcpy(whole, head, n);
     memcpy(whole + n, tail, length + 1);
     return whole;
@@ -55,8 +56,10 @@ bool plmi_beside_plan_named(char **plan, const char *card_path, const struct plm
     struct plm_source *source = NULL;
     struct plm_card *card = NULL;
     const char *name = NULL;
-    if (plm_source_open_regular(&source, card_path, rules, &silent) == PLM_STATUS_OK && plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK)
+    if (plm_source_open_regular(&source, card_path, rules, &silent) == PLM_STATUS_OK &&
+        plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK) {
         name = plm_card_plan(card);
+    }
     *plan = name ? plmi_beside_path(card_path, name) : NULL;
     bool ok = !name || *plan;
     if (*plan && !plmi_within_folder_of(*plan, card_path)) {
@@ -75,7 +78,8 @@ static bool is_there(const char *path)
     return lstat(path, &facts) == 0;
 }
 
-static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, enum plm_level level, enum plm_diag_id id, const char *text)
+static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, enum plm_level level,
+                            enum plm_diag_id id, const char *text)
 {
     struct plmi_report report;
     plmi_report_init(&report, sink, file);
@@ -84,16 +88,20 @@ static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, 
 }
 
 /* The path of the card: the one told, or the one that lies there; none is OK too. */
-static enum plm_status card_find(struct plm_beside *out, const char *log, const char *told, const struct plm_diag_sink *sink)
+static enum plm_status card_find(struct plm_beside *out, const char *log, const char *told,
+                                 const struct plm_diag_sink *sink)
 {
     bool named = strcmp(log, "-") != 0;
-    if (!told && !named)
+    if (!told && !named) {
         return PLM_STATUS_OK;
+    }
     out->card_path = told ? join(told, strlen(told), "") : join(log, stem(log), ENDING);
-    if (!out->card_path)
+    if (!out->card_path) {
         return tell(sink, log, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
-    if (told)
+    }
+    if (told) {
         return PLM_STATUS_OK;
+    }
     if (is_there(out->card_path)) {
         (void)tell(sink, out->card_path, PLM_LEVEL_NOTE, PLM_DIAG_CARD, "lies beside the log; its word is taken");
         return PLM_STATUS_OK;
@@ -103,32 +111,38 @@ static enum plm_status card_find(struct plm_beside *out, const char *log, const 
     return PLM_STATUS_OK;
 }
 
-enum plm_status plm_beside_find(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path, const struct plm_rules *rules)
+enum plm_status plm_beside_find(struct plm_beside *out, const char *log, const char *card_path, const char *plan_path,
+                                const struct plm_rules *rules)
 {
     const struct plm_diag_sink silent = {NULL, NULL};
     bool ok = true;
     *out = (struct plm_beside){.card = NULL};
-    if (card_find(out, log, card_path, &silent) != PLM_STATUS_OK)
+    if (card_find(out, log, card_path, &silent) != PLM_STATUS_OK) {
         return PLM_STATUS_MEMORY;
-    if (plan_path)
+    }
+    if (plan_path) {
         ok = (out->plan_path = join(plan_path, strlen(plan_path), "")) != NULL;
-    else if (out->card_path)
+    } else if (out->card_path) {
         ok = plmi_beside_plan_named(&out->plan_path, out->card_path, rules);
+    }
     return ok ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
 }
 
-static enum plm_status card_read(struct plm_beside *out, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+static enum plm_status card_read(struct plm_beside *out, const struct plm_rules *rules,
+                                 const struct plm_diag_sink *sink)
 {
     struct plm_source *source = NULL;
     enum plm_status status = plm_source_open_regular(&source, out->card_path, rules, sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_card_read(&out->card, source, rules, sink);
+    }
     plm_source_free(source);
     return status;
 }
 
 /* The first dive of the plan's file, read as any log is. */
-static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules *rules, const struct plm_diag_sink *sink)
+static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules *rules,
+                                 const struct plm_diag_sink *sink)
 {
     struct plm_source *source = NULL;
     struct plm_import *import = NULL;
@@ -137,13 +151,17 @@ static enum plm_status plan_read(struct plm_beside *out, const struct plm_rules 
     plan_rules.gap_max_min = PLAN_GAP_S / 60;
     const struct plm_import_options options = {.rules = &plan_rules};
     enum plm_status status = plm_source_open_regular(&source, out->plan_path, &plan_rules, sink);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_import_open(&import, source, &options, sink);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_import_next(import, &out->plan);
+    }
     out->plan_partial = import && plm_import_partial(import);
-    if (status == PLM_STATUS_END)
-        status = tell(sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN, "holds no dive; nothing is compared with it");
+    if (status == PLM_STATUS_END) {
+        status =
+            tell(sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN, "holds no dive; nothing is compared with it");
+    }
     plm_import_free(import);
     plm_source_free(source);
     return status;
@@ -154,21 +172,29 @@ enum plm_status plm_beside_read(struct plm_beside *out, const char *log, const c
 {
     *out = (struct plm_beside){.card = NULL};
     enum plm_status status = card_find(out, log, card_path, sink);
-    if (status == PLM_STATUS_OK && out->card_path && !card_path && !plmi_within_folder_of(out->card_path, log))
-        status = tell(sink, out->card_path, PLM_LEVEL_ERROR, PLM_DIAG_CARD, "leads outside the folder of the log; not read: copy it there, or name it with --card");
-    if (status == PLM_STATUS_OK && out->card_path)
+    if (status == PLM_STATUS_OK && out->card_path && !card_path && !plmi_within_folder_of(out->card_path, log)) {
+        status = tell(sink, out->card_path, PLM_LEVEL_ERROR, PLM_DIAG_CARD,
+                      "leads outside the folder of the log; not read: copy it there, or name it with --card");
+    }
+    if (status == PLM_STATUS_OK && out->card_path) {
         status = card_read(out, rules, sink);
-    if (status != PLM_STATUS_OK)
+    }
+    if (status != PLM_STATUS_OK) {
         return status;
+    }
     const char *named = out->card ? plm_card_plan(out->card) : NULL;
-    if (!plan_path && !named)
+    if (!plan_path && !named) {
         return PLM_STATUS_OK;
+    }
     out->plan_path = plan_path ? join(plan_path, strlen(plan_path), "") : plmi_beside_path(out->card_path, named);
-    if (!out->plan_path)
+    if (!out->plan_path) {
         return tell(sink, log, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
-    if (!plan_path && !plmi_within_folder_of(out->plan_path, out->card_path))
-        return tell(sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN,
-                    "lies outside the folder of the card that names it; not read: copy it there, or name it with --plan");
+    }
+    if (!plan_path && !plmi_within_folder_of(out->plan_path, out->card_path)) {
+        return tell(
+            sink, out->plan_path, PLM_LEVEL_ERROR, PLM_DIAG_PLAN,
+            "lies outside the folder of the card that names it; not read: copy it there, or name it with --plan");
+    }
     return plan_read(out, rules, sink);
 }
 

@@ -11,7 +11,8 @@
 bool plmi_beside_is_card(const char *path);
 /* A file named beside another, on the heap; NULL without memory. */
 char *plmi_beside_path(const char *path, const char *name);
-/* The plan that a card names, as a path on the heap; NULL where it names none or cannot be read. Returns: false without memory. */
+/* The plan that a card names, as a path on the heap; NULL where it names none or cannot be read. Returns: false without
+ * memory. */
 bool plmi_beside_plan_named(char **plan, const char *card_path, const struct plm_rules *rules);
 
 #endif

@@ -13,11 +13,11 @@
 
 /* Told when further apart than this: 5 hPa is some 5 cm of water; clocks of one diver are set by hand. */
 #define SURFACE_BAR 0.005
-#define CLOCK_S 60.0
-#define DRIFT_PPM 100.0
+#define CLOCK_S     60.0
+#define DRIFT_PPM   100.0
 
-static bool add(struct plmi_difference_list *list, enum plm_difference_kind kind, struct plmi_text *a, struct plmi_text *b,
-                struct plmi_text *sentence)
+static bool add(struct plmi_difference_list *list, enum plm_difference_kind kind, struct plmi_text *a,
+                struct plmi_text *b, struct plmi_text *sentence)
 {
     struct plm_difference *difference = plmi_difference_add(list, kind, (double)NAN, (double)NAN);
     return difference && plmi_difference_say(list, difference, a, b, sentence);
@@ -27,8 +27,9 @@ enum plm_status plmi_differ_surface(const struct plmi_comparison *c, struct plmi
 {
     double a_bar = plm_dive_info_get(c->a->dive)->surface_bar, b_bar = plm_dive_info_get(c->b->dive)->surface_bar;
     struct plmi_text a, b, sentence;
-    if (!(fabs(a_bar - b_bar) > SURFACE_BAR))
+    if (!(fabs(a_bar - b_bar) > SURFACE_BAR)) {
         return PLM_STATUS_OK;
+    }
     plmi_text_init(&a);
     plmi_text_init(&b);
     plmi_text_init(&sentence);
@@ -36,7 +37,8 @@ enum plm_status plmi_differ_surface(const struct plmi_comparison *c, struct plmi
     plmi_text_puts(&a, " bar");
     plmi_number_fixed(&b, b_bar, 3);
     plmi_text_puts(&b, " bar");
-    plmi_text_printf(&sentence, "surface pressure %s on %s, %s on %s", a.bytes ? a.bytes : "", c->name_a, b.bytes ? b.bytes : "", c->name_b);
+    plmi_text_printf(&sentence, "surface pressure %s on %s, %s on %s", a.bytes ? a.bytes : "", c->name_a,
+                     b.bytes ? b.bytes : "", c->name_b);
     return add(list, PLM_DIFFERENCE_SURFACE, &a, &b, &sentence) ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
 }
 
@@ -46,8 +48,9 @@ enum plm_status plmi_differ_clock(const struct plmi_comparison *c, struct plmi_d
     struct plmi_text a, b, sentence;
     bool late = alignment->clock_known && fabs(alignment->clock_offset_s) > CLOCK_S;
     bool drifts = fabs(alignment->clock_drift_ppm) > DRIFT_PPM;
-    if (!late && !drifts)
+    if (!late && !drifts) {
         return PLM_STATUS_OK;
+    }
     plmi_text_init(&a);
     plmi_text_init(&b);
     plmi_text_init(&sentence);
@@ -70,8 +73,9 @@ enum plm_status plmi_differ_diver(const struct plmi_comparison *c, struct plmi_d
 {
     const char *diver_a = plm_dive_info_get(c->a->dive)->diver, *diver_b = plm_dive_info_get(c->b->dive)->diver;
     struct plmi_text a, b, sentence;
-    if (!diver_a || !diver_b || plm_name_same(diver_a, diver_b))
+    if (!diver_a || !diver_b || plm_name_same(diver_a, diver_b)) {
         return PLM_STATUS_OK;
+    }
     plmi_text_init(&a);
     plmi_text_init(&b);
     plmi_text_init(&sentence);

@@ -10,7 +10,7 @@
 #include "base/clock.h"
 
 /* From here on a difference of ceilings or of decompression owed is a caution. */
-#define BEARS_M 1.0
+#define BEARS_M   1.0
 #define BEARS_MIN 1.0
 
 static const struct {
@@ -44,23 +44,33 @@ enum plm_status plmi_differences_find(const struct plmi_comparison *comparison, 
 {
     for (int kind = 0; kind < PLM_DIFFERENCE_COUNT; kind++) {
         enum plm_status status = LOOKS[kind].look(comparison, list);
-        if (status != PLM_STATUS_OK)
+        if (status != PLM_STATUS_OK) {
             return status;
+        }
     }
-    for (size_t i = 0; i < list->count; i++)
+    for (size_t i = 0; i < list->count; i++) {
         list->items[i].severity = severity_of(&list->items[i]);
+    }
     return PLM_STATUS_OK;
 }
 
-struct plm_difference *plmi_difference_add(struct plmi_difference_list *list, enum plm_difference_kind kind, double from_s, double to_s)
+struct plm_difference *plmi_difference_add(struct plmi_difference_list *list, enum plm_difference_kind kind,
+                                           double from_s, double to_s)
 {
     void *items = list->items;
-    if (!plmi_array_grow(&items, &list->capacity, list->count, sizeof *list->items))
+    if (!plmi_array_grow(&items, &list->capacity, list->count, sizeof *list->items)) {
         return NULL;
+    }
     list->items = items;
     struct plm_difference *difference = &list->items[list->count++];
-    *difference = (struct plm_difference){.kind = kind, .from_s = from_s, .to_s = to_s, .a = "", .b = "", .ceiling_m = (double)NAN,
-                                          .decompression_min = (double)NAN, .text = ""};
+    *difference = (struct plm_difference){.kind = kind,
+                                          .from_s = from_s,
+                                          .to_s = to_s,
+                                          .a = "",
+                                          .b = "",
+                                          .ceiling_m = (double)NAN,
+                                          .decompression_min = (double)NAN,
+                                          .text = ""};
     return difference;
 }
 
@@ -71,12 +81,13 @@ static const char *kept(struct plmi_difference_list *list, struct plmi_text *tex
     return copy;
 }
 
-bool plmi_difference_say(struct plmi_difference_list *list, struct plm_difference *difference, struct plmi_text *a, struct plmi_text *b,
-                         struct plmi_text *sentence)
+bool plmi_difference_say(struct plmi_difference_list *list, struct plm_difference *difference, struct plmi_text *a,
+                         struct plmi_text *b, struct plmi_text *sentence)
 {
     const char *said_a = kept(list, a), *said_b = kept(list, b), *said = kept(list, sentence);
-    if (!said_a || !said_b || !said)
+    if (!said_a || !said_b || !said) {
         return false;
+    }
     difference->a = said_a;
     difference->b = said_b;
     difference->text = said;

@@ -15,35 +15,41 @@
 /* Two records laid over each other, with all that the looks share. Times are a's. */
 struct plmi_comparison {
     const struct plm_debriefed *a, *b;
-    const char *name_a, *name_b;             /* how sentences call them */
+    const char *name_a, *name_b; /* how sentences call them */
     const struct plm_alignment *alignment;
     struct plmi_timeline breathed_a, breathed_b;
-    struct plmi_series series_a, series_b;   /* b's on its own clock and depth */
-    double from_s, to_s;                     /* common time */
-    double tolerance_s;                      /* disagreements shorter than this are the sampling's */
-    struct plm_replay_options replay;        /* by set point: what a recorder without cells goes by */
+    struct plmi_series series_a, series_b; /* b's on its own clock and depth */
+    double from_s, to_s;                   /* common time */
+    double tolerance_s;                    /* disagreements shorter than this are the sampling's */
+    struct plm_replay_options replay;      /* by set point: what a recorder without cells goes by */
     struct plm_rules replay_rules;
-    struct plm_trace *base;                  /* a replayed so */
+    struct plm_trace *base; /* a replayed so */
     const struct plm_rules *rules;
     const struct plm_diag_sink *sink;
 };
 
-struct plmi_difference_list { struct plmi_arena *arena; struct plm_difference *items; size_t count, capacity; };
+struct plmi_difference_list {
+    struct plmi_arena *arena;
+    struct plm_difference *items;
+    size_t count, capacity;
+};
 
 /* Looks at one kind. Returns: OK or an error that is reported. */
-typedef enum plm_status plmi_difference_look(const struct plmi_comparison *comparison, struct plmi_difference_list *list);
+typedef enum plm_status plmi_difference_look(const struct plmi_comparison *comparison,
+                                             struct plmi_difference_list *list);
 
-plmi_difference_look plmi_differ_setpoint, plmi_differ_mix, plmi_differ_mode, plmi_differ_measured, plmi_differ_depth, plmi_differ_gap,
-    plmi_differ_surface, plmi_differ_clock, plmi_differ_diver;
+plmi_difference_look plmi_differ_setpoint, plmi_differ_mix, plmi_differ_mode, plmi_differ_measured, plmi_differ_depth,
+    plmi_differ_gap, plmi_differ_surface, plmi_differ_clock, plmi_differ_diver;
 
 /* All looks in the order of the table. */
 enum plm_status plmi_differences_find(const struct plmi_comparison *comparison, struct plmi_difference_list *list);
 
 /* Room for one more, filled with kind and times, NaN elsewhere; NULL without memory. */
-struct plm_difference *plmi_difference_add(struct plmi_difference_list *list, enum plm_difference_kind kind, double from_s, double to_s);
+struct plm_difference *plmi_difference_add(struct plmi_difference_list *list, enum plm_difference_kind kind,
+                                           double from_s, double to_s);
 /* Copies the texts into the list; empties them. Returns: false without memory. */
-bool plmi_difference_say(struct plmi_difference_list *list, struct plm_difference *difference, struct plmi_text *a, struct plmi_text *b,
-                         struct plmi_text *sentence);
+bool plmi_difference_say(struct plmi_difference_list *list, struct plm_difference *difference, struct plmi_text *a,
+                         struct plmi_text *b, struct plmi_text *sentence);
 /* "from 0:12:30 to 0:20:10" */
 void plmi_difference_span(struct plmi_text *out, double from_s, double to_s);
 

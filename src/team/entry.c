@@ -31,13 +31,15 @@ static void write_date(char date[11], const struct plm_stamp *start)
     int year, month, day;
     struct plmi_text text;
     date[0] = '\0';
-    if (!start->known)
+    if (!start->known) {
         return;
+    }
     plmi_clock_date(day_of(start->local_ms), &year, &month, &day);
     plmi_text_init(&text);
     plmi_text_printf(&text, "%04d-%02d-%02d", year, month, day);
-    if (text.count == 10)
+    if (text.count == 10) {
         memcpy(date, text.bytes, 11);
+    }
     plmi_text_free(&text);
 }
 
@@ -69,22 +71,26 @@ static void take_figures(struct plm_audit_row *row, const struct plm_debriefed *
     row->done_min = decompression ? decompression->done_s / 60.0 : (double)NAN;
 }
 
-static void take_findings(struct plmi_audited_file *file, struct plm_audit_row *row, const struct plm_findings *findings)
+static void take_findings(struct plmi_audited_file *file, struct plm_audit_row *row,
+                          const struct plm_findings *findings)
 {
     size_t count;
     const struct plm_finding *all = plm_findings_get(findings, &count);
     int *const counts[] = {&row->note, &row->caution, &row->serious};
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         (*counts[all[i].severity])++;
+    }
     row->has_worst = count > 0;
-    if (count == 0)
+    if (count == 0) {
         return;
+    }
     row->worst = all[0];
     row->worst.text = kept(file, all[0].text);
     row->worst.cost.put_right = kept(file, all[0].cost.put_right);
 }
 
-/* The deepest depth and ceiling in each piece of the duration; a piece without a sample lies on the line between its neighbours'. */
+/* The deepest depth and ceiling in each piece of the duration; a piece without a sample lies on the line between its
+ * neighbours'. */
 static void take_picture(struct plm_audit_row *row, const struct plm_trace *trace)
 {
     size_t count, i = 0;
@@ -92,8 +98,9 @@ static void take_picture(struct plm_audit_row *row, const struct plm_trace *trac
     double end_ms = (double)points[count - 1].time_ms;
     for (size_t piece = 0; piece < PLM_PICTURE; piece++) {
         double from_ms = end_ms * (double)piece / PLM_PICTURE, to_ms = end_ms * (double)(piece + 1) / PLM_PICTURE;
-        while (i + 1 < count && (double)points[i + 1].time_ms <= from_ms)
+        while (i + 1 < count && (double)points[i + 1].time_ms <= from_ms) {
             i++;
+        }
         size_t next = i + 1 < count ? i + 1 : i;
         double dt_ms = (double)(points[next].time_ms - points[i].time_ms);
         double share = dt_ms > 0 ? (from_ms - (double)points[i].time_ms) / dt_ms : 0.0;
@@ -111,9 +118,11 @@ static void take_picture(struct plm_audit_row *row, const struct plm_trace *trac
 static double wet_s(const struct plmi_series *series)
 {
     double sum = 0.0;
-    for (size_t i = 1; i < series->count; i++)
-        if (series->depth_m[i] >= 1.0)
+    for (size_t i = 1; i < series->count; i++) {
+        if (series->depth_m[i] >= 1.0) {
             sum += series->time_s[i] - series->time_s[i - 1];
+        }
+    }
     return sum;
 }
 
@@ -157,8 +166,9 @@ struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struc
 
 void plmi_audited_file_free(struct plmi_audited_file *file)
 {
-    for (size_t i = 0; i < file->count; i++)
+    for (size_t i = 0; i < file->count; i++) {
         plmi_series_free(&file->entries[i].series);
+    }
     free(file->entries);
     plmi_arena_free(&file->arena);
     file->entries = NULL;

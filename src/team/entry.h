@@ -16,7 +16,12 @@
  *   wet_s             [s] deeper than a metre, all together
  *   before_s, after_s [s] of the record before the diver goes under water and after leaving it, as plm_dive_wet tells
  */
-struct plmi_entry { struct plm_audit_row row; struct plmi_series series; struct plmi_worth worth; double wet_s, before_s, after_s; };
+struct plmi_entry {
+    struct plm_audit_row row;
+    struct plmi_series series;
+    struct plmi_worth worth;
+    double wet_s, before_s, after_s;
+};
 
 /* A file: filled by one thread, then only read. Texts in the arena. */
 struct plmi_audited_file {
@@ -24,7 +29,7 @@ struct plmi_audited_file {
     const char *path;
     struct plmi_entry *entries;
     size_t count, capacity;
-    struct plm_audit_trouble trouble;   /* file NULL: none */
+    struct plm_audit_trouble trouble; /* file NULL: none */
     bool passed_over, no_memory;
 };
 

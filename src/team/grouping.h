@@ -11,7 +11,8 @@
 
 /* Records of one diver's one dive: twin of the less complete ones points at the more complete. threads as in jobs.h. */
 void plmi_pair_rows(struct plmi_entry *const *entries, size_t count, int threads);
-/* Team dives by overlap in the water and like depth, numbered by who goes under water first; twins share their better's. Returns: false without memory. */
+/* Team dives by overlap in the water and like depth, numbered by who goes under water first; twins share their
+ * better's. Returns: false without memory. */
 bool plmi_team_rows(struct plmi_entry *const *entries, size_t count);
 /* Clocks: a dive that lies beside its team's but for its clock; twins with clocks apart. */
 void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count, int threads);

@@ -26,8 +26,9 @@ static size_t take(struct jobs *jobs)
 static void *worker(void *argument)
 {
     struct jobs *jobs = argument;
-    for (size_t i = take(jobs); i < jobs->count; i = take(jobs))
+    for (size_t i = take(jobs); i < jobs->count; i = take(jobs)) {
         jobs->work(jobs->context, i);
+    }
     return NULL;
 }
 
@@ -36,17 +37,21 @@ void plmi_jobs_run(size_t count, int threads, void (*work)(void *context, size_t
     pthread_t others[THREADS_MAX];
     struct jobs jobs = {.count = count, .work = work, .context = context};
     int made = 0;
-    if (threads > THREADS_MAX)
+    if (threads > THREADS_MAX) {
         threads = THREADS_MAX;
+    }
     if (pthread_mutex_init(&jobs.lock, NULL) != 0) {
-        for (size_t i = 0; i < count; i++)
+        for (size_t i = 0; i < count; i++) {
             work(context, i);
+        }
         return;
     }
-    while (made + 1 < threads && (size_t)made + 1 < count && pthread_create(&others[made], NULL, worker, &jobs) == 0)
+    while (made + 1 < threads && (size_t)made + 1 < count && pthread_create(&others[made], NULL, worker, &jobs) == 0) {
         made++;
+    }
     (void)worker(&jobs);
-    for (int i = 0; i < made; i++)
+    for (int i = 0; i < made; i++) {
         (void)pthread_join(others[i], NULL);
+    }
     pthread_mutex_destroy(&jobs.lock);
 }

@@ -11,14 +11,18 @@
 #define WET_M 1.0
 /* Ups and downs are means over SHORT_S less means over LONG_S [s]: slower than waves, faster than the profile. */
 #define SHORT_S 30.0
-#define LONG_S 240.0
+#define LONG_S  240.0
 /* Only stretches that stay within this over LONG_S count [m]. */
-#define LEVEL_M 3.0
-#define LEAST_SAMPLES 30
+#define LEVEL_M        3.0
+#define LEAST_SAMPLES  30
 #define LEAST_EXPECTED 0.5
 
 /* Common moments: time, depth of a, aligned depth of b, and room for running sums. */
-struct common { size_t count; double *time_s, *a_m, *b_m, *sum; double step_s; };
+struct common {
+    size_t count;
+    double *time_s, *a_m, *b_m, *sum;
+    double step_s;
+};
 
 static int compare_doubles(const void *x, const void *y)
 {
@@ -29,22 +33,26 @@ static int compare_doubles(const void *x, const void *y)
 static bool common_init(struct common *common, size_t room)
 {
     double *block = calloc(4 * room + 1, sizeof *block);
-    *common = (struct common){.time_s = block, .a_m = block ? block + room : NULL, .b_m = block ? block + 2 * room : NULL,
+    *common = (struct common){.time_s = block,
+                              .a_m = block ? block + room : NULL,
+                              .b_m = block ? block + 2 * room : NULL,
                               .sum = block ? block + 3 * room : NULL};
     return block != NULL;
 }
 
 static void common_add(struct common *common, double time_s, double a_m, double b_m)
 {
-    if (isnan(a_m) || isnan(b_m) || (a_m < WET_M && b_m < WET_M))
+    if (isnan(a_m) || isnan(b_m) || (a_m < WET_M && b_m < WET_M)) {
         return;
+    }
     common->time_s[common->count] = time_s;
     common->a_m[common->count] = a_m;
     common->b_m[common->count++] = b_m;
 }
 
 /* Takes the moments of the coarser record, so that nothing is made up between its samples. */
-static void gather(struct common *common, const struct plmi_fit *fit, const struct plmi_series *a, const struct plmi_series *b)
+static void gather(struct common *common, const struct plmi_fit *fit, const struct plmi_series *a,
+                   const struct plmi_series *b)
 {
     size_t hint = 0;
     common->step_s = fmax(a->step_s, b->step_s);
@@ -67,8 +75,9 @@ static void gather(struct common *common, const struct plmi_fit *fit, const stru
 static void apart(struct plmi_likeness *out, struct common *common)
 {
     size_t n = common->count;
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n; i++) {
         common->sum[i] = fabs(common->a_m[i] - common->b_m[i]);
+    }
     qsort(common->sum, n, sizeof *common->sum, compare_doubles);
     out->apart_median_m = common->sum[n / 2];
     out->apart_p90_m = common->sum[(size_t)(0.9 * (double)(n - 1))];
@@ -78,21 +87,26 @@ static void apart(struct plmi_likeness *out, struct common *common)
     }
 }
 
-struct window { size_t first, last; };   /* samples first..last-1 */
+struct window {
+    size_t first, last;
+}; /* samples first..last-1 */
 
 static void window_move(struct window *window, const struct common *common, size_t i, double width_s)
 {
-    while (common->time_s[window->first] < common->time_s[i] - width_s / 2)
+    while (common->time_s[window->first] < common->time_s[i] - width_s / 2) {
         window->first++;
-    while (window->last < common->count && common->time_s[window->last] <= common->time_s[i] + width_s / 2)
+    }
+    while (window->last < common->count && common->time_s[window->last] <= common->time_s[i] + width_s / 2) {
         window->last++;
+    }
 }
 
 static double window_mean(const struct window *window, const double *depth_m)
 {
     double sum = 0.0;
-    for (size_t i = window->first; i < window->last; i++)
+    for (size_t i = window->first; i < window->last; i++) {
         sum += depth_m[i];
+    }
     return sum / (double)(window->last - window->first);
 }
 
@@ -106,7 +120,10 @@ static bool level(const struct window *window, const double *depth_m)
     return high - low <= LEVEL_M;
 }
 
-struct moments { double aa, bb, ab; size_t count; };
+struct moments {
+    double aa, bb, ab;
+    size_t count;
+};
 
 static struct moments ups_and_downs(const struct common *common)
 {
@@ -116,8 +133,9 @@ static struct moments ups_and_downs(const struct common *common)
         window_move(&brief, common, i, SHORT_S);
         window_move(&wide, common, i, LONG_S);
         double covered_s = common->time_s[wide.last - 1] - common->time_s[wide.first];
-        if (covered_s < 0.7 * LONG_S || !level(&wide, common->a_m) || !level(&wide, common->b_m))
+        if (covered_s < 0.7 * LONG_S || !level(&wide, common->a_m) || !level(&wide, common->b_m)) {
             continue;
+        }
         double a = window_mean(&brief, common->a_m) - window_mean(&wide, common->a_m);
         double b = window_mean(&brief, common->b_m) - window_mean(&wide, common->b_m);
         sums.aa += a * a;
@@ -136,25 +154,31 @@ static double share(double square_m2, double quantum_m, double step_s)
     return square_m2 > rounding ? (square_m2 - rounding) / square_m2 : 0.0;
 }
 
-static void correlate(struct plmi_likeness *out, const struct common *common, const struct plmi_series *a, const struct plmi_series *b)
+static void correlate(struct plmi_likeness *out, const struct common *common, const struct plmi_series *a,
+                      const struct plmi_series *b)
 {
     struct moments sums = ups_and_downs(common);
-    if (sums.count < LEAST_SAMPLES || !(sums.aa > 0.0) || !(sums.bb > 0.0))
+    if (sums.count < LEAST_SAMPLES || !(sums.aa > 0.0) || !(sums.bb > 0.0)) {
         return;
+    }
     double n = (double)sums.count;
-    double expected = sqrt(share(sums.aa / n, a->quantum_m, common->step_s) * share(sums.bb / n, b->quantum_m, common->step_s));
-    if (expected < LEAST_EXPECTED)
+    double expected =
+        sqrt(share(sums.aa / n, a->quantum_m, common->step_s) * share(sums.bb / n, b->quantum_m, common->step_s));
+    if (expected < LEAST_EXPECTED) {
         return;
+    }
     out->expected = expected;
     out->correlation = sums.ab / sqrt(sums.aa * sums.bb);
 }
 
-bool plmi_align_likeness(struct plmi_likeness *out, const struct plmi_fit *fit, const struct plmi_series *a, const struct plmi_series *b)
+bool plmi_align_likeness(struct plmi_likeness *out, const struct plmi_fit *fit, const struct plmi_series *a,
+                         const struct plmi_series *b)
 {
     struct common common;
     *out = (struct plmi_likeness){.apart_median_m = NAN, .apart_p90_m = NAN, .correlation = NAN, .expected = NAN};
-    if (!common_init(&common, a->count > b->count ? a->count : b->count))
+    if (!common_init(&common, a->count > b->count ? a->count : b->count)) {
         return false;
+    }
     gather(&common, fit, a, b);
     if (common.count >= 2) {
         apart(out, &common);

@@ -16,7 +16,7 @@ struct plm_log_files {
     struct plmi_walk walk;
     struct plm_log_file *items;
     size_t count, capacity;
-    const char **beside;            /* cards and plans */
+    const char **beside; /* cards and plans */
     size_t beside_count, beside_capacity;
 };
 
@@ -24,8 +24,9 @@ static bool add(struct plm_log_files *files, const char *path, bool named)
 {
     void *items = files->items;
     const char *copy = plmi_arena_text(&files->arena, path, strlen(path));
-    if (!copy || !plmi_array_grow(&items, &files->capacity, files->count, sizeof *files->items))
+    if (!copy || !plmi_array_grow(&items, &files->capacity, files->count, sizeof *files->items)) {
         return false;
+    }
     files->items = items;
     files->items[files->count++] = (struct plm_log_file){copy, named};
     return true;
@@ -35,8 +36,9 @@ static bool add_beside(struct plm_log_files *files, const char *path)
 {
     void *items = files->beside;
     const char *copy = plmi_arena_text(&files->arena, path, strlen(path));
-    if (!copy || !plmi_array_grow(&items, &files->beside_capacity, files->beside_count, sizeof *files->beside))
+    if (!copy || !plmi_array_grow(&items, &files->beside_capacity, files->beside_count, sizeof *files->beside)) {
         return false;
+    }
     files->beside = items;
     files->beside[files->beside_count++] = copy;
     return true;
@@ -44,9 +46,11 @@ static bool add_beside(struct plm_log_files *files, const char *path)
 
 static void strike(struct plm_log_files *files, size_t first, const char *path)
 {
-    for (size_t i = first; i < files->count; i++)
-        if (files->items[i].path && strcmp(files->items[i].path, path) == 0)
+    for (size_t i = first; i < files->count; i++) {
+        if (files->items[i].path && strcmp(files->items[i].path, path) == 0) {
             files->items[i].path = NULL;
+        }
+    }
 }
 
 /* Takes cards and the plans that they name out of what was found from first on. Returns: false without memory. */
@@ -55,20 +59,26 @@ static bool strike_beside(struct plm_log_files *files, size_t first, const struc
     for (size_t i = first; i < files->count; i++) {
         const char *path = files->items[i].path;
         char *plan;
-        if (!path || !plmi_beside_is_card(path))
+        if (!path || !plmi_beside_is_card(path)) {
             continue;
-        bool ok = plmi_beside_plan_named(&plan, path, rules) && add_beside(files, path) && (!plan || add_beside(files, plan));
-        if (plan)
+        }
+        bool ok =
+            plmi_beside_plan_named(&plan, path, rules) && add_beside(files, path) && (!plan || add_beside(files, plan));
+        if (plan) {
             strike(files, first, plan);
+        }
         free(plan);
-        if (!ok)
+        if (!ok) {
             return false;
+        }
         files->items[i].path = NULL;
     }
     size_t kept = first;
-    for (size_t i = first; i < files->count; i++)
-        if (files->items[i].path)
+    for (size_t i = first; i < files->count; i++) {
+        if (files->items[i].path) {
             files->items[kept++] = files->items[i];
+        }
+    }
     files->count = kept;
     return true;
 }
@@ -80,20 +90,23 @@ static bool is_folder(const char *path)
 }
 
 /* One path: itself, or what lies below it. */
-static enum plm_status find(struct plm_log_files *files, const char *path, const struct plm_rules *rules, struct plmi_report *report)
+static enum plm_status find(struct plm_log_files *files, const char *path, const struct plm_rules *rules,
+                            struct plmi_report *report)
 {
     size_t first = files->count, walked = files->walk.count;
-    if (!is_folder(path))
+    if (!is_folder(path)) {
         return add(files, path, true) ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
+    }
     enum plm_status status = plmi_walk_path(&files->walk, path, report);
     bool ok = status != PLM_STATUS_MEMORY;
-    for (size_t i = walked; ok && i < files->walk.count; i++)
+    for (size_t i = walked; ok && i < files->walk.count; i++) {
         ok = add(files, files->walk.files[i], false);
+    }
     return ok && strike_beside(files, first, rules) ? status : PLM_STATUS_MEMORY;
 }
 
-enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const *paths, size_t count, const struct plm_rules *rules,
-                                   const struct plm_diag_sink *sink)
+enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const *paths, size_t count,
+                                   const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_log_files *files = calloc(1, sizeof *files);
     struct plmi_report report;
@@ -130,18 +143,22 @@ const char *const *plm_log_files_beside(const struct plm_log_files *files, size_
 
 bool plm_log_files_refusal(enum plm_diag_id id)
 {
-    static const enum plm_diag_id refusals[] = {PLM_DIAG_EMPTY, PLM_DIAG_FORMAT_UNKNOWN, PLM_DIAG_FORMAT_REFUSED, PLM_DIAG_COLUMN_MISSING,
-                                                PLM_DIAG_CSV_HEADER, PLM_DIAG_FILE_KIND};
-    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++)
-        if (refusals[i] == id)
+    static const enum plm_diag_id refusals[] = {PLM_DIAG_EMPTY,          PLM_DIAG_FORMAT_UNKNOWN,
+                                                PLM_DIAG_FORMAT_REFUSED, PLM_DIAG_COLUMN_MISSING,
+                                                PLM_DIAG_CSV_HEADER,     PLM_DIAG_FILE_KIND};
+    for (size_t i = 0; i < sizeof refusals / sizeof refusals[0]; i++) {
+        if (refusals[i] == id) {
             return true;
+        }
+    }
     return false;
 }
 
 void plm_log_files_free(struct plm_log_files *files)
 {
-    if (!files)
+    if (!files) {
         return;
+    }
     plmi_walk_free(&files->walk);
     plmi_arena_free(&files->arena);
     free(files->items);

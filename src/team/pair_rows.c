@@ -15,9 +15,9 @@
 #define CLOCKS_S (26.0 * 3600.0)
 /* Depth and wet time that one dive's records share: metres, seconds, and a part of the larger. */
 #define DEPTH_APART_M 1.5
-#define DEPTH_APART 0.03
-#define WET_APART_S 180.0
-#define WET_APART 0.15
+#define DEPTH_APART   0.03
+#define WET_APART_S   180.0
+#define WET_APART     0.15
 
 bool plmi_same_diver(const struct plm_audit_row *a, const struct plm_audit_row *b)
 {
@@ -31,11 +31,13 @@ bool plmi_other_diver(const struct plm_audit_row *a, const struct plm_audit_row 
 
 double plmi_start_apart_s(const struct plm_audit_row *a, const struct plm_audit_row *b)
 {
-    if (!a->start.known || !b->start.known || !a->start.has_clock || !b->start.has_clock)
+    if (!a->start.known || !b->start.known || !a->start.has_clock || !b->start.has_clock) {
         return (double)NAN;
+    }
     int64_t apart_ms = b->start.local_ms - a->start.local_ms;
-    if (a->start.has_zone && b->start.has_zone)
+    if (a->start.has_zone && b->start.has_zone) {
         apart_ms -= (int64_t)(b->start.offset_min - a->start.offset_min) * 60000;
+    }
     return (double)apart_ms / 1000.0;
 }
 
@@ -58,17 +60,24 @@ static bool alike(double a, double b, double least, double part)
 static bool candidates(const struct plmi_entry *a, const struct plmi_entry *b)
 {
     double apart_s = plmi_wet_apart_s(a, b);
-    if (plmi_other_diver(&a->row, &b->row))
+    if (plmi_other_diver(&a->row, &b->row)) {
         return false;
-    if (!alike(a->row.max_depth_m, b->row.max_depth_m, DEPTH_APART_M, DEPTH_APART) || !alike(a->wet_s, b->wet_s, WET_APART_S, WET_APART))
+    }
+    if (!alike(a->row.max_depth_m, b->row.max_depth_m, DEPTH_APART_M, DEPTH_APART) ||
+        !alike(a->wet_s, b->wet_s, WET_APART_S, WET_APART)) {
         return false;
-    if (plmi_same_diver(&a->row, &b->row))
+    }
+    if (plmi_same_diver(&a->row, &b->row)) {
         return isnan(apart_s) || fabs(apart_s) < CLOCKS_S;
+    }
     return fabs(apart_s) < fmax(plmi_wet_length_s(a), plmi_wet_length_s(b));
 }
 
 /* One row's search; only its own twin is written. */
-struct search { struct plmi_entry *const *entries; size_t count; };
+struct search {
+    struct plmi_entry *const *entries;
+    size_t count;
+};
 
 /* The better record stands first: by worth, then by place. */
 static bool better(struct plmi_entry *const *entries, size_t i, size_t k)
@@ -84,12 +93,15 @@ static void find_twin(void *context, size_t k)
     long best = -1;
     for (size_t i = 0; i < search->count; i++) {
         struct plm_alignment found;
-        if (i == k || !better(entries, i, k) || !candidates(entries[i], entries[k]))
+        if (i == k || !better(entries, i, k) || !candidates(entries[i], entries[k])) {
             continue;
-        if (best >= 0 && !better(entries, i, (size_t)best))
+        }
+        if (best >= 0 && !better(entries, i, (size_t)best)) {
             continue;
-        if (plmi_align_series(&found, &entries[i]->series, &entries[k]->series) && found.same_dive)
+        }
+        if (plmi_align_series(&found, &entries[i]->series, &entries[k]->series) && found.same_dive) {
             best = (long)i;
+        }
     }
     entries[k]->row.twin = best;
 }

@@ -14,22 +14,25 @@ static enum plm_status fail(const struct plm_diag_sink *sink, enum plm_status st
 {
     struct plmi_report report;
     plmi_report_init(&report, sink, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s", text);
+    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0,
+                    "%s", text);
     return status;
 }
 
 /* How sentences call a record: its recorder where it tells them apart, else its place in the call. */
 static const char *name_of(struct plm_reconciliation *r, size_t i)
 {
-    static const char *const PLACES[] = {"the first record", "the second record", "the third record", "the fourth record"};
+    static const char *const PLACES[] = {"the first record", "the second record", "the third record",
+                                         "the fourth record"};
     const char *own = plm_dive_info_get(r->records[i]->dive)->recorder;
     bool told_apart = own && own[0];
     for (size_t k = 0; told_apart && k < r->count; k++) {
         const char *other = plm_dive_info_get(r->records[k]->dive)->recorder;
         told_apart = k == i || !other || !plmi_text_same(own, other);
     }
-    if (told_apart)
+    if (told_apart) {
         return own;
+    }
     return i < sizeof PLACES / sizeof PLACES[0] ? PLACES[i] : "a further record";
 }
 
@@ -56,35 +59,43 @@ static enum plm_status comparison_init(struct plmi_comparison *c, const struct p
     ok = plmi_timeline_init(&c->breathed_b, c->b->dive, c->alignment) && ok;
     ok = plmi_series_init(&c->series_a, c->a->dive) && ok;
     ok = plmi_series_init(&c->series_b, c->b->dive) && ok;
-    if (!ok)
+    if (!ok) {
         return fail(c->sink, PLM_STATUS_MEMORY, "no memory to compare two records");
+    }
     c->from_s = fmax(c->series_a.time_s[0], plmi_comparison_time_s(c, c->series_b.time_s[0]));
     c->to_s = fmin(c->breathed_a.end_s, c->breathed_b.end_s);
     c->tolerance_s = 5.0 + c->series_a.step_s + c->series_b.step_s;
     return plm_replay(&c->base, c->a->dive, &c->replay, NULL);
 }
 
-static enum plm_status compare(struct plm_reconciliation *r, struct plm_reconciled_pair *pair, const struct plm_replay_options *replay)
+static enum plm_status compare(struct plm_reconciliation *r, struct plm_reconciled_pair *pair,
+                               const struct plm_replay_options *replay)
 {
     struct plmi_difference_list list = {.arena = &r->arena};
-    struct plmi_comparison c = {.a = r->records[pair->a], .b = r->records[pair->b], .alignment = &pair->alignment,
-                                .name_a = name_of(r, pair->a), .name_b = name_of(r, pair->b)};
+    struct plmi_comparison c = {.a = r->records[pair->a],
+                                .b = r->records[pair->b],
+                                .alignment = &pair->alignment,
+                                .name_a = name_of(r, pair->a),
+                                .name_b = name_of(r, pair->b)};
     enum plm_status status = comparison_init(&c, replay);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plmi_differences_find(&c, &list);
+    }
     comparison_free(&c);
     pair->differences = list.items;
     pair->count = list.count;
     return status;
 }
 
-static enum plm_status reconcile_pair(struct plm_reconciliation *r, size_t b, const struct plm_replay_options *replay, const struct plm_diag_sink *sink)
+static enum plm_status reconcile_pair(struct plm_reconciliation *r, size_t b, const struct plm_replay_options *replay,
+                                      const struct plm_diag_sink *sink)
 {
     struct plm_reconciled_pair *pair = &r->pairs[r->pair_count++];
     *pair = (struct plm_reconciled_pair){.a = 0, .b = b};
     enum plm_status status = plm_alignment_find(&pair->alignment, r->records[0]->dive, r->records[b]->dive, sink);
-    if (status == PLM_STATUS_OK && pair->alignment.same_dive)
+    if (status == PLM_STATUS_OK && pair->alignment.same_dive) {
         status = compare(r, pair, replay);
+    }
     return status;
 }
 
@@ -92,19 +103,23 @@ enum plm_status plm_reconcile(struct plm_reconciliation **out, const struct plm_
                               const struct plm_replay_options *replay, const struct plm_diag_sink *sink)
 {
     *out = NULL;
-    if (count < 2 || count > PLMI_RECORDS_MAX)
+    if (count < 2 || count > PLMI_RECORDS_MAX) {
         return fail(sink, PLM_STATUS_ARGUMENT, "between 2 and 16 records can be compared");
+    }
     struct plm_reconciliation *r = calloc(1, sizeof *r);
-    if (!r)
+    if (!r) {
         return fail(sink, PLM_STATUS_MEMORY, "no memory to compare records");
+    }
     plmi_arena_init(&r->arena);
     memcpy(r->records, records, count * sizeof *records);
     r->count = count;
     enum plm_status status = PLM_STATUS_OK;
-    for (size_t b = 1; b < count && status == PLM_STATUS_OK; b++)
+    for (size_t b = 1; b < count && status == PLM_STATUS_OK; b++) {
         status = reconcile_pair(r, b, replay, sink);
-    if (status == PLM_STATUS_OK && !plmi_reconcile_verdict(r))
+    }
+    if (status == PLM_STATUS_OK && !plmi_reconcile_verdict(r)) {
         status = fail(sink, PLM_STATUS_MEMORY, "no memory to compare records");
+    }
     if (status != PLM_STATUS_OK) {
         plm_reconciliation_free(r);
         return status;
@@ -113,7 +128,8 @@ enum plm_status plm_reconcile(struct plm_reconciliation **out, const struct plm_
     return PLM_STATUS_OK;
 }
 
-const struct plm_reconciled_pair *plm_reconciliation_pairs(const struct plm_reconciliation *reconciliation, size_t *count)
+const struct plm_reconciled_pair *plm_reconciliation_pairs(const struct plm_reconciliation *reconciliation,
+                                                           size_t *count)
 {
     *count = reconciliation->pair_count;
     return reconciliation->pairs;
@@ -121,9 +137,11 @@ const struct plm_reconciled_pair *plm_reconciliation_pairs(const struct plm_reco
 
 bool plm_reconciliation_same_dive(const struct plm_reconciliation *reconciliation)
 {
-    for (size_t i = 0; i < reconciliation->pair_count; i++)
-        if (!reconciliation->pairs[i].alignment.same_dive)
+    for (size_t i = 0; i < reconciliation->pair_count; i++) {
+        if (!reconciliation->pairs[i].alignment.same_dive) {
             return false;
+        }
+    }
     return true;
 }
 
@@ -139,10 +157,12 @@ const char *plm_reconciliation_verdict(const struct plm_reconciliation *reconcil
 
 void plm_reconciliation_free(struct plm_reconciliation *reconciliation)
 {
-    if (!reconciliation)
+    if (!reconciliation) {
         return;
-    for (size_t i = 0; i < reconciliation->pair_count; i++)
+    }
+    for (size_t i = 0; i < reconciliation->pair_count; i++) {
         free((void *)(uintptr_t)reconciliation->pairs[i].differences);
+    }
     plmi_arena_free(&reconciliation->arena);
     free(reconciliation);
 }

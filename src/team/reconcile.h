@@ -11,9 +11,9 @@
 
 struct plm_reconciliation {
     size_t count, pair_count, best;
-    const struct plm_debriefed *records[PLMI_RECORDS_MAX];   /* borrowed */
+    const struct plm_debriefed *records[PLMI_RECORDS_MAX]; /* borrowed */
     struct plm_reconciled_pair pairs[PLMI_RECORDS_MAX];
-    const char *verdict;                                     /* in the arena */
+    const char *verdict; /* in the arena */
     struct plmi_arena arena;
 };
 

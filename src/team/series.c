@@ -11,8 +11,8 @@
 /* A record counts as dry where it is shallower than this [m]. */
 #define DRY_M 1.0
 /* Shortest stretch without samples that is a gap [s], and in usual intervals. */
-#define GAP_S 60.0
-#define GAP_STEPS 3.0
+#define GAP_S             60.0
+#define GAP_STEPS         3.0
 #define QUANTUM_UNKNOWN_M 0.1
 
 static int compare_doubles(const void *a, const void *b)
@@ -26,10 +26,12 @@ static bool usual_step(struct plmi_series *series)
 {
     size_t n = series->count - 1;
     double *steps = malloc(n * sizeof *steps);
-    if (!steps)
+    if (!steps) {
         return false;
-    for (size_t i = 0; i < n; i++)
+    }
+    for (size_t i = 0; i < n; i++) {
         steps[i] = series->time_s[i + 1] - series->time_s[i];
+    }
     qsort(steps, n, sizeof *steps, compare_doubles);
     series->step_s = steps[n / 2];
     free(steps);
@@ -43,8 +45,9 @@ static void copy_samples(struct plmi_series *series, const struct plm_sample *sa
     size_t n = 0;
     for (size_t i = 0; i < count; i++) {
         double time_s = (double)samples[i].time_ms / 1000.0;
-        if (n > 0 && !(time_s > series->time_s[n - 1]))
+        if (n > 0 && !(time_s > series->time_s[n - 1])) {
             n--;
+        }
         series->time_s[n] = time_s;
         series->depth_m[n++] = samples[i].depth_m;
     }
@@ -60,8 +63,9 @@ bool plmi_series_init(struct plmi_series *series, const struct plm_dive *dive)
     memset(series, 0, sizeof *series);
     series->time_s = calloc(count, sizeof *series->time_s);
     series->depth_m = calloc(count, sizeof *series->depth_m);
-    if (!series->time_s || !series->depth_m)
+    if (!series->time_s || !series->depth_m) {
         return false;
+    }
     copy_samples(series, samples, count);
     series->quantum_m = quantum_m > 0 ? quantum_m : QUANTUM_UNKNOWN_M;
     series->dry_start = series->depth_m[0] < DRY_M;
@@ -87,28 +91,34 @@ static size_t segment(const struct plmi_series *series, double time_s, size_t hi
     size_t low = 0, high = series->count - 1;
     if (hint < high && series->time_s[hint] <= time_s) {
         low = hint;
-        for (size_t k = 0; k < 4 && low + 1 < high; k++, low++)
-            if (time_s < series->time_s[low + 1])
+        for (size_t k = 0; k < 4 && low + 1 < high; k++, low++) {
+            if (time_s < series->time_s[low + 1]) {
                 return low;
+            }
+        }
     }
     while (low + 1 < high) {
         size_t middle = low + (high - low) / 2;
-        if (series->time_s[middle] <= time_s)
+        if (series->time_s[middle] <= time_s) {
             low = middle;
-        else
+        } else {
             high = middle;
+        }
     }
     return low;
 }
 
 double plmi_series_depth_m(const struct plmi_series *series, double time_s, size_t *hint, double *slope_m_s)
 {
-    if (slope_m_s)
+    if (slope_m_s) {
         *slope_m_s = 0.0;
-    if (series->count == 0 || !isfinite(time_s))
+    }
+    if (series->count == 0 || !isfinite(time_s)) {
         return NAN;
-    if (time_s < series->time_s[0])
+    }
+    if (time_s < series->time_s[0]) {
         return series->dry_start ? 0.0 : (double)NAN;
+    }
     if (time_s >= series->time_s[series->count - 1]) {
         bool last = time_s <= series->time_s[series->count - 1];
         return last ? series->depth_m[series->count - 1] : series->dry_end ? 0.0 : (double)NAN;
@@ -116,10 +126,12 @@ double plmi_series_depth_m(const struct plmi_series *series, double time_s, size
     size_t i = segment(series, time_s, *hint);
     *hint = i;
     double dt_s = series->time_s[i + 1] - series->time_s[i];
-    if (dt_s > series->gap_s)
+    if (dt_s > series->gap_s) {
         return NAN;
+    }
     double slope = (series->depth_m[i + 1] - series->depth_m[i]) / dt_s;
-    if (slope_m_s)
+    if (slope_m_s) {
         *slope_m_s = slope;
+    }
     return series->depth_m[i] + slope * (time_s - series->time_s[i]);
 }

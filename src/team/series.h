@@ -12,11 +12,11 @@
 
 struct plmi_series {
     size_t count;
-    double *time_s, *depth_m;   /* [count], time strictly rising; owned */
-    double step_s;              /* usual interval between samples       */
-    double gap_s;               /* neighbours further apart than this leave a gap between them */
-    double quantum_m;           /* step of the recorded depths          */
-    bool dry_start, dry_end;    /* begins, ends at the surface          */
+    double *time_s, *depth_m; /* [count], time strictly rising; owned */
+    double step_s;            /* usual interval between samples       */
+    double gap_s;             /* neighbours further apart than this leave a gap between them */
+    double quantum_m;         /* step of the recorded depths          */
+    bool dry_start, dry_end;  /* begins, ends at the surface          */
 };
 
 /* Returns: false without memory. Free with plmi_series_free also then. */

@@ -10,24 +10,27 @@
 #include "base/text.h"
 
 /* Share of the shorter dive that both must be down, and how far depths may be apart. */
-#define OVERLAP_FRAC 0.5
+#define OVERLAP_FRAC  0.5
 #define DEPTH_APART_M 10.0
-#define DEPTH_APART 0.3
+#define DEPTH_APART   0.3
 
 static bool together(const struct plmi_entry *a, const struct plmi_entry *b)
 {
     double apart_s = plmi_wet_apart_s(a, b), a_s = plmi_wet_length_s(a), b_s = plmi_wet_length_s(b);
     double depth_m = fmax(a->row.max_depth_m, b->row.max_depth_m);
-    if (isnan(apart_s) || plmi_same_diver(&a->row, &b->row) || fabs(a->row.max_depth_m - b->row.max_depth_m) > fmax(DEPTH_APART_M, DEPTH_APART * depth_m))
+    if (isnan(apart_s) || plmi_same_diver(&a->row, &b->row) ||
+        fabs(a->row.max_depth_m - b->row.max_depth_m) > fmax(DEPTH_APART_M, DEPTH_APART * depth_m)) {
         return false;
+    }
     double common_s = fmin(a_s, apart_s + b_s) - fmax(0.0, apart_s);
     return common_s >= OVERLAP_FRAC * fmin(a_s, b_s);
 }
 
 static size_t root(const size_t *parent, size_t i)
 {
-    while (parent[i] != i)
+    while (parent[i] != i) {
         i = parent[i];
+    }
     return i;
 }
 
@@ -53,17 +56,22 @@ static void number(struct plmi_entry *const *entries, const size_t *parent, size
         size_t first = count;
         for (size_t i = 0; i < count; i++) {
             const struct plm_audit_row *row = &entries[i]->row;
-            if (row->twin >= 0 || row->team > 0)
+            if (row->twin >= 0 || row->team > 0) {
                 continue;
+            }
             if (first == count || (row->start.known && (!entries[first]->row.start.known ||
-                                                        down_utc_s(entries[i]) < down_utc_s(entries[first]))))
+                                                        down_utc_s(entries[i]) < down_utc_s(entries[first])))) {
                 first = i;
+            }
         }
-        if (first == count)
+        if (first == count) {
             return;
-        for (size_t i = 0; i < count; i++)
-            if (entries[i]->row.twin < 0 && root(parent, i) == root(parent, first))
+        }
+        for (size_t i = 0; i < count; i++) {
+            if (entries[i]->row.twin < 0 && root(parent, i) == root(parent, first)) {
                 entries[i]->row.team = next;
+            }
+        }
         next++;
     }
 }
@@ -71,18 +79,25 @@ static void number(struct plmi_entry *const *entries, const size_t *parent, size
 bool plmi_team_rows(struct plmi_entry *const *entries, size_t count)
 {
     size_t *parent = calloc(count + 1, sizeof *parent);
-    if (!parent)
+    if (!parent) {
         return false;
-    for (size_t i = 0; i < count; i++)
+    }
+    for (size_t i = 0; i < count; i++) {
         parent[i] = i;
-    for (size_t i = 0; i < count; i++)
-        for (size_t k = i + 1; k < count; k++)
-            if (entries[i]->row.twin < 0 && entries[k]->row.twin < 0 && together(entries[i], entries[k]))
+    }
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = i + 1; k < count; k++) {
+            if (entries[i]->row.twin < 0 && entries[k]->row.twin < 0 && together(entries[i], entries[k])) {
                 join(parent, i, k);
+            }
+        }
+    }
     number(entries, parent, count);
-    for (size_t i = 0; i < count; i++)
-        if (entries[i]->row.twin >= 0)
+    for (size_t i = 0; i < count; i++) {
+        if (entries[i]->row.twin >= 0) {
             entries[i]->row.team = entries[entries[i]->row.twin]->row.team;
+        }
+    }
     free(parent);
     return true;
 }
@@ -97,8 +112,10 @@ void plmi_day_rows(struct plmi_entry *const *entries, size_t count)
     for (size_t i = 0; i < count; i++) {
         struct plm_audit_row *row = &entries[i]->row;
         row->otu_of_day = row->twin < 0 || !row->date[0] ? row->otu : 0.0;
-        for (size_t k = 0; k < count; k++)
-            if (k != i && entries[k]->row.twin < 0 && same_day(row, &entries[k]->row))
+        for (size_t k = 0; k < count; k++) {
+            if (k != i && entries[k]->row.twin < 0 && same_day(row, &entries[k]->row)) {
                 row->otu_of_day += entries[k]->row.otu;
+            }
+        }
     }
 }

@@ -14,8 +14,9 @@ static bool worth_of(struct plmi_worth *worth, const struct plm_dive *dive)
 {
     struct plmi_series series;
     bool ok = plmi_series_init(&series, dive);
-    if (ok)
+    if (ok) {
         *worth = plmi_worth_of(dive, &series);
+    }
     plmi_series_free(&series);
     return ok;
 }
@@ -25,10 +26,11 @@ static void say_worth(struct plmi_text *out, const struct plmi_worth *worth)
     plmi_text_printf(out, "%ld min recorded, a sample every ", (long)lround(worth->covered_s / 60.0));
     plmi_number_short(out, round(worth->step_s * 10.0) / 10.0);
     plmi_text_printf(out, " s, %ld gap%s, ", worth->gaps, worth->gaps == 1 ? "" : "s");
-    if (worth->cells)
+    if (worth->cells) {
         plmi_text_printf(out, "%d oxygen cell%s", worth->cells, worth->cells == 1 ? "" : "s");
-    else
+    } else {
         plmi_text_puts(out, "no oxygen cells");
+    }
     plmi_text_puts(out, worth->gas ? "" : ", no breathing gas");
 }
 
@@ -59,17 +61,21 @@ static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
     struct plmi_worth worths[PLMI_RECORDS_MAX];
     bool tie = true;
     for (size_t i = 0; i < r->count; i++) {
-        if (!worth_of(&worths[i], r->records[i]->dive))
+        if (!worth_of(&worths[i], r->records[i]->dive)) {
             return false;
-        if (i > 0 && plmi_worth_compare(&worths[i], &worths[r->best]) > 0)
+        }
+        if (i > 0 && plmi_worth_compare(&worths[i], &worths[r->best]) > 0) {
             r->best = i;
+        }
     }
-    for (size_t i = 0; i < r->count; i++)
+    for (size_t i = 0; i < r->count; i++) {
         tie = tie && !(fabs(plmi_worth_compare(&worths[i], &worths[r->best])) > 0);
-    if (tie)
+    }
+    if (tie) {
         plmi_text_printf(out, "%zu records of one dive, equally complete: ", r->count);
-    else
+    } else {
         plmi_text_printf(out, "%zu records of one dive; record %zu is the more complete: ", r->count, r->best + 1);
+    }
     for (size_t i = 0; i < r->count; i++) {
         plmi_text_printf(out, "%srecord %zu has ", i ? "; " : "", i + 1);
         say_worth(out, &worths[i]);
@@ -83,14 +89,18 @@ bool plmi_reconcile_verdict(struct plm_reconciliation *r)
     struct plmi_text text;
     bool ok = true;
     plmi_text_init(&text);
-    if (plm_reconciliation_same_dive(r))
+    if (plm_reconciliation_same_dive(r)) {
         ok = say_best(&text, r);
-    else
-        for (size_t i = 0; i < r->pair_count; i++)
-            if (!r->pairs[i].alignment.same_dive)
+    } else {
+        for (size_t i = 0; i < r->pair_count; i++) {
+            if (!r->pairs[i].alignment.same_dive) {
                 say_not_one(&text, &r->pairs[i]);
-    while (text.count > 0 && text.bytes[text.count - 1] == ' ')
+            }
+        }
+    }
+    while (text.count > 0 && text.bytes[text.count - 1] == ' ') {
         text.count--;
+    }
     r->verdict = ok && !text.failed ? plmi_arena_text(&r->arena, text.bytes ? text.bytes : "", text.count) : NULL;
     plmi_text_free(&text);
     return r->verdict != NULL;

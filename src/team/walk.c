@@ -23,17 +23,21 @@ static enum kind kind_of(const char *path, bool named)
 {
     struct stat facts;
     bool link = false;
-    if (lstat(path, &facts) != 0)
+    if (lstat(path, &facts) != 0) {
         return errno == ENOENT && !named ? KIND_GONE : KIND_UNREAD;
+    }
     if (S_ISLNK(facts.st_mode)) {
         link = true;
-        if (stat(path, &facts) != 0)
+        if (stat(path, &facts) != 0) {
             return errno == ENOENT ? KIND_NOWHERE : KIND_UNREAD;
+        }
     }
-    if (S_ISREG(facts.st_mode))
+    if (S_ISREG(facts.st_mode)) {
         return KIND_FILE;
-    if (!S_ISDIR(facts.st_mode))
+    }
+    if (!S_ISDIR(facts.st_mode)) {
         return KIND_OTHER;
+    }
     return named || !link ? KIND_FOLDER : KIND_FOLDER_LINK;
 }
 
@@ -44,16 +48,19 @@ static bool unseen_add(struct plmi_walk *walk, const char *path, const char *tex
     const char *file = walk->report->file;
     char line[1024];
     const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, {.file = path}, text};
-    if (!plmi_array_grow(&items, &walk->unseen_capacity, walk->unseen_count, sizeof *walk->unseen))
+    if (!plmi_array_grow(&items, &walk->unseen_capacity, walk->unseen_count, sizeof *walk->unseen)) {
         return false;
+    }
     walk->unseen = items;
     walk->report->file = path;
     plmi_report_add(walk->report, diag.level, diag.id, 0, 0, "%s", text);
     walk->report->file = file;
     (void)plm_diag_format(&diag, line, (int)sizeof line);
-    const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)), plmi_arena_text(walk->arena, line, strlen(line))};
-    if (!unseen.path || !unseen.text)
+    const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)),
+                                       plmi_arena_text(walk->arena, line, strlen(line))};
+    if (!unseen.path || !unseen.text) {
         return false;
+    }
     walk->unseen[walk->unseen_count++] = unseen;
     return true;
 }
@@ -74,23 +81,29 @@ static bool folder_link(struct plmi_walk *walk, const char *path)
     bool ok = !root.failed, searched = ok && plmi_within_folder_of(path, root.bytes);
     plmi_text_free(&root);
     walk->others += searched;
-    return ok && (searched || unseen_add(walk, path, "leads to a folder outside, which is not searched; name that folder too"));
+    return ok && (searched ||
+                  unseen_add(walk, path, "leads to a folder outside, which is not searched; name that folder too"));
 }
 
 static bool add_file(struct plmi_walk *walk, const char *path)
 {
     void *files = walk->files;
-    if (!plmi_array_grow(&files, &walk->capacity, walk->count, sizeof *walk->files))
+    if (!plmi_array_grow(&files, &walk->capacity, walk->count, sizeof *walk->files)) {
         return false;
+    }
     walk->files = files;
     const char *copy = plmi_arena_text(walk->arena, path, strlen(path));
-    if (copy)
+    if (copy) {
         walk->files[walk->count++] = copy;
+    }
     return copy != NULL;
 }
 
 /* Names in a folder, sorted; each on the heap. */
-struct names { char **items; size_t count, capacity; };
+struct names {
+    char **items;
+    size_t count, capacity;
+};
 
 static int by_name(const void *a, const void *b)
 {
@@ -99,21 +112,24 @@ static int by_name(const void *a, const void *b)
 
 static void names_free(struct names *names)
 {
-    for (size_t i = 0; i < names->count; i++)
+    for (size_t i = 0; i < names->count; i++) {
         free(names->items[i]);
+    }
     free(names->items);
 }
 
 static bool names_add(struct names *names, const char *name)
 {
     void *items = names->items;
-    if (!plmi_array_grow(&items, &names->capacity, names->count, sizeof *names->items))
+    if (!plmi_array_grow(&items, &names->capacity, names->count, sizeof *names->items)) {
         return false;
+    }
     names->items = items;
     size_t size = strlen(name) + 1;
     char *copy = malloc(size);
-    if (copy)
+    if (copy) {
         names->items[names->count++] = memcpy(copy, name, size);
+    }
     return copy != NULL;
 }
 
@@ -123,13 +139,15 @@ static bool names_read(struct names *names, DIR *folder, int *number)
     const struct dirent *entry;
     errno = 0;
     while ((entry = readdir(folder)) != NULL) {
-        if (entry->d_name[0] != '.' && !names_add(names, entry->d_name))
+        if (entry->d_name[0] != '.' && !names_add(names, entry->d_name)) {
             return false;
+        }
         errno = 0;
     }
     *number = errno;
-    if (names->count > 1)
+    if (names->count > 1) {
         qsort(names->items, names->count, sizeof *names->items, by_name);
+    }
     return true;
 }
 
@@ -140,11 +158,13 @@ static bool walk_folder(struct plmi_walk *walk, const char *path, int nesting)
     struct names names = {0};
     struct plmi_text below;
     int number = 0;
-    if (nesting >= NESTING_MAX)
+    if (nesting >= NESTING_MAX) {
         return unseen_add(walk, path, "lies too deep in folders; passed over: name it to have it searched");
+    }
     DIR *folder = opendir(path);
-    if (!folder)
+    if (!folder) {
         return unread(walk, path, errno);
+    }
     bool ok = names_read(&names, folder, &number);
     closedir(folder);
     ok = ok && (number == 0 || unread(walk, path, number));
@@ -165,20 +185,13 @@ static bool walk_folder(struct plmi_walk *walk, const char *path, int nesting)
 static bool walk_any(struct plmi_walk *walk, const char *path, bool named, int nesting)
 {
     switch (kind_of(path, named)) {
-    case KIND_FILE:
-        return add_file(walk, path);
-    case KIND_FOLDER:
-        return walk_folder(walk, path, nesting);
-    case KIND_FOLDER_LINK:
-        return folder_link(walk, path);
-    case KIND_OTHER:
-        return unseen_add(walk, path, "is no regular file; passed over");
-    case KIND_NOWHERE:
-        return unseen_add(walk, path, "is a link that leads nowhere; passed over");
-    case KIND_UNREAD:
-        return unread(walk, path, errno);
-    case KIND_GONE:
-        break;
+    case KIND_FILE: return add_file(walk, path);
+    case KIND_FOLDER: return walk_folder(walk, path, nesting);
+    case KIND_FOLDER_LINK: return folder_link(walk, path);
+    case KIND_OTHER: return unseen_add(walk, path, "is no regular file; passed over");
+    case KIND_NOWHERE: return unseen_add(walk, path, "is a link that leads nowhere; passed over");
+    case KIND_UNREAD: return unread(walk, path, errno);
+    case KIND_GONE: break;
     }
     walk->others++;
     return true;

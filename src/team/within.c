@@ -17,8 +17,9 @@ static char *folder_of(const char *path)
     const char *slash = strrchr(path, '/');
     size_t length = slash ? (size_t)(slash - path) + 1 : 1;
     char *folder = malloc(length + 1);
-    if (!folder)
+    if (!folder) {
         return NULL;
+    }
     memcpy(folder, slash ? path : ".", length);
     folder[length] = '\0';
     char *real = realpath(folder, NULL);
@@ -29,13 +30,15 @@ static char *folder_of(const char *path)
 bool plmi_within_folder_of(const char *path, const char *other)
 {
     struct stat about;
-    if (stat(path, &about) != 0)
+    if (stat(path, &about) != 0) {
         return true;
+    }
     char *real = realpath(path, NULL), *folder = folder_of(other);
     bool within = false;
     if (real && folder) {
         size_t length = strlen(folder);
-        within = strncmp(real, folder, length) == 0 && (folder[length - 1] == '/' || real[length] == '/' || real[length] == '\0');
+        within = strncmp(real, folder, length) == 0 &&
+                 (folder[length - 1] == '/' || real[length] == '/' || real[length] == '\0');
     }
     free(real);
     free(folder);

@@ -13,8 +13,9 @@ static int cells_of(const struct plm_dive *dive)
     int most = 0;
     for (size_t i = 0; i < count; i++) {
         int cells = 0;
-        for (int k = 0; k < PLM_CELLS; k++)
+        for (int k = 0; k < PLM_CELLS; k++) {
             cells += !isnan(samples[i].cell_bar[k]);
+        }
         most = cells > most ? cells : most;
     }
     return most;
@@ -23,7 +24,8 @@ static int cells_of(const struct plm_dive *dive)
 struct plmi_worth plmi_worth_of(const struct plm_dive *dive, const struct plmi_series *series)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
-    struct plmi_worth worth = {.cells = cells_of(dive), .gas = info->gas_known, .stamp = info->start.known, .step_s = series->step_s};
+    struct plmi_worth worth = {
+        .cells = cells_of(dive), .gas = info->gas_known, .stamp = info->start.known, .step_s = series->step_s};
     for (size_t i = 1; i < series->count; i++) {
         double dt_s = series->time_s[i] - series->time_s[i - 1];
         bool gap = dt_s > series->gap_s;
@@ -35,13 +37,17 @@ struct plmi_worth plmi_worth_of(const struct plm_dive *dive, const struct plmi_s
 
 double plmi_worth_compare(const struct plmi_worth *a, const struct plmi_worth *b)
 {
-    if (fabs(a->covered_s - b->covered_s) > 120.0)
+    if (fabs(a->covered_s - b->covered_s) > 120.0) {
         return a->covered_s - b->covered_s;
-    if (a->gas != b->gas)
+    }
+    if (a->gas != b->gas) {
         return a->gas ? 1.0 : -1.0;
-    if (a->cells != b->cells)
+    }
+    if (a->cells != b->cells) {
         return a->cells - b->cells;
-    if (fabs(a->step_s - b->step_s) > 0.5)
+    }
+    if (fabs(a->step_s - b->step_s) > 0.5) {
         return b->step_s - a->step_s;
+    }
     return (a->stamp ? 1.0 : 0.0) - (b->stamp ? 1.0 : 0.0);
 }

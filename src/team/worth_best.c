@@ -1,5 +1,6 @@
 /*
- * The most complete of several records, by striking out: pairs alone would not settle it, as being alike within two minutes is no order.
+ * The most complete of several records, by striking out: pairs alone would not settle it, as being alike within two
+ * minutes is no order.
  * SPDX-License-Identifier: MIT
  */
 #include <plimsoll/worth.h>
@@ -10,7 +11,7 @@
 #include "team/worth.h"
 
 /* Records within these of the best are alike. */
-#define ALIKE_S 120.0
+#define ALIKE_S      120.0
 #define ALIKE_STEP_S 0.5
 
 enum plm_status plm_worth_find(struct plm_worth *out, const struct plm_dive *dive, const struct plm_diag_sink *sink)
@@ -22,8 +23,9 @@ enum plm_status plm_worth_find(struct plm_worth *out, const struct plm_dive *div
         *out = (struct plm_worth){worth.covered_s, worth.step_s, worth.cells, worth.gas};
     }
     plmi_series_free(&series);
-    if (ok)
+    if (ok) {
         return PLM_STATUS_OK;
+    }
     struct plmi_report report;
     plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
     plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to weigh the record");
@@ -43,19 +45,24 @@ static bool stays(const struct plm_worth *list, size_t count, size_t index, int 
     static const double alike[] = {ALIKE_S, 0, 0, ALIKE_STEP_S};
     for (int turn = 0; turn < turns; turn++) {
         double best = -(double)INFINITY;
-        for (size_t i = 0; i < count; i++)
-            if (stays(list, count, i, turn))
+        for (size_t i = 0; i < count; i++) {
+            if (stays(list, count, i, turn)) {
                 best = fmax(best, merit(&list[i], turn));
-        if (merit(&list[index], turn) < best - alike[turn])
+            }
+        }
+        if (merit(&list[index], turn) < best - alike[turn]) {
             return false;
+        }
     }
     return true;
 }
 
 size_t plm_worth_best(const struct plm_worth *list, size_t count)
 {
-    for (size_t i = 0; i < count; i++)
-        if (stays(list, count, i, 4))
+    for (size_t i = 0; i < count; i++) {
+        if (stays(list, count, i, 4)) {
             return i;
+        }
+    }
     return 0;
 }

@@ -79,23 +79,21 @@ static double least_height_bar(const struct compartment *c, const struct line *l
     return root < from ? from : root;
 }
 
-/* The compartment that owes most at a height; -1: none owes anything. The factor is the same for all, so this vectorises. */
-PLMI_INSIDE int poorest(const struct plmi_limits *limits, double surface_bar, const struct line *line,
-                   double u)
+/* The compartment that owes most at a height; -1: none owes anything. The factor is the same for all, so this
+ * vectorises. */
+PLMI_INSIDE int poorest(const struct plmi_limits *limits, double surface_bar, const struct line *line, double u)
 {
     double owing_bar[PLM_COMPARTMENTS];
     double gf = u >= line->reach_bar ? line->low : line->high + line->s * u;
     double ambient_bar = surface_bar + u;
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        owing_bar[i] = limits->tension_bar[i] - ambient_bar -
-                       gf * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
+        owing_bar[i] = limits->tension_bar[i] - ambient_bar - gf * (limits->a_bar[i] + limits->slope[i] * ambient_bar);
     }
     int at;
     return plmi_largest(owing_bar, &at) <= 0.0 ? -1 : at;
 }
 
-PLMI_WIDE double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf,
-                               int *leading)
+PLMI_WIDE double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const struct plmi_gf *gf, int *leading)
 {
     struct line line = line_of(gf);
     double height_bar = 0.0;
@@ -111,8 +109,7 @@ PLMI_WIDE double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const
             break;
         }
         struct compartment c = {limits->tension_bar[i] - gf->surface_bar,
-                                limits->a_bar[i] + limits->slope[i] * gf->surface_bar,
-                                limits->slope[i]};
+                                limits->a_bar[i] + limits->slope[i] * gf->surface_bar, limits->slope[i]};
         double asked_bar = least_height_bar(&c, &line, height_bar);
         /* A rise within rounding is the same root found again; all others owe less still. */
         if (asked_bar <= height_bar + 1e-14) {
@@ -133,8 +130,8 @@ PLMI_WIDE double plmi_limits_ceiling_bar(const struct plmi_limits *limits, const
     return gf->surface_bar + height_bar;
 }
 
-double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
-                        const struct plmi_gf *gf, int *leading)
+double plmi_ceiling_bar(const struct plm_tissue *tissue, const struct plm_zhl16 *model, const struct plmi_gf *gf,
+                        int *leading)
 {
     struct plmi_limits limits;
     plmi_limits_find(&limits, tissue, model);

@@ -44,8 +44,8 @@ static double share_between(double p0, double p1, double low, double high)
 /* [min] mean of 1/limit over a piece inside one row, times its length: a logarithm. */
 static double row_dose(const struct plmi_oxygen_table *table, int row, double p0, double p1)
 {
-    double slope = (table->limit_min[row + 1] - table->limit_min[row]) /
-                   (plmi_oxygen_row_bar[row + 1] - plmi_oxygen_row_bar[row]);
+    double slope =
+        (table->limit_min[row + 1] - table->limit_min[row]) / (plmi_oxygen_row_bar[row + 1] - plmi_oxygen_row_bar[row]);
     double limit_min = table->limit_min[row] + slope * (p0 - plmi_oxygen_row_bar[row]);
     double x = slope * (p1 - p0) / limit_min;
     if (fabs(x) > 1e-3) {

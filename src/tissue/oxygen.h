@@ -5,8 +5,9 @@
 #ifndef PLM_TISSUE_OXYGEN_H
 #define PLM_TISSUE_OXYGEN_H
 
-/* [%] of the NOAA single-exposure (or 24 h) allowance per minute at a constant PO2; 0 below 0.5 bar. Above 1.6, where no limit is
- * published, that of the last row, 45 min and 150 min for 24 h: what is counted there is the least that it can be. */
+/* [%] of the NOAA single-exposure (or 24 h) allowance per minute at a constant PO2; 0 below 0.5 bar. Above 1.6, where
+ * no limit is published, that of the last row, 45 min and 150 min for 24 h: what is counted there is the least that it
+ * can be. */
 double plmi_cns_rate_pct_min(double po2_bar);
 double plmi_cns_day_rate_pct_min(double po2_bar);
 /* [min] the limits themselves, INFINITY below 0.5 bar. */

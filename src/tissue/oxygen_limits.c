@@ -14,13 +14,10 @@
  * 0.6, 0.7 .. 1.6 atm, taken as bar. The entry at 0.5 is the convention that the line from 0.5 to
  * 0.6 runs from 900 to 720 min; below 0.5 nothing is counted.
  */
-const struct plmi_oxygen_table plmi_oxygen_single = {
-    {900, 720, 570, 450, 360, 300, 240, 210, 180, 150, 120, 45}};
-const struct plmi_oxygen_table plmi_oxygen_day = {
-    {900, 720, 570, 450, 360, 300, 270, 240, 210, 180, 180, 150}};
+const struct plmi_oxygen_table plmi_oxygen_single = {{900, 720, 570, 450, 360, 300, 240, 210, 180, 150, 120, 45}};
+const struct plmi_oxygen_table plmi_oxygen_day = {{900, 720, 570, 450, 360, 300, 270, 240, 210, 180, 180, 150}};
 
-const double plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS] = {0.5, 0.6, 0.7, 0.8, 0.9, 1.0,
-                                                      1.1, 1.2, 1.3, 1.4, 1.5, 1.6};
+const double plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS] = {0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.2, 1.3, 1.4, 1.5, 1.6};
 
 int plmi_oxygen_row(double po2_bar)
 {

@@ -8,7 +8,9 @@
 #define PLMI_OXYGEN_ROWS 12
 
 /* [min] limits at plmi_oxygen_row_bar, linear between. */
-struct plmi_oxygen_table { double limit_min[PLMI_OXYGEN_ROWS]; };
+struct plmi_oxygen_table {
+    double limit_min[PLMI_OXYGEN_ROWS];
+};
 
 extern const struct plmi_oxygen_table plmi_oxygen_single, plmi_oxygen_day;
 extern const double plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS];

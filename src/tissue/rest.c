@@ -9,19 +9,23 @@
 #include <plimsoll/tissue.h>
 
 /* What a compartment holds beyond saturation after t_s: n2 exp(-n2_k t) + he exp(-he_k t). */
-struct excess { double n2_bar, he_bar, n2_k_s, he_k_s; };
+struct excess {
+    double n2_bar, he_bar, n2_k_s, he_k_s;
+};
 
 static double excess_bar(const struct excess *excess, double t_s)
 {
     return excess->n2_bar * exp(-excess->n2_k_s * t_s) + excess->he_bar * exp(-excess->he_k_s * t_s);
 }
 
-/* The moment from which the excess only shrinks in size: helium over saturation, nitrogen under it and slower, pass zero and turn. */
+/* The moment from which the excess only shrinks in size: helium over saturation, nitrogen under it and slower, pass
+ * zero and turn. */
 static double turn_s(const struct excess *excess)
 {
     double falling = excess->he_bar * excess->he_k_s, rising = -excess->n2_bar * excess->n2_k_s;
-    if (!(falling > 0 && rising > 0 && falling > rising))
+    if (!(falling > 0 && rising > 0 && falling > rising)) {
         return 0;
+    }
     return log(falling / rising) / (excess->he_k_s - excess->n2_k_s);
 }
 
@@ -30,10 +34,11 @@ static double reach_s(const struct excess *excess, double from_s, double to_s, d
 {
     for (int i = 0; i < 200 && to_s - from_s > 1e-9 * to_s; i++) {
         double middle_s = 0.5 * (from_s + to_s);
-        if (fabs(excess_bar(excess, middle_s)) > limit_bar)
+        if (fabs(excess_bar(excess, middle_s)) > limit_bar) {
             from_s = middle_s;
-        else
+        } else {
             to_s = middle_s;
+        }
     }
     return to_s;
 }
@@ -53,13 +58,15 @@ double plm_tissue_rest_s(const struct plm_tissue *tissue, int variant, double sa
 {
     const struct plm_zhl16 *model = plm_zhl16_get(variant);
     double longest_s = 0;
-    if (model == NULL || !(saturated_bar > 0 && frac > 0))
+    if (model == NULL || !(saturated_bar > 0 && frac > 0)) {
         return (double)NAN;
+    }
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        struct excess excess = {tissue->n2_bar[i] - saturated_bar, tissue->he_bar[i], log(2) / (60 * model->n2_half_time_min[i]),
-                                log(2) / (60 * model->he_half_time_min[i])};
-        if (!isfinite(excess.n2_bar) || !isfinite(excess.he_bar))
+        struct excess excess = {tissue->n2_bar[i] - saturated_bar, tissue->he_bar[i],
+                                log(2) / (60 * model->n2_half_time_min[i]), log(2) / (60 * model->he_half_time_min[i])};
+        if (!isfinite(excess.n2_bar) || !isfinite(excess.he_bar)) {
             return (double)NAN;
+        }
         longest_s = fmax(longest_s, rest_s(&excess, frac * saturated_bar));
     }
     return longest_s;

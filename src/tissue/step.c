@@ -31,7 +31,7 @@ static const double longest_plain_s = 9e4, shortest_plain_s = 1e-200;
 
 /* k dt of all compartments. */
 PLMI_INSIDE void exponents_of(double x[restrict PLM_COMPARTMENTS],
-                         const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
+                              const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
     double scaled = ln_2 / 60.0 * dt_s;
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -40,8 +40,8 @@ PLMI_INSIDE void exponents_of(double x[restrict PLM_COMPARTMENTS],
 }
 
 /* Gains for any k dt > 0. */
-PLMI_INSIDE void gains_of(double gain[restrict PLM_COMPARTMENTS],
-                     const double x[restrict PLM_COMPARTMENTS], double dt_s)
+PLMI_INSIDE void gains_of(double gain[restrict PLM_COMPARTMENTS], const double x[restrict PLM_COMPARTMENTS],
+                          double dt_s)
 {
     if (dt_s > longest_plain_s) {
         for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -55,9 +55,8 @@ PLMI_INSIDE void gains_of(double gain[restrict PLM_COMPARTMENTS],
 }
 
 /* Gains and lags of one gas. */
-PLMI_INSIDE void factors_of_gas(double gain[restrict PLM_COMPARTMENTS],
-                           double lag[restrict PLM_COMPARTMENTS],
-                           const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
+PLMI_INSIDE void factors_of_gas(double gain[restrict PLM_COMPARTMENTS], double lag[restrict PLM_COMPARTMENTS],
+                                const double half_time_min[restrict PLM_COMPARTMENTS], double dt_s)
 {
     double x[PLM_COMPARTMENTS];
     exponents_of(x, half_time_min, fmax(dt_s, shortest_plain_s));
@@ -75,9 +74,8 @@ PLMI_WIDE void plmi_factors_find(struct plmi_factors *factors, const struct plm_
 }
 
 /* One gas through a leg. */
-PLMI_INSIDE void apply_gas(double tension_bar[restrict PLM_COMPARTMENTS], double start_bar,
-                      double end_bar, const double gain[restrict PLM_COMPARTMENTS],
-                      const double lag[restrict PLM_COMPARTMENTS])
+PLMI_INSIDE void apply_gas(double tension_bar[restrict PLM_COMPARTMENTS], double start_bar, double end_bar,
+                           const double gain[restrict PLM_COMPARTMENTS], const double lag[restrict PLM_COMPARTMENTS])
 {
     double rise_bar = end_bar - start_bar;
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -86,12 +84,10 @@ PLMI_INSIDE void apply_gas(double tension_bar[restrict PLM_COMPARTMENTS], double
 }
 
 PLMI_WIDE void plmi_tissue_apply(struct plm_tissue *tissue, const struct plmi_leg *leg,
-                       const struct plmi_factors *factors)
+                                 const struct plmi_factors *factors)
 {
-    apply_gas(tissue->n2_bar, leg->n2_start_bar, leg->n2_end_bar, factors->n2_gain,
-              factors->n2_lag);
-    apply_gas(tissue->he_bar, leg->he_start_bar, leg->he_end_bar, factors->he_gain,
-              factors->he_lag);
+    apply_gas(tissue->n2_bar, leg->n2_start_bar, leg->n2_end_bar, factors->n2_gain, factors->n2_lag);
+    apply_gas(tissue->he_bar, leg->he_start_bar, leg->he_end_bar, factors->he_gain, factors->he_lag);
 }
 
 /* The kept factors for a length, found anew when none fits. */
@@ -109,8 +105,7 @@ static const struct plmi_factors *decay_get(struct plmi_decay *decay, double dt_
     return fresh;
 }
 
-void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg,
-                      struct plmi_decay *decay)
+void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg, struct plmi_decay *decay)
 {
     if (leg->dt_s == 0.0) {
         return;
@@ -126,8 +121,7 @@ void plmi_tissue_step(struct plm_tissue *tissue, const struct plmi_leg *leg,
 
 /* One gas at a constant inspired pressure. */
 PLMI_INSIDE void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
-                     const double half_time_min[restrict PLM_COMPARTMENTS], double inspired_bar,
-                     double dt_s)
+                          const double half_time_min[restrict PLM_COMPARTMENTS], double inspired_bar, double dt_s)
 {
     double x[PLM_COMPARTMENTS], gain[PLM_COMPARTMENTS];
     exponents_of(x, half_time_min, dt_s);
@@ -137,15 +131,14 @@ PLMI_INSIDE void hold_gas(double tension_bar[restrict PLM_COMPARTMENTS],
     }
 }
 
-PLMI_WIDE void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, double n2_bar,
-                      double he_bar, double dt_s)
+PLMI_WIDE void plmi_tissue_hold(struct plm_tissue *tissue, const struct plm_zhl16 *model, double n2_bar, double he_bar,
+                                double dt_s)
 {
     hold_gas(tissue->n2_bar, model->n2_half_time_min, n2_bar, dt_s);
     hold_gas(tissue->he_bar, model->he_half_time_min, he_bar, dt_s);
 }
 
-double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s, double half_time_s,
-                     double dt_s)
+double plmi_ramp_bar(double tension_bar, double inspired_bar, double rate_bar_s, double half_time_s, double dt_s)
 {
     if (!(tension_bar >= 0.0 && inspired_bar >= 0.0 && half_time_s > 0.0 && dt_s >= 0.0)) {
         return (double)NAN;

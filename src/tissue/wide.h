@@ -6,7 +6,8 @@
 #ifndef PLM_TISSUE_WIDE_H
 #define PLM_TISSUE_WIDE_H
 
-#if defined(__x86_64__) && defined(__ELF__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
+#if defined(__x86_64__) && defined(__ELF__) && defined(__GNUC__) && !defined(__clang__) && \
+    !defined(__SANITIZE_ADDRESS__)
 /* A function made twice; which one is called is settled when the program starts. */
 #define PLMI_WIDE __attribute__((target_clones("avx2", "default")))
 #else

@@ -1,7 +1,7 @@
 /*
  * What a debrief costs beside the bare expat parse of the same bytes, stage by stage. Prints; asserts no time.
- * usage: bench_debrief [RUNS [STAGE [FILE...]]]   a stage of the table below, or all; for instruction counts one of them under
- * callgrind. Files: UDDF; unless told two samples.
+ * usage: bench_debrief [RUNS [STAGE [FILE...]]]   a stage of the table below, or all; for instruction counts one of
+ * them under callgrind. Files: UDDF; unless told two samples.
  * SPDX-License-Identifier: MIT
  */
 #include <expat.h>
@@ -14,7 +14,11 @@
 #include <plimsoll/debrief.h>
 
 /* A log in memory. */
-struct log { const char *path; char *bytes; size_t count; };
+struct log {
+    const char *path;
+    char *bytes;
+    size_t count;
+};
 
 static void check(bool done, const char *what)
 {
@@ -62,7 +66,8 @@ static size_t parse(const struct log *log)
     XML_SetCharacterDataHandler(parser, on_text);
     for (size_t at = 0; at < log->count; at += 65536) {
         size_t rest = log->count - at;
-        check(XML_Parse(parser, log->bytes + at, (int)(rest < 65536 ? rest : 65536), rest <= 65536) == XML_STATUS_OK, "no XML");
+        check(XML_Parse(parser, log->bytes + at, (int)(rest < 65536 ? rest : 65536), rest <= 65536) == XML_STATUS_OK,
+              "no XML");
     }
     XML_ParserFree(parser);
     return 0;
@@ -159,7 +164,10 @@ static size_t whole(const struct log *log)
     return debrief(log, &options);
 }
 
-static const struct stage { const char *name, *what; size_t (*run)(const struct log *log); } stages[] = {
+static const struct stage {
+    const char *name, *what;
+    size_t (*run)(const struct log *log);
+} stages[] = {
     {"parse", "bare expat parse", parse},
     {"import", "read as a dive", import},
     {"replay", "and replayed", replay},
@@ -194,8 +202,8 @@ static void measure(const struct log *log, int runs, const char *wanted)
             least_s = fmin(least_s, now_s() - start_s);
         }
         bare_s = i == 0 ? least_s : bare_s;
-        (void)printf("  %-7s %-33s %9.3f ms %8.2f of the parse %8zu samples\n", stages[i].name, stages[i].what, 1e3 * least_s,
-                     least_s / bare_s, samples);
+        (void)printf("  %-7s %-33s %9.3f ms %8.2f of the parse %8zu samples\n", stages[i].name, stages[i].what,
+                     1e3 * least_s, least_s / bare_s, samples);
     }
 }
 

@@ -1,6 +1,6 @@
 /*
- * Memory and speed of reading a file of a thousand dives, dive by dive: the peak is that of one dive and a bit, not of the file.
- * Prints figures; fails only where memory grows with the file.
+ * Memory and speed of reading a file of a thousand dives, dive by dive: the peak is that of one dive and a bit, not of
+ * the file. Prints figures; fails only where memory grows with the file.
  * SPDX-License-Identifier: MIT
  */
 #include <plimsoll/import.h>
@@ -10,24 +10,33 @@
 #include <time.h>
 #include <unistd.h>
 
-#define WAYPOINTS 1200
+#define WAYPOINTS  1200
 #define ALLOWED_KB 3000
 
 static void write_uddf_dive(FILE *file, int number)
 {
-    (void)fprintf(file, "<dive id='d%d'><informationbeforedive><divenumber>%d</divenumber><surfaceintervalbeforedive><infinity/></surfaceintervalbeforedive>"
-                        "</informationbeforedive><samples>", number, number);
+    (void)fprintf(file,
+                  "<dive "
+                  "id='d%d'><informationbeforedive><divenumber>%d</divenumber><surfaceintervalbeforedive><infinity/></"
+                  "surfaceintervalbeforedive>"
+                  "</informationbeforedive><samples>",
+                  number, number);
     for (int i = 0; i < WAYPOINTS; i++) {
         int depth_dm = i == 0 || i == WAYPOINTS - 1 ? 0 : 50 + (i * 7 + number) % 300;
-        (void)fprintf(file, "<waypoint><depth>%d.%d</depth><divetime>%d</divetime><temperature>2%d.15</temperature>%s</waypoint>\n", depth_dm / 10, depth_dm % 10,
-                      i * 10, 83 + i % 7, i == 0 ? "<divemode type='closedcircuit'/><switchmix ref='m'/><setpo2 setby='user'>1.3e5</setpo2>" : "");
+        (void)fprintf(
+            file,
+            "<waypoint><depth>%d.%d</depth><divetime>%d</divetime><temperature>2%d.15</temperature>%s</waypoint>\n",
+            depth_dm / 10, depth_dm % 10, i * 10, 83 + i % 7,
+            i == 0 ? "<divemode type='closedcircuit'/><switchmix ref='m'/><setpo2 setby='user'>1.3e5</setpo2>" : "");
     }
     (void)fprintf(file, "</samples></dive>\n");
 }
 
 static void write_uddf(FILE *file, int dives)
 {
-    (void)fprintf(file, "<uddf version='3.2.0'><gasdefinitions><mix id='m'><o2>0.18</o2><he>0.45</he></mix></gasdefinitions><profiledata><repetitiongroup id='g'>");
+    (void)fprintf(file,
+                  "<uddf version='3.2.0'><gasdefinitions><mix "
+                  "id='m'><o2>0.18</o2><he>0.45</he></mix></gasdefinitions><profiledata><repetitiongroup id='g'>");
     for (int i = 1; i <= dives; i++) {
         write_uddf_dive(file, i);
     }
@@ -40,7 +49,8 @@ static void write_csv(FILE *file, int dives)
     for (int dive = 1; dive <= dives; dive++) {
         for (int i = 0; i < WAYPOINTS; i++) {
             int depth_dm = i == 0 || i == WAYPOINTS - 1 ? 0 : 50 + (i * 7 + dive) % 300;
-            (void)fprintf(file, "%d,%d,%d.%d,1%d.5,%s\n", dive, i * 10, depth_dm / 10, depth_dm % 10, i % 7, i == 0 ? "open,0.32" : ",");
+            (void)fprintf(file, "%d,%d,%d.%d,1%d.5,%s\n", dive, i * 10, depth_dm / 10, depth_dm % 10, i % 7,
+                          i == 0 ? "open,0.32" : ",");
         }
     }
 }
@@ -63,7 +73,8 @@ static int read_all(const char *path, double *seconds)
     struct timespec from, to;
     int count = 0;
     (void)clock_gettime(CLOCK_MONOTONIC, &from);
-    if (plm_source_open_file(&source, path, NULL, &rules, NULL) == PLM_STATUS_OK && plm_import_open(&import, source, &options, NULL) == PLM_STATUS_OK) {
+    if (plm_source_open_file(&source, path, NULL, &rules, NULL) == PLM_STATUS_OK &&
+        plm_import_open(&import, source, &options, NULL) == PLM_STATUS_OK) {
         while (plm_import_next(import, &dive) == PLM_STATUS_OK) {
             count++;
             plm_dive_free(dive);
@@ -92,7 +103,8 @@ static int measure(const char *name, void (*write)(FILE *file, int dives), int d
     int count = read_all(path, &seconds);
     (void)unlink(path);
     *peak = peak_kb();
-    (void)printf("%-5s %5d dives %9.1f MB  %6.1f MB/s  peak %6ld kB\n", name, count, (double)bytes / 1e6, (double)bytes / 1e6 / seconds, *peak);
+    (void)printf("%-5s %5d dives %9.1f MB  %6.1f MB/s  peak %6ld kB\n", name, count, (double)bytes / 1e6,
+                 (double)bytes / 1e6 / seconds, *peak);
     return count == dives;
 }
 

@@ -100,7 +100,7 @@ static void on_close(void *context, const char *name, const char *text, long lin
 
 static double time_events(const struct plmi_text *document)
 {
-    static const struct plmi_xml_handlers handlers = { on_open, on_close };
+    static const struct plmi_xml_handlers handlers = {on_open, on_close};
     long count = 0;
     struct plm_rules rules = plm_rules_default();
     struct plmi_report report;
@@ -165,7 +165,7 @@ static void bench_rows(void)
     double start = now_s();
     struct plm_source *source = NULL;
     struct plmi_rows *rows = NULL;
-    struct plmi_dialect dialect = { ',', '"' };
+    struct plmi_dialect dialect = {',', '"'};
     struct plmi_row row;
     (void)plm_source_open_memory(&source, table.bytes, table.count, "bench", &rules, NULL);
     enum plm_status status = plmi_rows_open(&rows, source, &dialect, &rules, &report);

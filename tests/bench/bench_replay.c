@@ -1,7 +1,7 @@
 /*
- * What a replay costs beside the bare expat parse of the same dive as UDDF: three hours, a sample a second, on open circuit
- * and on a loop with three cells at every sample. Prints; asserts no time.
- * usage: bench_replay [RUNS [WHAT]]   WHAT: parse, replay, schedules or all; for instruction counts run one of them under callgrind.
+ * What a replay costs beside the bare expat parse of the same dive as UDDF: three hours, a sample a second, on open
+ * circuit and on a loop with three cells at every sample. Prints; asserts no time. usage: bench_replay [RUNS [WHAT]]
+ * WHAT: parse, replay, schedules or all; for instruction counts run one of them under callgrind.
  * SPDX-License-Identifier: MIT
  */
 #include <expat.h>
@@ -34,17 +34,15 @@ static double clock_s(void)
 /* Down to 90 m in 5 min, 25 min there, then slower and slower to the surface; in steps of 0.1 m. */
 static double depth_m(int t_s)
 {
-    double deep_m = t_s < 300    ? 0.3 * t_s
-                    : t_s < 1800 ? 90.0 + sin(t_s / 40.0)
-                                 : 90.0 * exp(-(t_s - 1800) / 2000.0);
+    double deep_m = t_s < 300 ? 0.3 * t_s : t_s < 1800 ? 90.0 + sin(t_s / 40.0) : 90.0 * exp(-(t_s - 1800) / 2000.0);
     return t_s + 1 >= SECONDS ? 0.0 : round(deep_m * 10.0) / 10.0;
 }
 
 static void write_waypoint(struct text *text, bool loop, int t_s, const double *cells)
 {
     char *at = text->bytes + text->count;
-    int n = snprintf(at, 200, "<waypoint><depth>%.1f</depth><divetime>%d.0</divetime><temperature>%.2f</temperature>", depth_m(t_s), t_s,
-                     283.15 + 0.1 * (t_s % 7));
+    int n = snprintf(at, 200, "<waypoint><depth>%.1f</depth><divetime>%d.0</divetime><temperature>%.2f</temperature>",
+                     depth_m(t_s), t_s, 283.15 + 0.1 * (t_s % 7));
     if (loop) {
         n += snprintf(at + n, 300,
                       "<measuredpo2 ref=\"cell_a\">%.2fe5</measuredpo2><measuredpo2 ref=\"cell_b\">%.2fe5</measuredpo2>"
@@ -71,7 +69,8 @@ static struct plm_dive *make(struct text *text, bool loop)
     if (text->bytes == NULL) {
         exit(EXIT_FAILURE);
     }
-    text->count = (size_t)snprintf(text->bytes, 200, "<?xml version=\"1.0\"?>\n<uddf><profiledata><repetitiongroup><dive><samples>\n");
+    text->count = (size_t)snprintf(text->bytes, 200,
+                                   "<?xml version=\"1.0\"?>\n<uddf><profiledata><repetitiongroup><dive><samples>\n");
     for (int t_s = 0; t_s < SECONDS; t_s++) {
         double cells[3];
         for (int c = 0; c < 3; c++) {
@@ -84,7 +83,8 @@ static struct plm_dive *make(struct text *text, bool loop)
             made_sample(&made, t_s, depth_m(t_s));
         }
     }
-    text->count += (size_t)snprintf(text->bytes + text->count, 200, "</samples></dive></repetitiongroup></profiledata></uddf>\n");
+    text->count +=
+        (size_t)snprintf(text->bytes + text->count, 200, "</samples></dive></repetitiongroup></profiledata></uddf>\n");
     return made_finish(&made);
 }
 

@@ -35,11 +35,9 @@ static void go_down(struct plmi_ascent_from *from, double depth_m, double bottom
         double next_m = fmin(depth_m, t_s / 3.0);
         struct plmi_inspired at[2];
         for (int i = 0; i < 2; i++) {
-            double ambient_bar =
-                plm_ambient_bar(from->surface_bar, i == 0 ? last_m : next_m, from->water_kg_m3);
+            double ambient_bar = plm_ambient_bar(from->surface_bar, i == 0 ? last_m : next_m, from->water_kg_m3);
             at[i] = from->gas.mode == PLM_MODE_CLOSED
-                        ? plmi_inspired_loop(&from->gas.mix, ambient_bar, from->gas.setpoint_bar,
-                                             0.0627)
+                        ? plmi_inspired_loop(&from->gas.mix, ambient_bar, from->gas.setpoint_bar, 0.0627)
                         : plmi_inspired_open(&from->gas.mix, ambient_bar, 0.0627);
         }
         struct plmi_leg leg = {1.0, at[0].n2_bar, at[1].n2_bar, at[0].he_bar, at[1].he_bar};
@@ -65,14 +63,12 @@ static void measure(const char *title, const struct plmi_ascent_from *from)
         no_stop += plmi_no_stop_s(from, model, &rules);
     }
     double end_s = clock_s();
-    printf("%-40s %2d stops, to surface %7.1f s, no stop %8.1f s: %6.2f us, %6.2f us\n", title,
-           schedule.stop_count, sum / runs, no_stop / runs, 1e6 * (middle_s - start_s) / runs,
-           1e6 * (end_s - middle_s) / runs);
+    printf("%-40s %2d stops, to surface %7.1f s, no stop %8.1f s: %6.2f us, %6.2f us\n", title, schedule.stop_count,
+           sum / runs, no_stop / runs, 1e6 * (middle_s - start_s) / runs, 1e6 * (end_s - middle_s) / runs);
     if (getenv("PLM_BENCH_STOPS") != NULL) {
         for (int i = 0; i < schedule.stop_count; i++) {
             const struct plmi_stop *stop = &schedule.stops[i];
-            printf("  %5.1f m %8.2f s  %.2f/%.2f\n", stop->depth_m, stop->wait_s,
-                   stop->mix_o2_frac, stop->mix_he_frac);
+            printf("  %5.1f m %8.2f s  %.2f/%.2f\n", stop->depth_m, stop->wait_s, stop->mix_o2_frac, stop->mix_he_frac);
         }
     }
 }
@@ -81,12 +77,11 @@ int main(void)
 {
     static struct plmi_ascent_from loop = {
         .gas = {.mode = PLM_MODE_CLOSED, .mix = {0.10, 0.60, 0.30}, .setpoint_bar = 1.3}};
-    static struct plmi_ascent_from open = {
-        .gas = {.mode = PLM_MODE_OPEN,
-                .mix = {0.15, 0.55, 0.30},
-                .carried_count = 3,
-                .carried = {{0.15, 0.55, 0.30}, {0.50, 0.0, 0.50}, {1.0, 0.0, 0.0}},
-                .carried_po2_max_bar = {(double)NAN, (double)NAN, (double)NAN}}};
+    static struct plmi_ascent_from open = {.gas = {.mode = PLM_MODE_OPEN,
+                                                   .mix = {0.15, 0.55, 0.30},
+                                                   .carried_count = 3,
+                                                   .carried = {{0.15, 0.55, 0.30}, {0.50, 0.0, 0.50}, {1.0, 0.0, 0.0}},
+                                                   .carried_po2_max_bar = {(double)NAN, (double)NAN, (double)NAN}}};
     go_down(&loop, 115.0, 27.0 * 60.0);
     measure("loop, 115 m, 27 min", &loop);
     go_down(&open, 75.0, 25.0 * 60.0);

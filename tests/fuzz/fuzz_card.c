@@ -11,7 +11,8 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-static const char LOG[] = "time_s,depth_m,mode,o2_frac,he_frac,setpoint_bar,cell1_bar\n0,0,closed,0.18,0.45,0.7,0.7\n90,30,,,,,1.1\n120,40,,,,1.3,1.3\n"
+static const char LOG[] = "time_s,depth_m,mode,o2_frac,he_frac,setpoint_bar,cell1_bar\n0,0,closed,0.18,0.45,0.7,0."
+                          "7\n90,30,,,,,1.1\n120,40,,,,1.3,1.3\n"
                           "600,40,,,,,1.29\n900,12,open,0.5,0,,\n1500,6,,,,,\n1560,0,,,,,\n";
 
 /* The dive that cards are laid over. */

@@ -13,12 +13,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static void check_stamp(const struct plm_stamp *stamp)
 {
-    struct plm_stamp again = { 0 };
+    struct plm_stamp again = {0};
     struct plmi_text written;
     plmi_text_init(&written);
     plmi_clock_write(&written, stamp);
     if (!plmi_clock_parse(written.bytes, written.count, &again) || again.local_ms != stamp->local_ms ||
-        again.offset_min != stamp->offset_min || again.has_zone != stamp->has_zone || again.has_clock != stamp->has_clock) {
+        again.offset_min != stamp->offset_min || again.has_zone != stamp->has_zone ||
+        again.has_clock != stamp->has_clock) {
         abort();
     }
     plmi_text_free(&written);

@@ -62,7 +62,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         return 0;
     }
     int errors = 0;
-    struct plm_diag_sink sink = { count_errors, &errors };
+    struct plm_diag_sink sink = {count_errors, &errors};
     struct plm_rules rules = plm_rules_default();
     rules.file_max_mb = 2;
     struct plm_source *source = NULL;

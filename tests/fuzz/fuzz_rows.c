@@ -37,7 +37,7 @@ static void read_rows(struct plm_source *source, char separator, struct plmi_rep
     struct plm_rules rules = plm_rules_default();
     rules.cell_max_bytes = 1000;
     rules.columns_max = 50;
-    struct plmi_dialect dialect = { separator, '"' };
+    struct plmi_dialect dialect = {separator, '"'};
     struct plmi_rows *rows = NULL;
     struct plmi_row row;
     long line = 0;

@@ -11,7 +11,10 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-struct reading { int depth; long line; };
+struct reading {
+    int depth;
+    long line;
+};
 
 static void check(int holds)
 {
@@ -50,11 +53,11 @@ static void on_close(void *context, const char *name, const char *text, long lin
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    static const struct plmi_xml_handlers handlers = { on_open, on_close };
+    static const struct plmi_xml_handlers handlers = {on_open, on_close};
     if (size > 1 && data[0] == 0x1f && data[1] == 0x8b) {
-        return 0;   /* fuzz_gzip has these */
+        return 0; /* fuzz_gzip has these */
     }
-    struct reading reading = { 0, 1 };
+    struct reading reading = {0, 1};
     struct plm_rules rules = plm_rules_default();
     struct plmi_report report;
     struct plm_source *source = NULL;

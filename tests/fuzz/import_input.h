@@ -14,7 +14,9 @@
 #include <plimsoll/replay.h>
 #include <plimsoll/verdict.h>
 
-struct import_told { long errors; };
+struct import_told {
+    long errors;
+};
 
 static inline void import_count(void *context, const struct plm_diag *diag)
 {
@@ -58,8 +60,10 @@ static inline void import_hold_dive(const struct plm_dive *dive, const struct pl
     }
 }
 
-/* Whatever an importer lets through, the replay takes, or says why not. Long dives are left out: they only take long. */
-static inline void import_hold_replay(const struct plm_dive *dive, const struct plm_rules *rules, struct import_told *told)
+/* Whatever an importer lets through, the replay takes, or says why not. Long dives are left out: they only take long.
+ */
+static inline void import_hold_replay(const struct plm_dive *dive, const struct plm_rules *rules,
+                                      struct import_told *told)
 {
     const struct plm_replay_options options = plm_replay_options_default(rules);
     const struct plm_diag_sink sink = {import_count, told};

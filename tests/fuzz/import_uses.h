@@ -1,6 +1,6 @@
 /*
- * For fuzzers of whole inputs: what is done with a dive that was read. It is written as a log and read again; dives of one
- * input are debriefed one after the other, a card laid over them. Must not look at formats.
+ * For fuzzers of whole inputs: what is done with a dive that was read. It is written as a log and read again; dives of
+ * one input are debriefed one after the other, a card laid over them. Must not look at formats.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_FUZZ_IMPORT_USES_H
@@ -68,9 +68,11 @@ static inline void import_hold_same(const struct plm_dive *dive, const struct pl
 static inline void import_hold_told(const struct plm_dive *dive, const struct plm_dive *again)
 {
     const struct plm_dive_info *a = plm_dive_info_get(dive), *b = plm_dive_info_get(again);
-    import_hold(a->start.known == b->start.known && a->start.local_ms == b->start.local_ms && a->start.has_clock == b->start.has_clock);
+    import_hold(a->start.known == b->start.known && a->start.local_ms == b->start.local_ms &&
+                a->start.has_clock == b->start.has_clock);
     import_hold(a->start.has_zone == b->start.has_zone && a->start.offset_min == b->start.offset_min);
-    import_hold(import_same(a->surface_bar, b->surface_bar) && import_same(a->altitude_m, b->altitude_m) && import_same(a->water_kg_m3, b->water_kg_m3));
+    import_hold(import_same(a->surface_bar, b->surface_bar) && import_same(a->altitude_m, b->altitude_m) &&
+                import_same(a->water_kg_m3, b->water_kg_m3));
     import_hold(a->gas_known == b->gas_known && a->mode_known == b->mode_known);
 }
 
@@ -112,7 +114,8 @@ static inline void import_hold_export(const struct plm_dive *dive, const char *f
 }
 
 /* Every dive of an input in a format that can be written. */
-static inline void import_export(const void *bytes, size_t size, const struct plm_import_options *options, const char *format)
+static inline void import_export(const void *bytes, size_t size, const struct plm_import_options *options,
+                                 const char *format)
 {
     struct plm_source *source = NULL;
     struct plm_import *import = NULL;
@@ -141,7 +144,8 @@ static inline struct plm_card *import_card(const struct plm_rules *rules)
     return card;
 }
 
-/* Dive after dive with what each leaves to the next, under a card; without schedules, hold and cost, which only take long. */
+/* Dive after dive with what each leaves to the next, under a card; without schedules, hold and cost, which only take
+ * long. */
 static inline void import_debrief(const void *bytes, size_t size, const struct plm_import_options *import)
 {
     struct plm_debrief_options options = plm_debrief_options_default(import->rules);

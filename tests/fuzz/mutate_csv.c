@@ -1,6 +1,7 @@
 /*
- * Mutates tables by rows and cells: copied, dropped, swapped, replaced by words of headers, units, values; lines before the header; other
- * separators and line ends. One time in four libFuzzer's own mutations. The first byte of an input chooses options and is no text.
+ * Mutates tables by rows and cells: copied, dropped, swapped, replaced by words of headers, units, values; lines before
+ * the header; other separators and line ends. One time in four libFuzzer's own mutations. The first byte of an input
+ * chooses options and is no text.
  * SPDX-License-Identifier: MIT
  */
 #include <string.h>
@@ -10,14 +11,74 @@
 size_t LLVMFuzzerMutate(uint8_t *data, size_t size, size_t max);
 size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max, unsigned int seed);
 
-static const char *const HEADS[] = {
-    "time_s", "depth_m", "time (min)", "Zeit", "Tiefe [m]", "profondeur", "depth (ft)", "depth", "time", "absolute pressure (mbar)", "pressure", "pression", "po2",
-    "PO2 (bar)", "po2_bar", "cell 1", "cell 2 (mV)", "sensor 3", "setpoint", "set point (bar)", "temperature (F)", "temp_c", "mode", "circuit", "o2_frac", "he_frac",
-    "O2 %", "He", "n2", "gas", "mix", "diluent", "date", "Datum", "clock", "timestamp", "dive no", "dive", "event", "alarm", "heading", "tank pressure (psi)", "ceiling",
-    "stop", "cns", "tts", "ndl", "rate", "interval", "unit"};
-static const char *const LINES[] = {
-    "Surface pressure: 1013 mbar\n", "Start: 2031-05-06 09:30\n", "Date;16.05.2031\n", "Interval: 10 s\n", "Units: imperial\n", "Water: salt\n", "Density: 1100\n",
-    "Altitude: 2000 m\n", "Diver: A\n", "Dive number: 7\n", "# comment\n", "s,m,C\n", "sep=;\n", "\n", ",,,,\n", "\"a\nb\",1\n", "Notes: \"x\n", "end\n"};
+static const char *const HEADS[] = {"time_s",
+                                    "depth_m",
+                                    "time (min)",
+                                    "Zeit",
+                                    "Tiefe [m]",
+                                    "profondeur",
+                                    "depth (ft)",
+                                    "depth",
+                                    "time",
+                                    "absolute pressure (mbar)",
+                                    "pressure",
+                                    "pression",
+                                    "po2",
+                                    "PO2 (bar)",
+                                    "po2_bar",
+                                    "cell 1",
+                                    "cell 2 (mV)",
+                                    "sensor 3",
+                                    "setpoint",
+                                    "set point (bar)",
+                                    "temperature (F)",
+                                    "temp_c",
+                                    "mode",
+                                    "circuit",
+                                    "o2_frac",
+                                    "he_frac",
+                                    "O2 %",
+                                    "He",
+                                    "n2",
+                                    "gas",
+                                    "mix",
+                                    "diluent",
+                                    "date",
+                                    "Datum",
+                                    "clock",
+                                    "timestamp",
+                                    "dive no",
+                                    "dive",
+                                    "event",
+                                    "alarm",
+                                    "heading",
+                                    "tank pressure (psi)",
+                                    "ceiling",
+                                    "stop",
+                                    "cns",
+                                    "tts",
+                                    "ndl",
+                                    "rate",
+                                    "interval",
+                                    "unit"};
+static const char *const LINES[] = {"Surface pressure: 1013 mbar\n",
+                                    "Start: 2031-05-06 09:30\n",
+                                    "Date;16.05.2031\n",
+                                    "Interval: 10 s\n",
+                                    "Units: imperial\n",
+                                    "Water: salt\n",
+                                    "Density: 1100\n",
+                                    "Altitude: 2000 m\n",
+                                    "Diver: A\n",
+                                    "Dive number: 7\n",
+                                    "# comment\n",
+                                    "s,m,C\n",
+                                    "sep=;\n",
+                                    "\n",
+                                    ",,,,\n",
+                                    "\"a\nb\",1\n",
+                                    "Notes: \"x\n",
+                                    "end\n"};
 static const char SEPARATORS[] = ",;\t|";
 
 /* The line around a byte, its end included. */
@@ -80,7 +141,8 @@ static int swap_lines(struct mutation *mutation)
 static int add_line(struct mutation *mutation)
 {
     size_t at = line(mutation).from;
-    return mutation_splice_text(mutation, (struct span){at, at}, LINES[mutation_below(mutation, MUTATION_COUNT(LINES))]);
+    return mutation_splice_text(mutation, (struct span){at, at},
+                                LINES[mutation_below(mutation, MUTATION_COUNT(LINES))]);
 }
 
 static int set_cell(struct mutation *mutation)
@@ -102,7 +164,8 @@ static int add_cell(struct mutation *mutation)
 {
     size_t at = cell(mutation).to;
     char separator[2] = {SEPARATORS[mutation_below(mutation, sizeof SEPARATORS - 1)], '\0'};
-    return mutation_splice_text(mutation, (struct span){at, at}, mutation_value(mutation)) && mutation_splice_text(mutation, (struct span){at, at}, separator);
+    return mutation_splice_text(mutation, (struct span){at, at}, mutation_value(mutation)) &&
+           mutation_splice_text(mutation, (struct span){at, at}, separator);
 }
 
 /* All of one byte become another: separators, ends of lines, decimal points. */
@@ -127,7 +190,8 @@ static int set_options(struct mutation *mutation)
 }
 
 typedef int (*mutate)(struct mutation *mutation);
-static const mutate MUTATIONS[] = {copy_line, drop_line, swap_lines, add_line, set_cell, set_cell, set_cell, set_head, set_head, swap_cells, add_cell, exchange, set_options};
+static const mutate MUTATIONS[] = {copy_line, drop_line, swap_lines, add_line, set_cell, set_cell,   set_cell,
+                                   set_head,  set_head,  swap_cells, add_cell, exchange, set_options};
 
 size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max, unsigned int seed)
 {

@@ -18,9 +18,13 @@ static const char *const NAMES[] = {
 #include "import/uddf_elements.def"
 #undef PLMI_UDDF_ELEMENT
 };
-static const char *const ATTRIBUTES[] = {"id", "ref", "type", "setby", "duration", "decodepth", "kind", "level", "version", "startdivemode", "startmix", "value"};
+static const char *const ATTRIBUTES[] = {"id",   "ref",   "type",    "setby",         "duration", "decodepth",
+                                         "kind", "level", "version", "startdivemode", "startmix", "value"};
 
-struct tags { struct span tag[TAGS_MOST]; size_t count; };
+struct tags {
+    struct span tag[TAGS_MOST];
+    size_t count;
+};
 
 static void tags_find(const struct mutation *mutation, struct tags *tags)
 {
@@ -172,7 +176,8 @@ static int rename_tag(struct mutation *mutation, const struct tags *tags)
 }
 
 typedef int (*mutate)(struct mutation *mutation, const struct tags *tags);
-static const mutate MUTATIONS[] = {copy, copy, drop, drop_tag, swap, move, move, nest, add, add, retext, retext, retext, reattribute, rename_tag};
+static const mutate MUTATIONS[] = {copy, copy, drop,   drop_tag, swap,   move,        move,      nest,
+                                   add,  add,  retext, retext,   retext, reattribute, rename_tag};
 
 size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max, unsigned int seed)
 {

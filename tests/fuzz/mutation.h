@@ -13,11 +13,13 @@
 struct mutation {
     uint8_t *bytes;
     size_t size, max;
-    uint64_t state;      /* of the choices */
+    uint64_t state; /* of the choices */
 };
 
 /* Bytes from..to of the input. */
-struct span { size_t from, to; };
+struct span {
+    size_t from, to;
+};
 
 #define MUTATION_COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -25,7 +27,8 @@ struct span { size_t from, to; };
 size_t mutation_below(struct mutation *mutation, size_t limit);
 /* One time in n. */
 int mutation_once_in(struct mutation *mutation, size_t n);
-/* Replaces a span by n bytes, which may lie in the input itself; returns 0 and changes nothing where there is no room. */
+/* Replaces a span by n bytes, which may lie in the input itself; returns 0 and changes nothing where there is no room.
+ */
 int mutation_splice(struct mutation *mutation, struct span span, const void *bytes, size_t n);
 int mutation_splice_text(struct mutation *mutation, struct span span, const char *text);
 /* Puts a copy of a span somewhere else. */

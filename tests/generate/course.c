@@ -16,15 +16,15 @@
 #include "generate/random.h"
 #include "tissue/tissue.h"
 
-#define AFLOAT_S 10   /* at the surface before the descent */
+#define AFLOAT_S     10 /* at the surface before the descent */
 #define AFTERWARDS_S 60
-#define LONGEST_S 100000
+#define LONGEST_S    100000
 
 static const double step_m = 3;
 static const double water_kg_m3 = 1019.7162; /* EN 13319 */
 static const double vapour_bar = 0.0627;
-static const double move_m_min = 12;         /* down from level to level */
-static const double planned_last_m_min = 3;    /* nobody plans to rush the last metres */
+static const double move_m_min = 12;        /* down from level to level */
+static const double planned_last_m_min = 3; /* nobody plans to rush the last metres */
 
 struct diver {
     const struct gen_dive *dive;
@@ -34,15 +34,15 @@ struct diver {
     struct plm_tissue tissue;
     struct plmi_decay decay;
     struct plmi_gf gf;
-    struct gen_event breathed;    /* in force */
+    struct gen_event breathed; /* in force */
     struct gen_loop loop;
     double time_s;
-    double wanted_m, actual_m;    /* meant; and with what swell and breath do to it */
-    double wander, amplitude_m;   /* a slow wandering of deviation 1, and how much of it shows */
-    int level, setpoint, deco;    /* next ones */
-    bool ascending, stopped;      /* a first stop was reached */
-    double stop_m, hold_m;        /* where to, and how much deeper it is held */
-    double arrived_s, leave_s;    /* at the stop; and when it is left, NaN not yet */
+    double wanted_m, actual_m;  /* meant; and with what swell and breath do to it */
+    double wander, amplitude_m; /* a slow wandering of deviation 1, and how much of it shows */
+    int level, setpoint, deco;  /* next ones */
+    bool ascending, stopped;    /* a first stop was reached */
+    double stop_m, hold_m;      /* where to, and how much deeper it is held */
+    double arrived_s, leave_s;  /* at the stop; and when it is left, NaN not yet */
     bool moving, cut_done, safety_done;
     double speed_m_min;
 };
@@ -64,8 +64,8 @@ static void breathe(struct diver *diver, struct gen_course *course)
     course->events[course->event_count++] = diver->breathed;
 }
 
-static void diver_init(struct diver *diver, const struct gen_dive *dive, enum gen_way way,
-                       uint64_t seed, const struct plm_tissue *start)
+static void diver_init(struct diver *diver, const struct gen_dive *dive, enum gen_way way, uint64_t seed,
+                       const struct plm_tissue *start)
 {
     struct plm_rules rules = plm_rules_default();
     double surface_bar = dive->surface_bar > 0 ? dive->surface_bar : rules.surface_default_bar;
@@ -81,9 +81,7 @@ static void diver_init(struct diver *diver, const struct gen_dive *dive, enum ge
         .leave_s = (double)NAN,
     };
     plmi_decay_init(&diver->decay, diver->model);
-    diver->tissue = start != NULL
-                        ? *start
-                        : plm_tissue_saturated(surface_bar, vapour_bar, rules.air_n2_frac);
+    diver->tissue = start != NULL ? *start : plm_tissue_saturated(surface_bar, vapour_bar, rules.air_n2_frac);
     if (dive->setpoint_count > 0) {
         diver->breathed.setpoint_bar = dive->setpoints[0].bar;
         diver->loop.po2_bar = dive->setpoints[0].bar;
@@ -99,8 +97,7 @@ static void setpoint_look(struct diver *diver, struct gen_course *course)
         return;
     }
     const struct gen_setpoint *next = &dive->setpoints[diver->setpoint];
-    bool now = next->when == GEN_DOWN ? !diver->ascending && diver->wanted_m >= next->depth_m
-                                      : diver->stopped;
+    bool now = next->when == GEN_DOWN ? !diver->ascending && diver->wanted_m >= next->depth_m : diver->stopped;
     if (now) {
         diver->setpoint++;
         diver->breathed.setpoint_bar = next->bar;
@@ -115,8 +112,7 @@ static bool is_clear(const struct diver *diver, const struct plm_tissue *tissue,
     double margin_m = depth_m > 0 ? diver->dive->margin_m : diver->dive->margin_m * 0.4;
     double free_bar = ambient_bar(diver, depth_m - margin_m);
     if (depth_m <= 0) {
-        return plmi_ceiling_constant_bar(tissue, diver->model, diver->gf.high_frac, NULL) <=
-               free_bar;
+        return plmi_ceiling_constant_bar(tissue, diver->model, diver->gf.high_frac, NULL) <= free_bar;
     }
     return plmi_ceiling_bar(tissue, diver->model, &diver->gf, NULL) <= free_bar;
 }
@@ -137,8 +133,8 @@ static double free_stop_m(const struct diver *diver)
     return isinf(stop_m) ? step_m * ceil(diver->wanted_m / step_m) : stop_m;
 }
 
-static struct plmi_leg leg_of(const struct diver *diver, double before_m, double after_m,
-                              double before_loop_bar, double dt_s)
+static struct plmi_leg leg_of(const struct diver *diver, double before_m, double after_m, double before_loop_bar,
+                              double dt_s)
 {
     double before_bar = ambient_bar(diver, before_m), after_bar = ambient_bar(diver, after_m);
     const struct plm_mix *mix = &diver->breathed.mix;
@@ -215,8 +211,7 @@ static double held_for_safety_m(struct diver *diver, double to_m)
 static bool cuts_now(struct diver *diver)
 {
     const struct gen_cut *cut = &diver->dive->cut;
-    if (diver->exact || cut->left_s <= 0 || diver->stop_m != cut->stop_m ||
-        isnan(diver->arrived_s)) {
+    if (diver->exact || cut->left_s <= 0 || diver->stop_m != cut->stop_m || isnan(diver->arrived_s)) {
         return false;
     }
     diver->cut_done = diver->cut_done || clear_in_s(diver) <= cut->left_s;
@@ -234,8 +229,7 @@ static void stop_leave(struct diver *diver, double to_m)
     if (diver->time_s >= diver->leave_s) {
         diver->stop_m = to_m;
         diver->arrived_s = diver->leave_s = (double)NAN;
-        diver->hold_m =
-            diver->exact || to_m <= 0 ? 0 : gen_random_between(&diver->random, 0.05, 0.3);
+        diver->hold_m = diver->exact || to_m <= 0 ? 0 : gen_random_between(&diver->random, 0.05, 0.3);
     }
 }
 
@@ -267,8 +261,7 @@ static bool is_rising(const struct diver *diver)
 {
     const struct gen_rise *rise = &diver->dive->rise;
     double since_s = diver->time_s - diver->arrived_s - rise->after_s;
-    return !diver->exact && rise->for_s > 0 && diver->stop_m == rise->stop_m && since_s >= 0 &&
-           since_s < rise->for_s;
+    return !diver->exact && rise->for_s > 0 && diver->stop_m == rise->stop_m && since_s >= 0 && since_s < rise->for_s;
 }
 
 /* Rate of the ascent here. */
@@ -276,8 +269,7 @@ static double ascent_m_min(const struct diver *diver)
 {
     const struct gen_dive *dive = diver->dive;
     const struct gen_fast *fast = &dive->fast;
-    if (!diver->exact && fast->rate_m_min > 0 && diver->wanted_m <= fast->from_m &&
-        diver->wanted_m > fast->to_m) {
+    if (!diver->exact && fast->rate_m_min > 0 && diver->wanted_m <= fast->from_m && diver->wanted_m > fast->to_m) {
         return fast->rate_m_min;
     }
     if (diver->stop_m <= 0 && diver->wanted_m < 2 * step_m) {
@@ -349,12 +341,10 @@ static void bob(struct diver *diver)
     }
     double goal_m = diver->wanted_m < 1 ? 0.02 : diver->ascending ? 0.1 : 0.3;
     diver->amplitude_m += (goal_m - diver->amplitude_m) / (diver->ascending ? 5 : 20);
-    diver->wander +=
-        -diver->wander / 50 + sqrt(2.0 / 50) * gen_random_normal(&diver->random);
+    diver->wander += -diver->wander / 50 + sqrt(2.0 / 50) * gen_random_normal(&diver->random);
     double wander = fmax(-2.5, fmin(2.5, diver->wander));
     /* Swell dies away with depth: half of it is left at 10 m. */
-    double swell_m = dive->wave_m * 10 / (10 + diver->wanted_m) *
-                     sin(6.283185307179586 * diver->time_s / dive->wave_s);
+    double swell_m = dive->wave_m * 10 / (10 + diver->wanted_m) * sin(6.283185307179586 * diver->time_s / dive->wave_s);
     double breath_m = 0.04 * sin(6.283185307179586 * diver->time_s / 5.3);
     double off_m = diver->amplitude_m * wander + swell_m * 0.7 + breath_m;
     if (!diver->ascending) {
@@ -373,14 +363,13 @@ static void load(struct diver *diver, double before_m)
         if (diver->exact) {
             diver->loop.po2_bar = fmin(diver->breathed.setpoint_bar, after_bar);
         } else {
-            gen_loop_step(&diver->loop, ambient_bar(diver, before_m), after_bar,
-                          diver->breathed.mix.o2_frac, diver->breathed.setpoint_bar);
+            gen_loop_step(&diver->loop, ambient_bar(diver, before_m), after_bar, diver->breathed.mix.o2_frac,
+                          diver->breathed.setpoint_bar);
         }
     }
     struct plmi_leg leg = leg_of(diver, before_m, diver->actual_m, before_loop_bar, 1);
     plmi_tissue_step(&diver->tissue, &leg, &diver->decay);
-    double anchor_bar =
-        plmi_ceiling_constant_bar(&diver->tissue, diver->model, diver->gf.low_frac, NULL);
+    double anchor_bar = plmi_ceiling_constant_bar(&diver->tissue, diver->model, diver->gf.low_frac, NULL);
     if (anchor_bar > diver->gf.surface_bar && !(anchor_bar <= diver->gf.anchor_bar)) {
         diver->gf.anchor_bar = anchor_bar;
     }
@@ -400,8 +389,7 @@ static bool course_add(struct gen_course *course, const struct diver *diver)
         course->capacity = more;
     }
     course->depth_m[course->count] = diver->actual_m;
-    course->loop_bar[course->count++] =
-        diver->breathed.mode == PLM_MODE_CLOSED ? diver->loop.po2_bar : (double)NAN;
+    course->loop_bar[course->count++] = diver->breathed.mode == PLM_MODE_CLOSED ? diver->loop.po2_bar : (double)NAN;
     return true;
 }
 
@@ -444,8 +432,8 @@ static bool live(struct diver *diver, struct gen_course *course)
     return course_add(course, diver);
 }
 
-bool gen_course_find(struct gen_course *out, const struct gen_dive *dive, enum gen_way way,
-                     uint64_t seed, const struct plm_tissue *start)
+bool gen_course_find(struct gen_course *out, const struct gen_dive *dive, enum gen_way way, uint64_t seed,
+                     const struct plm_tissue *start)
 {
     *out = (struct gen_course){.count = 0};
     struct diver diver;

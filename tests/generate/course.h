@@ -23,17 +23,19 @@ struct gen_event {
 };
 
 /* Where a leg begins or ends. */
-struct gen_corner { double time_s, depth_m; };
+struct gen_corner {
+    double time_s, depth_m;
+};
 
 struct gen_course {
-    double *depth_m;           /* [count] one a second                */
-    double *loop_bar;          /* [count] PO2 in the loop; NaN open   */
+    double *depth_m;  /* [count] one a second                */
+    double *loop_bar; /* [count] PO2 in the loop; NaN open   */
     size_t count, capacity;
-    struct gen_event events[GEN_EVENTS];   /* the first at time 0     */
+    struct gen_event events[GEN_EVENTS]; /* the first at time 0     */
     int event_count;
-    struct gen_corner *corners;            /* of the dive as planned  */
+    struct gen_corner *corners; /* of the dive as planned  */
     size_t corner_count, corner_capacity;
-    struct plm_tissue end;     /* at the last second                  */
+    struct plm_tissue end; /* at the last second                  */
 };
 
 /* As dived, with swell and mishaps, or as planned: still water, nothing goes wrong, stops of whole minutes. */
@@ -43,8 +45,8 @@ enum gen_way { GEN_AS_DIVED, GEN_AS_PLANNED };
  * start: tissues before the dive; NULL: saturated.
  * Returns: false without memory. Free with gen_course_free in any case.
  */
-bool gen_course_find(struct gen_course *out, const struct gen_dive *dive, enum gen_way way,
-                     uint64_t seed, const struct plm_tissue *start);
+bool gen_course_find(struct gen_course *out, const struct gen_dive *dive, enum gen_way way, uint64_t seed,
+                     const struct plm_tissue *start);
 void gen_course_free(struct gen_course *course);
 
 #endif

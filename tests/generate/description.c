@@ -82,9 +82,8 @@ static bool set_levels(void *field, const char *value)
     struct gen_part part;
     while (gen_part_next(&part, &value)) {
         struct gen_level *level = &dive->levels[dive->level_count];
-        if (dive->level_count == GEN_LEVELS || part.count != 3 ||
-            strcmp(part.words[1], "until") != 0 || !gen_number(part.words[0], &level->depth_m) ||
-            !gen_duration(part.words[2], &level->until_s)) {
+        if (dive->level_count == GEN_LEVELS || part.count != 3 || strcmp(part.words[1], "until") != 0 ||
+            !gen_number(part.words[0], &level->depth_m) || !gen_duration(part.words[2], &level->until_s)) {
             return false;
         }
         dive->level_count++;
@@ -100,8 +99,7 @@ static bool set_setpoints(void *field, const char *value)
     struct gen_part part;
     while (gen_part_next(&part, &value)) {
         struct gen_setpoint *setpoint = &dive->setpoints[dive->setpoint_count];
-        if (dive->setpoint_count == GEN_SETPOINTS || part.count < 2 ||
-            !gen_number(part.words[0], &setpoint->bar)) {
+        if (dive->setpoint_count == GEN_SETPOINTS || part.count < 2 || !gen_number(part.words[0], &setpoint->bar)) {
             return false;
         }
         int when = 0;
@@ -139,8 +137,7 @@ static bool set_fast(void *field, const char *value)
 {
     struct gen_fast *fast = field;
     struct gen_part part;
-    return gen_part_next(&part, &value) && part.count == 5 &&
-           gen_number(part.words[0], &fast->rate_m_min) &&
+    return gen_part_next(&part, &value) && part.count == 5 && gen_number(part.words[0], &fast->rate_m_min) &&
            gen_number(part.words[2], &fast->from_m) && gen_number(part.words[4], &fast->to_m);
 }
 
@@ -149,9 +146,9 @@ static bool set_rise(void *field, const char *value)
 {
     struct gen_rise *rise = field;
     struct gen_part part;
-    return gen_part_next(&part, &value) && part.count == 8 &&
-           gen_number(part.words[1], &rise->stop_m) && gen_duration(part.words[3], &rise->after_s) &&
-           gen_number(part.words[5], &rise->by_m) && gen_duration(part.words[7], &rise->for_s);
+    return gen_part_next(&part, &value) && part.count == 8 && gen_number(part.words[1], &rise->stop_m) &&
+           gen_duration(part.words[3], &rise->after_s) && gen_number(part.words[5], &rise->by_m) &&
+           gen_duration(part.words[7], &rise->for_s);
 }
 
 /* "at 6 by 3:00" */
@@ -159,8 +156,8 @@ static bool set_cut(void *field, const char *value)
 {
     struct gen_cut *cut = field;
     struct gen_part part;
-    return gen_part_next(&part, &value) && part.count == 4 &&
-           gen_number(part.words[1], &cut->stop_m) && gen_duration(part.words[3], &cut->left_s);
+    return gen_part_next(&part, &value) && part.count == 4 && gen_number(part.words[1], &cut->stop_m) &&
+           gen_duration(part.words[3], &cut->left_s);
 }
 
 /* "at 5 for 3:00" */
@@ -168,8 +165,7 @@ static bool set_safety(void *field, const char *value)
 {
     struct gen_safety *safety = field;
     struct gen_part part;
-    return gen_part_next(&part, &value) && part.count == 4 &&
-           gen_number(part.words[1], &safety->stop_m) &&
+    return gen_part_next(&part, &value) && part.count == 4 && gen_number(part.words[1], &safety->stop_m) &&
            gen_duration(part.words[3], &safety->for_s);
 }
 
@@ -197,8 +193,8 @@ static bool set_gaps(void *field, const char *value)
     struct gen_part part;
     while (gen_part_next(&part, &value)) {
         struct gen_gap *gap = &log->gaps[log->gap_count];
-        if (log->gap_count == GEN_GAPS || part.count != 3 ||
-            !gen_duration(part.words[0], &gap->from_s) || !gen_duration(part.words[2], &gap->to_s)) {
+        if (log->gap_count == GEN_GAPS || part.count != 3 || !gen_duration(part.words[0], &gap->from_s) ||
+            !gen_duration(part.words[2], &gap->to_s)) {
             return false;
         }
         log->gap_count++;
@@ -212,8 +208,7 @@ static bool set_dives(void *field, const char *value)
     struct gen_log *log = field;
     struct gen_part part;
     while (gen_part_next(&part, &value)) {
-        if (log->dive_count == 4 || part.count != 1 ||
-            !set_text(log->dives[log->dive_count], part.words[0])) {
+        if (log->dive_count == 4 || part.count != 1 || !set_text(log->dives[log->dive_count], part.words[0])) {
             return false;
         }
         log->dive_count++;
@@ -236,9 +231,9 @@ static bool set_zone(void *field, const char *value)
     return plmi_clock_zone_parse(value, field);
 }
 
-#define DIVE(field) offsetof(struct gen_dive, field)
+#define DIVE(field)     offsetof(struct gen_dive, field)
 #define RECORDER(field) offsetof(struct gen_recorder, field)
-#define LOG(field) offsetof(struct gen_log, field)
+#define LOG(field)      offsetof(struct gen_log, field)
 
 static const struct key expedition_keys[] = {
     {"name", offsetof(struct gen_description, name), set_text},
@@ -458,8 +453,7 @@ const struct gen_dive *gen_dive_find(const struct gen_description *description, 
     return NULL;
 }
 
-const struct gen_recorder *gen_recorder_find(const struct gen_description *description,
-                                             const char *name)
+const struct gen_recorder *gen_recorder_find(const struct gen_description *description, const char *name)
 {
     for (size_t i = 0; i < description->recorder_count; i++) {
         if (strcmp(description->recorders[i].name, name) == 0) {

@@ -12,50 +12,67 @@
 
 #include <plimsoll/gas.h>
 
-#define GEN_NAME 64
-#define GEN_LEVELS 8
-#define GEN_MIXES 8
+#define GEN_NAME      64
+#define GEN_LEVELS    8
+#define GEN_MIXES     8
 #define GEN_SETPOINTS 8
-#define GEN_CELLS 3
-#define GEN_GAPS 4
+#define GEN_CELLS     3
+#define GEN_GAPS      4
 
-struct gen_level { double depth_m, until_s; };
+struct gen_level {
+    double depth_m, until_s;
+};
 
 enum gen_when { GEN_AT_START, GEN_DOWN, GEN_FIRST_STOP };
 
 /* A set point chosen at the start, at a depth on the way down, or at the first stop. */
-struct gen_setpoint { double bar; enum gen_when when; double depth_m; };
+struct gen_setpoint {
+    double bar;
+    enum gen_when when;
+    double depth_m;
+};
 
 /* A mix and the depth from which it is breathed on the way up. */
-struct gen_deco { struct plm_mix mix; double depth_m; };
+struct gen_deco {
+    struct plm_mix mix;
+    double depth_m;
+};
 
 /* Leaving a stop upward for a while. */
-struct gen_rise { double stop_m, after_s, by_m, for_s; };
+struct gen_rise {
+    double stop_m, after_s, by_m, for_s;
+};
 
-struct gen_fast { double rate_m_min, from_m, to_m; };
+struct gen_fast {
+    double rate_m_min, from_m, to_m;
+};
 
 /* Leaving a stop for good, so long before it clears. */
-struct gen_cut { double stop_m, left_s; };
+struct gen_cut {
+    double stop_m, left_s;
+};
 
 /* A stop without need, where none is owed. */
-struct gen_safety { double stop_m, for_s; };
+struct gen_safety {
+    double stop_m, for_s;
+};
 
 struct gen_dive {
     char name[GEN_NAME], diver[GEN_NAME];
-    int64_t start_ms;                 /* local clock                                       */
+    int64_t start_ms; /* local clock                                       */
     enum plm_mode mode;
-    struct plm_mix mix;               /* the diluent on a loop                             */
+    struct plm_mix mix; /* the diluent on a loop                             */
     struct gen_level levels[GEN_LEVELS];
     int level_count;
     struct gen_setpoint setpoints[GEN_SETPOINTS];
     int setpoint_count;
-    struct gen_deco deco[GEN_MIXES];  /* open circuit, or bail-out                         */
+    struct gen_deco deco[GEN_MIXES]; /* open circuit, or bail-out                         */
     int deco_count;
     double descent_m_min, ascent_m_min, shallow_m_min, last_m_min;
-    double gf_low_pct, gf_high_pct;   /* followed by the diver                             */
-    double margin_m;                  /* water kept below the ceiling                      */
-    double surface_bar;               /* 0: the default of the rules, and not logged       */
-    double wave_m, wave_s;            /* swell at the surface: half height, period         */
+    double gf_low_pct, gf_high_pct; /* followed by the diver                             */
+    double margin_m;                /* water kept below the ceiling                      */
+    double surface_bar;             /* 0: the default of the rules, and not logged       */
+    double wave_m, wave_s;          /* swell at the surface: half height, period         */
     double surface_c, deep_c;
     struct gen_safety safety;
     /* what went otherwise than planned; 0: nothing */
@@ -72,10 +89,12 @@ struct gen_recorder {
     double clock_offset_s, clock_drift_ppm;
     int cells;
     double cell_gain[GEN_CELLS];
-    double late_s;                    /* set points are entered so much later              */
+    double late_s; /* set points are entered so much later              */
 };
 
-struct gen_gap { double from_s, to_s; };
+struct gen_gap {
+    double from_s, to_s;
+};
 
 /* One file to be written. */
 struct gen_log {
@@ -85,10 +104,10 @@ struct gen_log {
     char recorder[GEN_NAME];
     char format[GEN_NAME];
     bool gzip;
-    double cut_frac;                  /* damaged: only so much of it is written; 0: whole  */
+    double cut_frac; /* damaged: only so much of it is written; 0: whole  */
     struct gen_gap gaps[GEN_GAPS];
     int gap_count;
-    char plan[GEN_NAME];              /* of a card: the plan's file                        */
+    char plan[GEN_NAME]; /* of a card: the plan's file                        */
 };
 
 struct gen_description {
@@ -108,8 +127,7 @@ bool gen_description_read(struct gen_description *out, const char *path);
 void gen_description_free(struct gen_description *description);
 /* NULL: no such thing. */
 const struct gen_dive *gen_dive_find(const struct gen_description *description, const char *name);
-const struct gen_recorder *gen_recorder_find(const struct gen_description *description,
-                                             const char *name);
+const struct gen_recorder *gen_recorder_find(const struct gen_description *description, const char *name);
 /* The usual values of a dive and of a recorder. */
 struct gen_dive gen_dive_default(const char *name);
 struct gen_recorder gen_recorder_default(const char *name);

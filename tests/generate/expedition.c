@@ -94,8 +94,7 @@ bool gen_file_write(const struct plmi_text *text, const char *folder, const char
         folders_make(path.bytes);
     }
     FILE *file = path.failed ? NULL : fopen(path.bytes, "wb");
-    bool done = file != NULL && !text->failed &&
-                fwrite(text->bytes, 1, text->count, file) == text->count;
+    bool done = file != NULL && !text->failed && fwrite(text->bytes, 1, text->count, file) == text->count;
     if (file != NULL && fclose(file) != 0) {
         done = false;
     }
@@ -137,11 +136,10 @@ struct sheet {
     bool with_plans;
 };
 
-static bool sheet_fill(struct sheet *sheet, const struct gen_description *d,
-                       const struct gen_courses *courses, const struct gen_log *log, bool plan)
+static bool sheet_fill(struct sheet *sheet, const struct gen_description *d, const struct gen_courses *courses,
+                       const struct gen_log *log, bool plan)
 {
-    static const struct gen_recorder paper = {
-        .name = "plan", .interval_s = 1, .step_m = 0.01, .depth_scale = 1};
+    static const struct gen_recorder paper = {.name = "plan", .interval_s = 1, .step_m = 0.01, .depth_scale = 1};
     const struct gen_recorder *recorder = plan ? &paper : gen_recorder_find(d, log->recorder);
     bool done = recorder != NULL && log->dive_count > 0;
     for (int i = 0; done && i < log->dive_count; i++) {
@@ -172,19 +170,17 @@ static void sheet_free(struct sheet *sheet)
     }
 }
 
-static bool log_write(const struct gen_description *d, const struct gen_courses *courses,
-                      const struct gen_log *log, const char *folder)
+static bool log_write(const struct gen_description *d, const struct gen_courses *courses, const struct gen_log *log,
+                      const char *folder)
 {
     size_t format = 0;
-    while (format < sizeof formats / sizeof *formats &&
-           strcmp(formats[format].name, log->format) != 0) {
+    while (format < sizeof formats / sizeof *formats && strcmp(formats[format].name, log->format) != 0) {
         format++;
     }
     struct sheet sheet = {.count = 0};
     struct plmi_text text;
     plmi_text_init(&text);
-    bool done = format < sizeof formats / sizeof *formats &&
-                sheet_fill(&sheet, d, courses, log, formats[format].plan);
+    bool done = format < sizeof formats / sizeof *formats && sheet_fill(&sheet, d, courses, log, formats[format].plan);
     if (done && sheet.with_plans && formats[format].write == write_uddf) {
         gen_write_uddf(&text, sheet.records, sheet.count, sheet.plans);
     } else if (done) {
@@ -202,8 +198,7 @@ static bool log_write(const struct gen_description *d, const struct gen_courses 
     return done;
 }
 
-bool gen_files_write(const struct gen_description *description, const struct gen_courses *courses,
-                     const char *folder)
+bool gen_files_write(const struct gen_description *description, const struct gen_courses *courses, const char *folder)
 {
     for (size_t i = 0; i < description->log_count; i++) {
         if (!log_write(description, courses, &description->logs[i], folder)) {

@@ -26,8 +26,7 @@ static bool write_expedition(const char *path, const char *folder)
 {
     struct gen_description description;
     struct gen_courses courses = {.count = 0};
-    bool done = gen_description_read(&description, path) &&
-                gen_courses_find(&courses, &description) &&
+    bool done = gen_description_read(&description, path) && gen_courses_find(&courses, &description) &&
                 gen_files_write(&description, &courses, folder);
     gen_courses_free(&courses);
     gen_description_free(&description);

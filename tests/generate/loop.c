@@ -9,8 +9,8 @@ static const double given_bar_s = 0.0100; /* by the open valve: made up */
 static const double band_bar = 0.015;     /* the valve works this far about the set point */
 static const double vapour_bar = 0.0627;
 
-void gen_loop_step(struct gen_loop *loop, double before_bar, double after_bar,
-                   double diluent_o2_frac, double setpoint_bar)
+void gen_loop_step(struct gen_loop *loop, double before_bar, double after_bar, double diluent_o2_frac,
+                   double setpoint_bar)
 {
     if (after_bar > before_bar) {
         loop->po2_bar += diluent_o2_frac * (after_bar - before_bar);

@@ -13,8 +13,9 @@ struct gen_loop {
     bool valve_open;
 };
 
-/* One second later: ambient pressure went from before_bar to after_bar. diluent_o2_frac fills the loop on the way down. */
-void gen_loop_step(struct gen_loop *loop, double before_bar, double after_bar,
-                   double diluent_o2_frac, double setpoint_bar);
+/* One second later: ambient pressure went from before_bar to after_bar. diluent_o2_frac fills the loop on the way down.
+ */
+void gen_loop_step(struct gen_loop *loop, double before_bar, double after_bar, double diluent_o2_frac,
+                   double setpoint_bar);
 
 #endif

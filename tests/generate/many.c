@@ -69,8 +69,8 @@ static void shape_loop(struct gen_dive *dive, struct gen_random *random)
 
 static bool shapes_find(struct shapes *shapes, uint64_t seed)
 {
-    static void (*const kinds[])(struct gen_dive *dive, struct gen_random *random) = {
-        shape_shallow, shape_open, shape_loop, shape_loop};
+    static void (*const kinds[])(struct gen_dive * dive, struct gen_random * random) = {shape_shallow, shape_open,
+                                                                                        shape_loop, shape_loop};
     for (int i = 0; i < SHAPES; i++) {
         char name[] = {'s', 'h', 'a', 'p', 'e', ' ', (char)('a' + i), '\0'};
         struct gen_random random = gen_random_named(seed, name);
@@ -84,9 +84,8 @@ static bool shapes_find(struct shapes *shapes, uint64_t seed)
 }
 
 /* One record of a shape: which of the diver's dives it is tells the day and the hour. */
-static bool many_record(struct gen_record *record, struct gen_dive *dive,
-                        struct gen_recorder *recorder, const struct shapes *shapes,
-                        const struct gen_many *many, int index)
+static bool many_record(struct gen_record *record, struct gen_dive *dive, struct gen_recorder *recorder,
+                        const struct shapes *shapes, const struct gen_many *many, int index)
 {
     int diver = index % many->divers, turn = index / many->divers;
     struct plmi_text name;
@@ -126,8 +125,7 @@ static bool many_files(const struct gen_many *many, const struct shapes *shapes)
         struct gen_recorder recorder;
         char name[64];
         bool table = i / many->divers % 2 == 1;
-        snprintf(name, sizeof name, "diver-%03d-%05d.%s", i % many->divers + 1, i + 1,
-                 table ? "csv" : "uddf");
+        snprintf(name, sizeof name, "diver-%03d-%05d.%s", i % many->divers + 1, i + 1, table ? "csv" : "uddf");
         done = many_record(&record, &dive, &recorder, shapes, many, i);
         plmi_text_clear(&text);
         if (table) {

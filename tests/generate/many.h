@@ -9,11 +9,11 @@
 #include <stdint.h>
 
 struct gen_many {
-    int dives, divers;     /* each diver dives twice a day at most, never two dives at once */
+    int dives, divers; /* each diver dives twice a day at most, never two dives at once */
     uint64_t seed;
-    double interval_s;     /* between samples                                               */
-    const char *folder;    /* a file a dive, UDDF and CSV by turns; or NULL                 */
-    const char *file;      /* or all dives of one diver in one UDDF                         */
+    double interval_s;  /* between samples                                               */
+    const char *folder; /* a file a dive, UDDF and CSV by turns; or NULL                 */
+    const char *file;   /* or all dives of one diver in one UDDF                         */
 };
 
 /* Says on stderr what fails. */

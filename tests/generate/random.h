@@ -8,7 +8,9 @@
 
 #include <stdint.h>
 
-struct gen_random { uint64_t state; };
+struct gen_random {
+    uint64_t state;
+};
 
 /* A stream of its own for each name, so that one more dive does not change the others. */
 struct gen_random gen_random_named(uint64_t seed, const char *name);

@@ -77,8 +77,8 @@ struct senses {
     double loop_bar, temp_c, seen_s;
 };
 
-static void senses_follow(struct senses *senses, const struct gen_dive *dive,
-                          const struct gen_course *course, double to_s)
+static void senses_follow(struct senses *senses, const struct gen_dive *dive, const struct gen_course *course,
+                          double to_s)
 {
     for (; senses->seen_s + 1 <= to_s; senses->seen_s++) {
         double loop_bar = between(course->loop_bar, course->count, senses->seen_s);
@@ -88,29 +88,25 @@ static void senses_follow(struct senses *senses, const struct gen_dive *dive,
     }
 }
 
-static void sample_take(struct gen_sample *sample, const struct gen_record *record,
-                        const struct gen_course *course, const struct senses *senses,
-                        struct gen_random *random, double true_s)
+static void sample_take(struct gen_sample *sample, const struct gen_record *record, const struct gen_course *course,
+                        const struct senses *senses, struct gen_random *random, double true_s)
 {
     const struct gen_recorder *recorder = record->recorder;
     double depth_m = between(course->depth_m, course->count, true_s);
     if (depth_m > 0) {
-        depth_m = depth_m * recorder->depth_scale + recorder->depth_offset_m +
-                  recorder->noise_m * gen_random_normal(random);
+        depth_m =
+            depth_m * recorder->depth_scale + recorder->depth_offset_m + recorder->noise_m * gen_random_normal(random);
     }
     sample->depth_m = fmax(0, rounded(depth_m, recorder->step_m));
     sample->temp_c = rounded(senses->temp_c + 0.02 * gen_random_normal(random), temp_step_c);
     for (int i = 0; i < GEN_CELLS; i++) {
-        double cell_bar = senses->loop_bar * recorder->cell_gain[i] +
-                          cell_noise_bar * gen_random_normal(random);
-        sample->cell_bar[i] =
-            i < recorder->cells ? rounded(cell_bar, cell_step_bar) : (double)NAN;
+        double cell_bar = senses->loop_bar * recorder->cell_gain[i] + cell_noise_bar * gen_random_normal(random);
+        sample->cell_bar[i] = i < recorder->cells ? rounded(cell_bar, cell_step_bar) : (double)NAN;
     }
 }
 
-bool gen_record_find(struct gen_record *out, const struct gen_dive *dive,
-                     const struct gen_course *course, const struct gen_recorder *recorder,
-                     const struct gen_log *log, uint64_t seed)
+bool gen_record_find(struct gen_record *out, const struct gen_dive *dive, const struct gen_course *course,
+                     const struct gen_recorder *recorder, const struct gen_log *log, uint64_t seed)
 {
     uint64_t own_seed = gen_random_named(seed, dive->name).state;
     struct gen_random random = gen_random_named(own_seed, recorder->name);
@@ -152,8 +148,8 @@ static int by_time(const void *a, const void *b)
     return (first > second) - (first < second);
 }
 
-bool gen_record_plan(struct gen_record *out, const struct gen_dive *dive,
-                     const struct gen_course *course, const struct gen_recorder *recorder)
+bool gen_record_plan(struct gen_record *out, const struct gen_dive *dive, const struct gen_course *course,
+                     const struct gen_recorder *recorder)
 {
     *out = (struct gen_record){.dive = dive, .recorder = recorder, .start_ms = dive->start_ms};
     size_t most = course->corner_count + (size_t)course->event_count;

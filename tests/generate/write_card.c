@@ -38,8 +38,7 @@ static bool same_mix(const struct plm_mix *a, const struct plm_mix *b)
 }
 
 /* A mix by the name that it has in the card: "bottom", or the depth from which it is for. */
-static void write_mix_name(struct plmi_text *out, const struct gen_dive *dive,
-                           const struct plm_mix *mix)
+static void write_mix_name(struct plmi_text *out, const struct gen_dive *dive, const struct plm_mix *mix)
 {
     for (int i = 0; i < dive->deco_count; i++) {
         if (same_mix(&dive->deco[i].mix, mix)) {

@@ -118,7 +118,8 @@ void gen_write_csv_semicolon(struct plmi_text *out, const struct gen_record *rec
     (void)count;
     const struct gen_record *record = records;
     bool cells = record->recorder->cells > 0;
-    plmi_text_puts(out, "Zeit (min:s);Tiefe (m);Temperatur (\xc2\xb0" "C);O2 (%);He (%)");
+    plmi_text_puts(out, "Zeit (min:s);Tiefe (m);Temperatur (\xc2\xb0"
+                        "C);O2 (%);He (%)");
     plmi_text_puts(out, cells ? ";PO2 (bar)\r\n" : "\r\n");
     for (size_t i = 0; i < record->count; i++) {
         const struct gen_sample *sample = &record->samples[i];

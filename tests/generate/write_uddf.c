@@ -69,8 +69,7 @@ static void write_mixes(struct plmi_text *out, const struct gen_mixes *mixes)
 static void write_head(struct plmi_text *out, const struct gen_record *record, const char *version,
                        const char *name_space)
 {
-    plmi_text_printf(out, "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n<uddf version=\"%s\"%s>\n",
-                     version, name_space);
+    plmi_text_printf(out, "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n<uddf version=\"%s\"%s>\n", version, name_space);
     plmi_text_puts(out, "<generator><name>");
     plmi_text_printf(out, "%s</name><version>1</version></generator>\n", record->recorder->name);
 }
@@ -80,13 +79,11 @@ static void write_diver(struct plmi_text *out, const struct gen_record *record)
     plmi_text_puts(out, "<diver><owner id=\"owner\"><personal>");
     tag_text(out, "firstname", record->dive->diver);
     plmi_text_puts(out, "</personal><equipment>");
-    plmi_text_printf(out, "<divecomputer id=\"recorder\"><name>%s</name></divecomputer>",
-                     record->recorder->name);
+    plmi_text_printf(out, "<divecomputer id=\"recorder\"><name>%s</name></divecomputer>", record->recorder->name);
     if (record->recorder->cells > 0) {
         plmi_text_puts(out, "<rebreather id=\"loop\"><name>loop</name>");
         for (int i = 0; i < record->recorder->cells; i++) {
-            plmi_text_printf(out, "<o2sensor id=\"cell_%d\"><name>%d</name></o2sensor>", i + 1,
-                             i + 1);
+            plmi_text_printf(out, "<o2sensor id=\"cell_%d\"><name>%d</name></o2sensor>", i + 1, i + 1);
         }
         plmi_text_puts(out, "</rebreather>");
     }
@@ -99,8 +96,7 @@ static const char *mode_word(enum plm_mode mode)
     return words[mode];
 }
 
-static void write_settings(struct plmi_text *out, const struct gen_record *record, size_t i,
-                           struct gen_mixes *mixes)
+static void write_settings(struct plmi_text *out, const struct gen_record *record, size_t i, struct gen_mixes *mixes)
 {
     const struct gen_event *event = &record->events[record->samples[i].event];
     const struct gen_event *before = i > 0 ? &record->events[record->samples[i - 1].event] : NULL;
@@ -118,8 +114,7 @@ static void write_settings(struct plmi_text *out, const struct gen_record *recor
     }
 }
 
-static void write_waypoints(struct plmi_text *out, const struct gen_record *record,
-                            struct gen_mixes *mixes)
+static void write_waypoints(struct plmi_text *out, const struct gen_record *record, struct gen_mixes *mixes)
 {
     int digits = record->recorder->step_m * 10 == floor(record->recorder->step_m * 10) ? 1 : 2;
     for (size_t i = 0; i < record->count; i++) {
@@ -159,8 +154,7 @@ static double greatest_m(const struct gen_record *record)
     return greatest;
 }
 
-static void write_interval(struct plmi_text *out, const struct gen_record *record,
-                           const struct gen_record *before)
+static void write_interval(struct plmi_text *out, const struct gen_record *record, const struct gen_record *before)
 {
     plmi_text_puts(out, "<surfaceintervalbeforedive>");
     if (before == NULL) {
@@ -172,9 +166,8 @@ static void write_interval(struct plmi_text *out, const struct gen_record *recor
     plmi_text_puts(out, "</surfaceintervalbeforedive>");
 }
 
-void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int number,
-                   const struct gen_record *before, const struct gen_record *plan,
-                   struct gen_mixes *mixes)
+void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int number, const struct gen_record *before,
+                   const struct gen_record *plan, struct gen_mixes *mixes)
 {
     plmi_text_printf(out, "<dive id=\"dive_%d\">\n<informationbeforedive>", number);
     plmi_text_printf(out, "<divenumber>%d</divenumber><datetime>", number);
@@ -196,8 +189,7 @@ void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int n
     plmi_text_puts(out, "</informationafterdive>\n</dive>\n");
 }
 
-void gen_uddf_begin(struct plmi_text *out, const struct gen_record *record,
-                    const struct gen_mixes *mixes)
+void gen_uddf_begin(struct plmi_text *out, const struct gen_record *record, const struct gen_mixes *mixes)
 {
     write_head(out, record, "3.2.1", " xmlns=\"http://www.streit.cc/uddf/3.2/\"");
     write_diver(out, record);
@@ -210,8 +202,7 @@ void gen_uddf_end(struct plmi_text *out)
     plmi_text_puts(out, "</repetitiongroup>\n</profiledata>\n</uddf>\n");
 }
 
-void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count,
-                    const struct gen_record *plans)
+void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count, const struct gen_record *plans)
 {
     struct gen_mixes mixes = {.count = 0};
     for (int i = 0; i < count; i++) {
@@ -219,8 +210,8 @@ void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int
     }
     gen_uddf_begin(out, records, &mixes);
     for (int i = 0; i < count; i++) {
-        gen_uddf_dive(out, &records[i], i + 1, i > 0 ? &records[i - 1] : NULL,
-                      plans != NULL ? &plans[i] : NULL, &mixes);
+        gen_uddf_dive(out, &records[i], i + 1, i > 0 ? &records[i - 1] : NULL, plans != NULL ? &plans[i] : NULL,
+                      &mixes);
     }
     gen_uddf_end(out);
 }
@@ -232,10 +223,8 @@ static void write_date(struct plmi_text *out, int64_t local_ms)
     int64_t days = local_ms / 86400000;
     int minutes = (int)(local_ms % 86400000 / 60000);
     plmi_clock_date(days, &year, &month, &day);
-    plmi_text_printf(out, "<date><year>%d</year><month>%d</month><day>%d</day></date>", year, month,
-                     day);
-    plmi_text_printf(out, "<time><hour>%d</hour><minute>%d</minute></time>\n", minutes / 60,
-                     minutes % 60);
+    plmi_text_printf(out, "<date><year>%d</year><month>%d</month><day>%d</day></date>", year, month, day);
+    plmi_text_printf(out, "<time><hour>%d</hour><minute>%d</minute></time>\n", minutes / 60, minutes % 60);
 }
 
 void gen_write_uddf_2(struct plmi_text *out, const struct gen_record *records, int count)

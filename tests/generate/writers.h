@@ -24,8 +24,7 @@ void gen_write_csv_preamble(struct plmi_text *out, const struct gen_record *reco
 void gen_write_card(struct plmi_text *out, const struct gen_record *records, int count);
 void gen_write_card_gas(struct plmi_text *out, const struct gen_record *records, int count);
 /* XML, several records a file. plans[i] may be NULL: kept with the dive. */
-void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count,
-                    const struct gen_record *plans);
+void gen_write_uddf(struct plmi_text *out, const struct gen_record *records, int count, const struct gen_record *plans);
 void gen_write_uddf_2(struct plmi_text *out, const struct gen_record *records, int count);
 
 /* The same piece by piece: head with all mixes, dives, tail. */
@@ -36,12 +35,10 @@ struct gen_mixes {
 };
 /* Adds the mixes of a dive. */
 void gen_mixes_take(struct gen_mixes *mixes, const struct gen_dive *dive);
-void gen_uddf_begin(struct plmi_text *out, const struct gen_record *record,
-                    const struct gen_mixes *mixes);
+void gen_uddf_begin(struct plmi_text *out, const struct gen_record *record, const struct gen_mixes *mixes);
 /* number: from 1. before: the dive before it in the file, NULL none. plan: NULL none. */
-void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int number,
-                   const struct gen_record *before, const struct gen_record *plan,
-                   struct gen_mixes *mixes);
+void gen_uddf_dive(struct plmi_text *out, const struct gen_record *record, int number, const struct gen_record *before,
+                   const struct gen_record *plan, struct gen_mixes *mixes);
 void gen_uddf_end(struct plmi_text *out);
 
 /* gzip, without name or date, so that the same bytes give the same file. Returns: false without memory. */

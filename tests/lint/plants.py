@@ -1,6 +1,6 @@
 """Plants one fault after another in a small house and fails when a lint test does not see it.
 
-usage: plants.py LINT_FOLDER COMPILER CTAGS
+usage: plants.py LINT_FOLDER COMPILER CTAGS CLANG_FORMAT
 SPDX-License-Identifier: MIT
 """
 import os
@@ -17,6 +17,8 @@ def header(guard, body=""):
 
 
 SOUND = {
+    ".clang-format": "BasedOnStyle: LLVM\nIndentWidth: 4\nBreakBeforeBraces: Linux\nColumnLimit: 120\nSortIncludes: Never\n"
+                     "AlignConsecutiveMacros: true\nAllowShortFunctionsOnASingleLine: None\n",
     "src/floors.txt": FLOORS,
     "src/base/text.h": header("PLM_BASE_TEXT_H", "int plmi_base_one(void);\n"),
     "src/base/text.c": OPENING + '#include "base/text.h"\n#include <plimsoll/low.h>\n'
@@ -74,6 +76,8 @@ PLANTS = [
     ("style", *plant("src/base/other.h", ""), "PLM_BASE_OTHER_H"),
     ("style", *plant("src/CMakeLists.txt", "file(GLOB x *.c)\n"), "listed"),
     ("style", *plant("docs", ""), "top level"),
+    ("format", *plant("src/base/text.c", "int  x;\n"), "laid out"),
+    ("format", *plant("src/base/text.c", "int plmi_f(int a)\n{\n    if (a > 1)\n        return 2;\n    return a;\n}\n"), "without braces"),
     ("headers", *plant("include/plimsoll/low.h", "PLM_API int plm_low_put(void);\n"), "without a comment"),
     ("headers", *plant("include/plimsoll/low.h", "struct plm_a { size_t n; };\n"), "compile alone"),
     ("man", "man/page.1", ".Dd\n.Sh\n", "page.1"),
@@ -83,8 +87,9 @@ PLANTS = [
 class House:
     """A small house in a folder, and the lint tests over it."""
 
-    def __init__(self, root, lints, compiler, ctags):
+    def __init__(self, root, lints, compiler, ctags, clang_format):
         self.root, self.lints, self.compiler, self.ctags = root, lints, compiler, ctags
+        self.clang_format = clang_format
 
     def write(self, path, text):
         full = os.path.join(self.root, path)
@@ -108,20 +113,20 @@ class House:
         return listing
 
     def run(self, lint):
-        more = {"sizes": [self.ctags], "headers": [self.compiler]}.get(lint, [])
+        more = {"sizes": [self.ctags], "headers": [self.compiler], "format": [self.clang_format]}.get(lint, [])
         if lint == "calls":
             more = [self._compile()]
         return subprocess.run([sys.executable, os.path.join(self.lints, lint + ".py"), self.root, *more],
                               capture_output=True, text=True, check=False)
 
 
-def main(lints, compiler, ctags):
+def main(lints, compiler, ctags, clang_format):
     failures = 0
     with tempfile.TemporaryDirectory() as folder:
-        house = House(os.path.join(folder, "house"), lints, compiler, ctags)
+        house = House(os.path.join(folder, "house"), lints, compiler, ctags, clang_format)
         for path, text in SOUND.items():
             house.write(path, text)
-        for lint in ("floors", "calls", "sizes", "style", "headers"):
+        for lint in ("floors", "calls", "sizes", "style", "headers", "format"):
             run = house.run(lint)
             if run.returncode != 0:
                 failures += 1

@@ -38,8 +38,8 @@ static enum plm_status sum_bytes(void *context, const void *bytes, size_t count)
 }
 
 /* Every report of one dive, one after the other. */
-static enum plm_status write_reports(struct outcome *outcome, const struct plm_debriefed *one, const struct plm_rules *rules,
-                                     const struct plm_diag_sink *diag)
+static enum plm_status write_reports(struct outcome *outcome, const struct plm_debriefed *one,
+                                     const struct plm_rules *rules, const struct plm_diag_sink *diag)
 {
     const struct plm_report_options options = plm_report_options_default(rules);
     const struct plm_sink sink = {sum_bytes, outcome};
@@ -60,7 +60,8 @@ static enum plm_status write_reports(struct outcome *outcome, const struct plm_d
 }
 
 /* The dive as every log that can be written. */
-static enum plm_status write_exports(struct outcome *outcome, const struct plm_dive *dive, const struct plm_diag_sink *diag)
+static enum plm_status write_exports(struct outcome *outcome, const struct plm_dive *dive,
+                                     const struct plm_diag_sink *diag)
 {
     const struct plm_sink sink = {sum_bytes, outcome};
     enum plm_status status = PLM_STATUS_OK;
@@ -137,8 +138,8 @@ static int fail_each(const char *name, const void *bytes, size_t count, bool for
     long live = allocation_live();
     const struct outcome sound = review_bytes(bytes, count);
     if (sound.status != PLM_STATUS_OK || sound.dives == 0 || live != allocation_live()) {
-        (void)printf("%s: without a fault: status %s, %zu dives, %ld blocks leaked\n", name, plm_status_text(sound.status),
-                     sound.dives, allocation_live() - live);
+        (void)printf("%s: without a fault: status %s, %zu dives, %ld blocks leaked\n", name,
+                     plm_status_text(sound.status), sound.dives, allocation_live() - live);
         return 1;
     }
     size_t n = 0;
@@ -150,12 +151,13 @@ static int fail_each(const char *name, const void *bytes, size_t count, bool for
         const struct outcome run = review_bytes(bytes, count);
         const char *fault = allocation_refused() ? find_fault(&run, &sound, live) : NULL;
         if (fault != NULL && ++faults <= 20) {
-            (void)printf("%s: allocation %zu%s refused: %s (status %s)\n", name, n, for_good ? " and all later" : "", fault,
-                         plm_status_text(run.status));
+            (void)printf("%s: allocation %zu%s refused: %s (status %s)\n", name, n, for_good ? " and all later" : "",
+                         fault, plm_status_text(run.status));
         }
     } while (allocation_refused());
     allocation_fail(0, false);
-    (void)printf("%s: %zu allocations%s, each refused once; %d faults\n", name, n - 1, for_good ? " and all later" : "", faults);
+    (void)printf("%s: %zu allocations%s, each refused once; %d faults\n", name, n - 1, for_good ? " and all later" : "",
+                 faults);
     return faults > 0 || n < 10;
 }
 

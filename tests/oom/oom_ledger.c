@@ -1,7 +1,7 @@
 /*
- * Makes a ledger, puts a dive in, reads it back and writes the reports over it while the n-th allocation fails, SQLite's own among them, for
- * n = 1, 2, ... until none is left to fail. Each time: an error that was reported, or the very same reports; nothing leaked; and the file is
- * sound afterwards, with the dive as a whole or not at all.
+ * Makes a ledger, puts a dive in, reads it back and writes the reports over it while the n-th allocation fails,
+ * SQLite's own among them, for n = 1, 2, ... until none is left to fail. Each time: an error that was reported, or the
+ * very same reports; nothing leaked; and the file is sound afterwards, with the dive as a whole or not at all.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -19,7 +19,11 @@
 
 static char path[64];
 
-struct outcome { enum plm_status status; size_t errors; uint64_t sum; };
+struct outcome {
+    enum plm_status status;
+    size_t errors;
+    uint64_t sum;
+};
 
 static void count_errors(void *context, const struct plm_diag *diag)
 {
@@ -31,8 +35,9 @@ static enum plm_status sum_bytes(void *context, const void *bytes, size_t count)
 {
     struct outcome *outcome = context;
     const unsigned char *byte = bytes;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         outcome->sum = (outcome->sum ^ byte[i]) * 0x100000001B3u;
+    }
     return PLM_STATUS_OK;
 }
 
@@ -51,29 +56,43 @@ static enum plm_status put(struct plm_ledger *ledger)
 {
     const struct plm_ledger_log log = {ABC, "a.csv", "abc", 3};
     struct plm_exposure exposure = {.diver = "Skua", .span = {1000000, 600, 3600000, 1000, 3590000}};
-    struct plm_record record = {.log_sha256 = ABC, .log_index = 1, .card = "[dive]\n", .rules = "gf_low_pct = 30\n", .span = exposure.span,
-                                .covered_s = 3600, .step_s = 10, .told = {.zone = "+10:00", .surface_bar = (double)NAN}};
-    struct plm_figures figures = {.program = "0", .rules = record.rules, .surface_bar = 1, .otu = 50, .worst = "it was so", .serious = 1};
+    struct plm_record record = {.log_sha256 = ABC,
+                                .log_index = 1,
+                                .card = "[dive]\n",
+                                .rules = "gf_low_pct = 30\n",
+                                .span = exposure.span,
+                                .covered_s = 3600,
+                                .step_s = 10,
+                                .told = {.zone = "+10:00", .surface_bar = (double)NAN}};
+    struct plm_figures figures = {
+        .program = "0", .rules = record.rules, .surface_bar = 1, .otu = 50, .worst = "it was so", .serious = 1};
     enum plm_status status = plm_ledger_begin(ledger);
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_log_put(ledger, &log);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_exposure_put(ledger, &exposure);
+    }
     record.exposure = exposure.id;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_record_put(ledger, &record);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_record_choose(ledger, &record);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_figures_put(ledger, exposure.id, &figures);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_commit(ledger);
+    }
     plm_ledger_undo(ledger);
     return status;
 }
 
 /* Every report over what the ledger gives. */
-static enum plm_status write_reports(struct outcome *outcome, const struct plm_entry *list, size_t count, const struct plm_diag_sink *diag)
+static enum plm_status write_reports(struct outcome *outcome, const struct plm_entry *list, size_t count,
+                                     const struct plm_diag_sink *diag)
 {
     static const char *const formats[] = {"text", "json", "csv", "html"};
     const struct plm_rules rules = plm_rules_default();
@@ -82,16 +101,23 @@ static enum plm_status write_reports(struct outcome *outcome, const struct plm_e
     struct plm_day days[4];
     const struct plm_ledger_listed listed = {list, count};
     const struct plm_ledger_shown shown = {"Skua", days, plm_days_find(days, list, count), list, count};
-    const struct plm_ledger_due due = {.diver = "Skua", .at = {.local_ms = 90000000, .known = true, .has_clock = true, .has_zone = true}, .surface_bar = 1,
-                                       .carried = {.tissue = plm_tissue_saturated(1, 0.0627, 0.7902)}, .past = list, .past_count = count};
+    const struct plm_ledger_due due = {.diver = "Skua",
+                                       .at = {.local_ms = 90000000, .known = true, .has_clock = true, .has_zone = true},
+                                       .surface_bar = 1,
+                                       .carried = {.tissue = plm_tissue_saturated(1, 0.0627, 0.7902)},
+                                       .past = list,
+                                       .past_count = count};
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; status == PLM_STATUS_OK && i < sizeof formats / sizeof formats[0]; i++) {
-        if (plm_report_ledger_known(PLM_LEDGER_REPORT_LIST, formats[i]))
+        if (plm_report_ledger_known(PLM_LEDGER_REPORT_LIST, formats[i])) {
             status = plm_report_ledger_list(&listed, formats[i], &options, &sink, diag);
-        if (status == PLM_STATUS_OK && plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, formats[i]))
+        }
+        if (status == PLM_STATUS_OK && plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, formats[i])) {
             status = plm_report_ledger_show(&shown, formats[i], &options, &sink, diag);
-        if (status == PLM_STATUS_OK && plm_report_ledger_known(PLM_LEDGER_REPORT_DUE, formats[i]))
+        }
+        if (status == PLM_STATUS_OK && plm_report_ledger_known(PLM_LEDGER_REPORT_DUE, formats[i])) {
             status = plm_report_ledger_due(&due, formats[i], &options, &sink, diag);
+        }
     }
     return status;
 }
@@ -104,14 +130,18 @@ static enum plm_status look(struct outcome *outcome, struct plm_ledger *ledger, 
     size_t count = 0, bytes_count;
     enum plm_status status = plm_ledger_entries_before(&entries, ledger, "skua", INT64_MAX);
     const struct plm_entry *list = status == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
-    if (status == PLM_STATUS_OK)
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_records(&records, ledger, list[0].exposure.id);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_log_get(ledger, ABC, &bytes, &bytes_count);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = plm_ledger_check(ledger);
-    if (status == PLM_STATUS_OK)
+    }
+    if (status == PLM_STATUS_OK) {
         status = write_reports(outcome, list, count, diag);
+    }
     free(bytes);
     plm_records_free(records);
     plm_entries_free(entries);
@@ -124,10 +154,12 @@ static struct outcome use_ledger(void)
     const struct plm_diag_sink sink = {count_errors, &outcome};
     struct plm_ledger *ledger = NULL;
     outcome.status = plm_ledger_open(&ledger, path, PLM_LEDGER_MAKE, &sink);
-    if (outcome.status == PLM_STATUS_OK)
+    if (outcome.status == PLM_STATUS_OK) {
         outcome.status = put(ledger);
-    if (outcome.status == PLM_STATUS_OK)
+    }
+    if (outcome.status == PLM_STATUS_OK) {
         outcome.status = look(&outcome, ledger, &sink);
+    }
     plm_ledger_close(ledger);
     return outcome;
 }
@@ -140,9 +172,11 @@ static bool is_sound(void)
     struct plm_ledger *ledger = NULL;
     struct plm_entries *entries = NULL;
     size_t count = 0;
-    if (plm_ledger_open(&ledger, path, PLM_LEDGER_MAKE, &sink) != PLM_STATUS_OK)
+    if (plm_ledger_open(&ledger, path, PLM_LEDGER_MAKE, &sink) != PLM_STATUS_OK) {
         return false;
-    bool sound = plm_ledger_check(ledger) == PLM_STATUS_OK && plm_ledger_entries(&entries, ledger, NULL, INT64_MIN, INT64_MAX) == PLM_STATUS_OK;
+    }
+    bool sound = plm_ledger_check(ledger) == PLM_STATUS_OK &&
+                 plm_ledger_entries(&entries, ledger, NULL, INT64_MIN, INT64_MAX) == PLM_STATUS_OK;
     const struct plm_entry *list = sound ? plm_entries_get(entries, &count) : NULL;
     sound = sound && (count == 0 || (count == 1 && list[0].has_figures && list[0].exposure.record_count == 1));
     plm_entries_free(entries);
@@ -152,23 +186,28 @@ static bool is_sound(void)
 
 static const char *find_fault(const struct outcome *run, const struct outcome *whole, long live)
 {
-    if (live != allocation_live())
+    if (live != allocation_live()) {
         return "it leaked";
+    }
     allocation_fail(0, false);
-    if (!is_sound())
+    if (!is_sound()) {
         return "the file is not sound afterwards";
-    if (run->status == PLM_STATUS_OK)
+    }
+    if (run->status == PLM_STATUS_OK) {
         return run->sum == whole->sum ? NULL : "it tells success and other reports";
+    }
     return run->errors > 0 ? NULL : "it failed and reported no error";
 }
 
 int main(void)
 {
     /* In memory where that can be: thousands of files are made sure of. */
-    (void)snprintf(path, sizeof path, "%s", access("/dev/shm", W_OK) == 0 ? "/dev/shm/plimsoll-oom-XXXXXX" : "/tmp/plimsoll-oom-XXXXXX");
+    (void)snprintf(path, sizeof path, "%s",
+                   access("/dev/shm", W_OK) == 0 ? "/dev/shm/plimsoll-oom-XXXXXX" : "/tmp/plimsoll-oom-XXXXXX");
     int file = mkstemp(path), faults = 0;
-    if (file < 0)
+    if (file < 0) {
         return EXIT_FAILURE;
+    }
     (void)close(file);
     forget_file();
     /* The first run leaves what SQLite keeps for good. */
@@ -183,8 +222,9 @@ int main(void)
         refused = allocation_refused();
         const char *fault = refused ? find_fault(&run, &whole, live) : NULL;
         allocation_fail(0, false);
-        if (fault && ++faults <= 20)
+        if (fault && ++faults <= 20) {
             (void)printf("allocation %zu refused: %s (status %s)\n", n, fault, plm_status_text(run.status));
+        }
     }
     forget_file();
     (void)printf("%zu allocations, each refused once; %d faults\n", n > 0 ? n - 1 : 0, faults);

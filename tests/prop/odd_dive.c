@@ -14,11 +14,29 @@
 #define MIXES_MAX 6
 
 static const char *const TEXTS[] = {
-    "Tern", "a & b <script>", "it's \"quoted\"", "back\\slash; semicolon, comma", "Ünïcode ☃", "x=1: y", "tank A", "mix-1", "site-1", "two  blanks",
-    "=1+1", "'=x", "-1", "\\u{1b}", "T\xe2\x80\xae\xd8\x9ctern\xc2\x9b",
+    "Tern",
+    "a & b <script>",
+    "it's \"quoted\"",
+    "back\\slash; semicolon, comma",
+    "Ünïcode ☃",
+    "x=1: y",
+    "tank A",
+    "mix-1",
+    "site-1",
+    "two  blanks",
+    "=1+1",
+    "'=x",
+    "-1",
+    "\\u{1b}",
+    "T\xe2\x80\xae\xd8\x9ctern\xc2\x9b",
 };
 
-struct odd { struct seeded *seeded; struct plm_dive_builder *builder; uint32_t mixes[MIXES_MAX]; size_t mix_count; };
+struct odd {
+    struct seeded *seeded;
+    struct plm_dive_builder *builder;
+    uint32_t mixes[MIXES_MAX];
+    size_t mix_count;
+};
 
 static bool chance(struct odd *odd, double share)
 {
@@ -60,7 +78,8 @@ static void fill_info(struct odd *odd, int index, bool plain)
     info->notes = chance(odd, 0.5) ? plm_dive_builder_text(odd->builder, "first line\nsecond & last") : NULL;
     info->start = (struct plm_stamp){.known = chance(odd, 0.8)};
     if (info->start.known) {
-        info->start.local_ms = (int64_t)(seeded_between(odd->seeded, 0, 60) * 365 * 86400) * 1000 + (int64_t)below(odd, 1000);
+        info->start.local_ms =
+            (int64_t)(seeded_between(odd->seeded, 0, 60) * 365 * 86400) * 1000 + (int64_t)below(odd, 1000);
         info->start.has_clock = chance(odd, 0.9);
         info->start.has_zone = info->start.has_clock && chance(odd, 0.7);
         info->start.offset_min = info->start.has_zone ? (int)below(odd, 1440) - 720 : 0;
@@ -69,7 +88,9 @@ static void fill_info(struct odd *odd, int index, bool plain)
     info->surface_bar = maybe(odd, 0.6, 1.1);
     info->altitude_m = maybe(odd, -100, 3000);
     info->water_kg_m3 = maybe(odd, 990, 1030);
-    info->surface_interval_s = plain ? (double)NAN : index == 1 || chance(odd, 0.2) ? (double)INFINITY : maybe(odd, 600, 90000);
+    info->surface_interval_s = plain                            ? (double)NAN
+                               : index == 1 || chance(odd, 0.2) ? (double)INFINITY
+                                                                : maybe(odd, 600, 90000);
     info->group = plain ? 1 : 1 + index / 3;
 }
 
@@ -84,21 +105,27 @@ static void add_mixes(struct odd *odd, bool plain, bool carried)
         char id[16];
         snprintf(id, sizeof id, i == 0 ? "d%zu" : "gas %zu", i + 1);
         const char *named = chance(odd, 0.3) ? text_of(odd) : "";
-        ck_assert_int_eq(plm_dive_builder_mix(odd->builder, plain ? "" : id, plain ? "" : named, o2_frac, he_frac, (double)NAN, (double)NAN, (double)NAN,
-                                              PLM_MIX_USE_ANY, 0, &odd->mixes[i]), PLM_STATUS_OK);
-        if (carried && chance(odd, 0.5))
+        ck_assert_int_eq(plm_dive_builder_mix(odd->builder, plain ? "" : id, plain ? "" : named, o2_frac, he_frac,
+                                              (double)NAN, (double)NAN, (double)NAN, PLM_MIX_USE_ANY, 0,
+                                              &odd->mixes[i]),
+                         PLM_STATUS_OK);
+        if (carried && chance(odd, 0.5)) {
             plm_dive_builder_carry(odd->builder, odd->mixes[i], (enum plm_mix_use)below(odd, 4), maybe(odd, 1.1, 1.7));
+        }
     }
 }
 
 static void change_settings(struct odd *odd, bool may_switch)
 {
-    if (may_switch && chance(odd, 0.5))
+    if (may_switch && chance(odd, 0.5)) {
         plm_dive_builder_switch(odd->builder, odd->mixes[below(odd, odd->mix_count)], 0);
-    if (chance(odd, 0.5))
+    }
+    if (chance(odd, 0.5)) {
         plm_dive_builder_mode(odd->builder, (enum plm_mode)below(odd, 3), 0);
-    if (chance(odd, 0.5))
+    }
+    if (chance(odd, 0.5)) {
         plm_dive_builder_setpoint(odd->builder, maybe(odd, 0.4, 1.6), 0);
+    }
 }
 
 static void add_events(struct odd *odd, int64_t time_ms)
@@ -117,7 +144,10 @@ static void add_events(struct odd *odd, int64_t time_ms)
 
 static double partial_bar(struct odd *odd)
 {
-    return !chance(odd, 0.7) ? (double)NAN : chance(odd, 0.1) ? 0 : chance(odd, 0.1) ? number(odd, 0, 0.0001) : number(odd, 0, 3);
+    return !chance(odd, 0.7)  ? (double)NAN
+           : chance(odd, 0.1) ? 0
+           : chance(odd, 0.1) ? number(odd, 0, 0.0001)
+                              : number(odd, 0, 3);
 }
 
 static void add_samples(struct odd *odd, bool gas_told)
@@ -129,20 +159,24 @@ static void add_samples(struct odd *odd, bool gas_told)
         struct plm_sample sample = {.time_ms = time_ms, .depth_m = depth_m, .line = (uint32_t)i + 1};
         sample.temp_c = chance(odd, 0.7) ? round(seeded_between(odd->seeded, -40, 70) * 1e6) / 1e6 : (double)NAN;
         sample.po2_bar = partial_bar(odd);
-        for (int cell = 0; cell < PLM_CELLS; cell++)
+        for (int cell = 0; cell < PLM_CELLS; cell++) {
             sample.cell_bar[cell] = cell == 1 ? partial_bar(odd) : chance(odd, 0.2) ? partial_bar(odd) : (double)NAN;
-        if (i == 0 && gas_told)
+        }
+        if (i == 0 && gas_told) {
             plm_dive_builder_switch(odd->builder, odd->mixes[0], 0);
-        if (chance(odd, 0.2))
+        }
+        if (chance(odd, 0.2)) {
             change_settings(odd, gas_told || i > 2);
+        }
         ck_assert_int_eq(plm_dive_builder_sample(odd->builder, &sample), PLM_STATUS_OK);
         add_events(odd, time_ms);
         time_ms += chance(odd, 0.1) ? 0 : chance(odd, 0.5) ? 10000 : (int64_t)below(odd, 30000) + 1;
         depth_m = chance(odd, 0.1) ? depth_m : chance(odd, 0.1) ? 0 : number(odd, 0, 90);
     }
     struct plm_sample last = {.time_ms = time_ms + 1, .depth_m = 12.5, .temp_c = (double)NAN, .po2_bar = (double)NAN};
-    for (int cell = 0; cell < PLM_CELLS; cell++)
+    for (int cell = 0; cell < PLM_CELLS; cell++) {
         last.cell_bar[cell] = (double)NAN;
+    }
     ck_assert_int_eq(plm_dive_builder_sample(odd->builder, &last), PLM_STATUS_OK);
 }
 
@@ -153,15 +187,19 @@ static struct plm_dive *plan_of(struct odd *odd, const struct plm_rules *rules)
     ck_assert_ptr_nonnull(plan.builder);
     add_mixes(&plan, false, false);
     bool told = chance(odd, 0.8);
-    if (told)
+    if (told) {
         plm_dive_builder_switch(plan.builder, plan.mixes[0], 0);
+    }
     double depths_m[] = {0, number(odd, 10, 90), number(odd, 10, 90), 6, 0};
     for (size_t i = 0; i < sizeof depths_m / sizeof depths_m[0]; i++) {
-        struct plm_sample sample = {.time_ms = (int64_t)i * 300000, .depth_m = depths_m[i], .temp_c = (double)NAN, .po2_bar = (double)NAN};
-        for (int cell = 0; cell < PLM_CELLS; cell++)
+        struct plm_sample sample = {
+            .time_ms = (int64_t)i * 300000, .depth_m = depths_m[i], .temp_c = (double)NAN, .po2_bar = (double)NAN};
+        for (int cell = 0; cell < PLM_CELLS; cell++) {
             sample.cell_bar[cell] = (double)NAN;
-        if (i > 0)
+        }
+        if (i > 0) {
             change_settings(&plan, told);
+        }
         ck_assert_int_eq(plm_dive_builder_sample(plan.builder, &sample), PLM_STATUS_OK);
     }
     ck_assert_int_eq(plm_dive_builder_finish(plan.builder, &out), PLM_STATUS_OK);
@@ -177,8 +215,9 @@ struct plm_dive *odd_dive(struct seeded *seeded, int index, bool plain)
     fill_info(&odd, index, plain);
     add_mixes(&odd, plain, true);
     add_samples(&odd, chance(&odd, 0.7));
-    if (!plain && chance(&odd, 0.3))
+    if (!plain && chance(&odd, 0.3)) {
         plm_dive_builder_plan(odd.builder, plan_of(&odd, &rules));
+    }
     ck_assert_int_eq(plm_dive_builder_finish(odd.builder, &dive), PLM_STATUS_OK);
     return dive;
 }

@@ -100,7 +100,8 @@ static double clearance_m(const struct plm_dive *dive, const struct plm_rules *b
 }
 
 /* Whole replays at the factors found: they pass to a millimetre, one percent less does not. */
-static void achieved_is_least(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_decompression *found, int seed)
+static void achieved_is_least(const struct plm_dive *dive, const struct plm_rules *rules,
+                              const struct plm_decompression *found, int seed)
 {
     double low_pct = found->achieved_gf_low_pct, high_pct = fmax(1.0, found->achieved_gf_high_pct);
     if (isnan(low_pct)) {
@@ -109,7 +110,8 @@ static void achieved_is_least(const struct plm_dive *dive, const struct plm_rule
     }
     ck_assert_msg(clearance_m(dive, rules, low_pct, high_pct) > -1.1e-3, "seed %d: %g", seed, low_pct);
     if (low_pct > 1.0) {
-        ck_assert_msg(clearance_m(dive, rules, low_pct - 1.0, high_pct) < -9e-4, "seed %d: %g is not the least", seed, low_pct);
+        ck_assert_msg(clearance_m(dive, rules, low_pct - 1.0, high_pct) < -9e-4, "seed %d: %g is not the least", seed,
+                      low_pct);
     }
 }
 
@@ -128,17 +130,21 @@ START_TEST(a_followed_schedule_achieves_its_factors)
         struct plm_replay_options options = plm_replay_options_default(&diver.made.rules);
         ck_assert_int_eq(plm_decompression_find(found, dive, trace, &options, NULL), PLM_STATUS_OK);
         const struct plm_trace_summary *summary = plm_trace_summary_get(trace);
-        ck_assert_msg(summary->surfacing_gradient_pct <= 70.0 + 1e-4, "seed %d: %.9g %%", (int)seed, summary->surfacing_gradient_pct);
+        ck_assert_msg(summary->surfacing_gradient_pct <= 70.0 + 1e-4, "seed %d: %.9g %%", (int)seed,
+                      summary->surfacing_gradient_pct);
         /* A dive that owes nothing surfaces below 70 percent, and need not pass 30 with its own gradient as GF high. */
         if (schedule->stop_count > 0) {
-            ck_assert_msg(found->achieved_gf_low_pct <= 30.0, "seed %d: GF low %g", (int)seed, found->achieved_gf_low_pct);
-            ck_assert_msg(found->done_s >= found->owed_s - 0.1, "seed %d: owed %g s, done %g s", (int)seed, found->owed_s, found->done_s);
+            ck_assert_msg(found->achieved_gf_low_pct <= 30.0, "seed %d: GF low %g", (int)seed,
+                          found->achieved_gf_low_pct);
+            ck_assert_msg(found->done_s >= found->owed_s - 0.1, "seed %d: owed %g s, done %g s", (int)seed,
+                          found->owed_s, found->done_s);
             /* shallower than 0.5 m counts as surfaced: the last 3.3 s of the way */
             ck_assert_double_lt(found->ascent_s, found->tts_s + 0.1);
             ck_assert_double_gt(found->ascent_s, found->tts_s - 4.4);
         }
         if (!isnan(summary->min_clearance_m)) {
-            ck_assert_msg(summary->min_clearance_m > -1e-3, "seed %d: %g m above the ceiling", (int)seed, -summary->min_clearance_m);
+            ck_assert_msg(summary->min_clearance_m > -1e-3, "seed %d: %g m above the ceiling", (int)seed,
+                          -summary->min_clearance_m);
             deepest_m = fmin(deepest_m, summary->min_clearance_m);
         }
         achieved_is_least(dive, &diver.made.rules, found, (int)seed);
@@ -146,7 +152,8 @@ START_TEST(a_followed_schedule_achieves_its_factors)
         plm_trace_free(trace);
         plm_dive_free(dive);
     }
-    printf("%d dives by their schedule at 30/70: highest surfacing gradient %.7f %%, least clearance %.2g m\n", SEEDS, highest_pct, deepest_m);
+    printf("%d dives by their schedule at 30/70: highest surfacing gradient %.7f %%, least clearance %.2g m\n", SEEDS,
+           highest_pct, deepest_m);
     free(schedule);
     free(found);
 }

@@ -12,10 +12,12 @@
 #include <plimsoll/alignment.h>
 #include <plimsoll/dive_builder.h>
 
-#define SEEDS (PLMI_SANITIZED ? 11 : 101)
+#define SEEDS      (PLMI_SANITIZED ? 11 : 101)
 #define BODY_MAX_S 20000
 
-struct random { uint64_t state; };
+struct random {
+    uint64_t state;
+};
 
 static double uniform(struct random *r)
 {
@@ -25,7 +27,10 @@ static double uniform(struct random *r)
     return (double)(x >> 11) / 9007199254740992.0;
 }
 
-static double between(struct random *r, double low, double high) { return low + (high - low) * uniform(r); }
+static double between(struct random *r, double low, double high)
+{
+    return low + (high - low) * uniform(r);
+}
 
 static double normal(struct random *r)
 {
@@ -34,13 +39,17 @@ static double normal(struct random *r)
 }
 
 /* A body in the water, second by second. */
-struct body { long seconds; double depth_m[BODY_MAX_S]; };
+struct body {
+    long seconds;
+    double depth_m[BODY_MAX_S];
+};
 
 static void leg(struct body *body, double to_m, double seconds)
 {
     double from_m = body->seconds ? body->depth_m[body->seconds - 1] : 0.0;
-    for (long i = 1; i <= (long)seconds && body->seconds < BODY_MAX_S; i++)
+    for (long i = 1; i <= (long)seconds && body->seconds < BODY_MAX_S; i++) {
         body->depth_m[body->seconds++] = from_m + (to_m - from_m) * (double)i / seconds;
+    }
 }
 
 /* One team's profile; each body has small delays, its own level on the bottom, and its own ups and downs. */
@@ -71,13 +80,17 @@ static void body_make(struct body *body, uint64_t team_seed, uint64_t own_seed)
 }
 
 /* What a recorder makes of it: a = scale * b + shift; time of a = time of b * (1 + drift) + offset. */
-struct recorder { double start_s, drift, scale, shift_m, step_s, quantum_m, gap_from_s, gap_to_s; int64_t stamp_ms; };
+struct recorder {
+    double start_s, drift, scale, shift_m, step_s, quantum_m, gap_from_s, gap_to_s;
+    int64_t stamp_ms;
+};
 
 static double body_depth(const struct body *body, double t)
 {
     long i = (long)floor(t);
-    if (i < 0 || i + 1 >= body->seconds)
+    if (i < 0 || i + 1 >= body->seconds) {
         return 0.0;
+    }
     return body->depth_m[i] + (body->depth_m[i + 1] - body->depth_m[i]) * (t - (double)i);
 }
 
@@ -93,14 +106,17 @@ static struct plm_dive *record(const struct body *body, const struct recorder *r
     info->start = (struct plm_stamp){.local_ms = recorder->stamp_ms, .known = true, .has_clock = true};
     for (double t = 0;; t += recorder->step_s) {
         double body_s = t * (1.0 + recorder->drift) + recorder->start_s;
-        if (body_s > (double)body->seconds + 30.0)
+        if (body_s > (double)body->seconds + 30.0) {
             break;
-        if (body_s > recorder->gap_from_s && body_s < recorder->gap_to_s)
+        }
+        if (body_s > recorder->gap_from_s && body_s < recorder->gap_to_s) {
             continue;
+        }
         double depth_m = (body_depth(body, body_s) + 0.02 * normal(r) - recorder->shift_m) / recorder->scale;
         struct plm_sample sample = {.time_ms = (int64_t)llround(t * 1000), .temp_c = NAN, .po2_bar = NAN};
-        for (int i = 0; i < PLM_CELLS; i++)
+        for (int i = 0; i < PLM_CELLS; i++) {
             sample.cell_bar[i] = NAN;
+        }
         sample.depth_m = fmax(0.0, recorder->quantum_m * round(depth_m / recorder->quantum_m));
         ck_assert_int_eq(plm_dive_builder_sample(builder, &sample), PLM_STATUS_OK);
     }
@@ -111,7 +127,8 @@ static struct plm_dive *record(const struct body *body, const struct recorder *r
 static struct recorder plain(struct random *r)
 {
     static const double steps_s[] = {1, 2, 5, 10};
-    struct recorder recorder = {.scale = 1.0, .quantum_m = 0.1, .stamp_ms = 1930000000000, .gap_from_s = 1e9, .gap_to_s = 1e9};
+    struct recorder recorder = {
+        .scale = 1.0, .quantum_m = 0.1, .stamp_ms = 1930000000000, .gap_from_s = 1e9, .gap_to_s = 1e9};
     recorder.step_s = steps_s[(int)(uniform(r) * 4)];
     return recorder;
 }
@@ -145,16 +162,18 @@ START_TEST(planted_offsets_are_found)
     double time_error_s = found.clock_offset_s - clock_s;
     double late_error_s = time_error_s + (found.clock_drift_ppm * 1e-6 - rb.drift) * end_s;
     double deepest_m = 0.0;
-    for (long i = 0; i < body.seconds; i++)
+    for (long i = 0; i < body.seconds; i++) {
         deepest_m = fmax(deepest_m, body.depth_m[i]);
+    }
     double shallow_error_m = found.depth_offset_m - rb.shift_m + (found.depth_scale - rb.scale) * 3.0;
     double deep_error_m = found.depth_offset_m - rb.shift_m + (found.depth_scale - rb.scale) * deepest_m;
-    ck_assert_msg(found.same_dive, "seed %d: taken for two dives, apart %g / %g m, likeness %g of %g", _i, found.apart_median_m,
-                  found.apart_p90_m, found.likeness, found.likeness_expected);
-    ck_assert_msg(fabs(time_error_s) <= half_s && fabs(late_error_s) <= half_s, "seed %d: clock off by %g s, %g s at the end, of %g", _i,
-                  time_error_s, late_error_s, half_s);
-    ck_assert_msg(fabs(shallow_error_m) <= 0.05 && fabs(deep_error_m) <= 0.05, "seed %d: depth off by %g m, %g m deep (steps %g and %g s)", _i,
-                  shallow_error_m, deep_error_m, ra.step_s, rb.step_s);
+    ck_assert_msg(found.same_dive, "seed %d: taken for two dives, apart %g / %g m, likeness %g of %g", _i,
+                  found.apart_median_m, found.apart_p90_m, found.likeness, found.likeness_expected);
+    ck_assert_msg(fabs(time_error_s) <= half_s && fabs(late_error_s) <= half_s,
+                  "seed %d: clock off by %g s, %g s at the end, of %g", _i, time_error_s, late_error_s, half_s);
+    ck_assert_msg(fabs(shallow_error_m) <= 0.05 && fabs(deep_error_m) <= 0.05,
+                  "seed %d: depth off by %g m, %g m deep (steps %g and %g s)", _i, shallow_error_m, deep_error_m,
+                  ra.step_s, rb.step_s);
     plm_dive_free(a);
     plm_dive_free(b);
 }
@@ -170,8 +189,8 @@ START_TEST(two_of_a_team_are_two)
     struct plm_dive *a = record(&one, &ra, &r), *b = record(&other, &rb, &r);
     struct plm_alignment found;
     ck_assert_int_eq(plm_alignment_find(&found, a, b, NULL), PLM_STATUS_OK);
-    ck_assert_msg(!found.same_dive, "seed %d: taken for one dive, apart %g / %g m, likeness %g of %g", _i, found.apart_median_m,
-                  found.apart_p90_m, found.likeness, found.likeness_expected);
+    ck_assert_msg(!found.same_dive, "seed %d: taken for one dive, apart %g / %g m, likeness %g of %g", _i,
+                  found.apart_median_m, found.apart_p90_m, found.likeness, found.likeness_expected);
     plm_dive_free(a);
     plm_dive_free(b);
 }

@@ -1,7 +1,8 @@
 /*
- * Hostile dives that the builder lets in: nothing that is computed, stored or carried grows without bound, by the rules as they come.
- * Sources of the bounds: the rules depth_max_m (500 m) and dive_max_h (48 h, and as long at the surface before), the limits of what can
- * surround a dive (1.2 bar, 1100 kg/m3, plimsoll-log(5)), and the formulas of plimsoll-model(7) at the pressure that follows.
+ * Hostile dives that the builder lets in: nothing that is computed, stored or carried grows without bound, by the rules
+ * as they come. Sources of the bounds: the rules depth_max_m (500 m) and dive_max_h (48 h, and as long at the surface
+ * before), the limits of what can surround a dive (1.2 bar, 1100 kg/m3, plimsoll-log(5)), and the formulas of
+ * plimsoll-model(7) at the pressure that follows.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -16,7 +17,7 @@
 #include "support/random.h"
 #include "support/suite.h"
 
-#define DIVES 400
+#define DIVES   400
 #define SAMPLES 60
 
 /* 1.2 bar + 500 m of 1100 kg/m3, g = 9.80665 m/s2. */
@@ -36,9 +37,11 @@ static double pick(struct seeded *seeded, const double *values, size_t count)
 
 #define PICK(seeded, list) pick(seeded, list, sizeof list / sizeof list[0])
 
-static const double depths_m[] = {0, 0, 0.4, 0.6, 3, 20, 60, 100, 499.9, 500, 501, 1e300, -1e300, -0.5, (double)NAN, (double)INFINITY};
+static const double depths_m[] = {0,     0,   0.4, 0.6,   3,      20,   60,          100,
+                                  499.9, 500, 501, 1e300, -1e300, -0.5, (double)NAN, (double)INFINITY};
 static const double steps_s[] = {0, 0.001, 1, 10, 10, 60, 600, 3599, 3601, 90000, 1e6, 1e9, 1e13, -10, -1e13};
-static const double pressures_bar[] = {(double)NAN, (double)NAN, 0, 0.01, 0.21, 1.3, 1.6, 3, 9.99, 10, 11, -1, 1e300, (double)INFINITY};
+static const double pressures_bar[] = {(double)NAN, (double)NAN, 0,  0.01, 0.21, 1.3,   1.6,
+                                       3,           9.99,        10, 11,   -1,   1e300, (double)INFINITY};
 static const double o2_fracs[] = {0, 0.001, 0.05, 0.21, 0.32, 0.5, 0.999, 1};
 static const double surfaces_bar[] = {(double)NAN, 0, 0.4, 1.013, 1.2, 1.3, 1e300, -1};
 static const double altitudes_m[] = {(double)NAN, (double)NAN, -500, 0, 8999, 9000, 1e5, -1e300};
@@ -47,7 +50,8 @@ static const double waters_kg_m3[] = {(double)NAN, 0, 900, 1025, 1100, 1300, 1e3
 static void settings_change(struct seeded *seeded, struct plm_dive_builder *builder, uint32_t line)
 {
     uint32_t mix;
-    double o2_frac = PICK(seeded, o2_fracs), he_frac = below(seeded, 2) ? 0 : (1 - o2_frac) * seeded_between(seeded, 0, 1);
+    double o2_frac = PICK(seeded, o2_fracs),
+           he_frac = below(seeded, 2) ? 0 : (1 - o2_frac) * seeded_between(seeded, 0, 1);
     if (plm_dive_builder_mix_find(builder, o2_frac, he_frac, line, &mix) == PLM_STATUS_OK) {
         plm_dive_builder_switch(builder, mix, line);
     }
@@ -74,8 +78,11 @@ static struct plm_dive *hostile(struct seeded *seeded, const struct plm_rules *r
             settings_change(seeded, builder, i + 1);
         }
         time_s += calm ? seeded_between(seeded, 1, 300) : PICK(seeded, steps_s);
-        struct plm_sample sample = {.time_ms = (int64_t)(time_s * 1000), .depth_m = calm ? seeded_between(seeded, 0, 120) : PICK(seeded, depths_m),
-                                    .temp_c = PICK(seeded, depths_m), .po2_bar = PICK(seeded, pressures_bar), .line = i + 1};
+        struct plm_sample sample = {.time_ms = (int64_t)(time_s * 1000),
+                                    .depth_m = calm ? seeded_between(seeded, 0, 120) : PICK(seeded, depths_m),
+                                    .temp_c = PICK(seeded, depths_m),
+                                    .po2_bar = PICK(seeded, pressures_bar),
+                                    .line = i + 1};
         for (int cell = 0; cell < PLM_CELLS; cell++) {
             sample.cell_bar[cell] = PICK(seeded, pressures_bar);
         }
@@ -94,7 +101,8 @@ static int round_now;
 /* NaN is told apart by the caller. */
 static void within(const char *what, double value, double least, double most)
 {
-    ck_assert_msg(value >= least && value <= most, "dive %d: %s is %g, not within %g to %g", round_now, what, value, least, most);
+    ck_assert_msg(value >= least && value <= most, "dive %d: %s is %g, not within %g to %g", round_now, what, value,
+                  least, most);
 }
 
 static void within_or_unknown(const char *what, double value, double least, double most)
@@ -167,8 +175,8 @@ static void summary_holds(const struct plm_trace_summary *summary)
     }
 }
 
-static void findings_hold(const struct plm_dive *dive, const struct plm_trace *trace, const struct plm_decompression *found,
-                          const struct plm_replay_options *options)
+static void findings_hold(const struct plm_dive *dive, const struct plm_trace *trace,
+                          const struct plm_decompression *found, const struct plm_replay_options *options)
 {
     struct plm_review_input input = {.dive = dive, .trace = trace, .decompression = found, .replay = options};
     struct plm_review_options all = {.hold = true, .cost = true};
@@ -177,8 +185,14 @@ static void findings_hold(const struct plm_dive *dive, const struct plm_trace *t
     size_t count;
     const struct plm_finding *list = plm_findings_get(findings, &count);
     for (size_t i = 0; i < count; i++) {
-        const double numbers[] = {list[i].value, list[i].limit, list[i].value_low, list[i].value_high, list[i].cost.decompression_min,
-                                  list[i].cost.surfacing_gradient_points, list[i].cost.peak_gradient_points, list[i].cost.cns_points};
+        const double numbers[] = {list[i].value,
+                                  list[i].limit,
+                                  list[i].value_low,
+                                  list[i].value_high,
+                                  list[i].cost.decompression_min,
+                                  list[i].cost.surfacing_gradient_points,
+                                  list[i].cost.peak_gradient_points,
+                                  list[i].cost.cns_points};
         /* Stops that never clear are told as that, in words. */
         bool never = list[i].kind == PLM_FINDING_SURFACED_OWING_STOPS;
         for (size_t n = 0; n < sizeof numbers / sizeof numbers[0]; n++) {
@@ -237,8 +251,8 @@ START_TEST(nothing_grows_without_bound)
 END_TEST
 
 /*
- * Nitrox 32 at 20 m for ten minutes with one sample at 100 m. By hand: 0.96 bar at 20 m is some 3 % in ten minutes (324 min allowed), and
- * 20 s between the samples around, at 45 min as the last row allows, 0.7 %.
+ * Nitrox 32 at 20 m for ten minutes with one sample at 100 m. By hand: 0.96 bar at 20 m is some 3 % in ten minutes (324
+ * min allowed), and 20 s between the samples around, at 45 min as the last row allows, 0.7 %.
  */
 START_TEST(one_wrong_sample)
 {
@@ -248,7 +262,12 @@ START_TEST(one_wrong_sample)
     ck_assert_int_eq(plm_dive_builder_mix_find(builder, 0.32, 0, 1, &mix), PLM_STATUS_OK);
     plm_dive_builder_switch(builder, mix, 1);
     for (uint32_t i = 0; i <= 62; i++) {
-        struct plm_sample sample = {.time_ms = 10000 * (int64_t)i, .depth_m = i == 0 || i == 62 ? 0 : i == 30 ? 100 : 20, .po2_bar = (double)NAN, .line = i + 1};
+        struct plm_sample sample = {.time_ms = 10000 * (int64_t)i,
+                                    .depth_m = i == 0 || i == 62 ? 0
+                                               : i == 30         ? 100
+                                                                 : 20,
+                                    .po2_bar = (double)NAN,
+                                    .line = i + 1};
         for (int cell = 0; cell < PLM_CELLS; cell++) {
             sample.cell_bar[cell] = (double)NAN;
         }

@@ -12,13 +12,17 @@
 #include "support/reviewed.h"
 #include "support/suite.h"
 
-static const enum plm_finding_kind costed[] = {PLM_FINDING_ASCENT_RATE, PLM_FINDING_CEILING_EXCEEDED, PLM_FINDING_STOP_CUT_SHORT,
-                                               PLM_FINDING_PLAN_DEEPER, PLM_FINDING_PLAN_LONGER, PLM_FINDING_SETPOINT_NOT_HELD};
+static const enum plm_finding_kind costed[] = {PLM_FINDING_ASCENT_RATE,    PLM_FINDING_CEILING_EXCEEDED,
+                                               PLM_FINDING_STOP_CUT_SHORT, PLM_FINDING_PLAN_DEEPER,
+                                               PLM_FINDING_PLAN_LONGER,    PLM_FINDING_SETPOINT_NOT_HELD};
 
 static struct climb meant(struct seeded *seeded)
 {
-    struct climb climb = {.depth_m = 10 * floor(seeded_between(seeded, 3, 10)), .bottom_min = floor(seeded_between(seeded, 12, 30)),
-                          .o2_frac = 0.15, .he_frac = 0.5, .step_s = seeded_uniform(seeded) < 0.5 ? 5 : 10};
+    struct climb climb = {.depth_m = 10 * floor(seeded_between(seeded, 3, 10)),
+                          .bottom_min = floor(seeded_between(seeded, 12, 30)),
+                          .o2_frac = 0.15,
+                          .he_frac = 0.5,
+                          .step_s = seeded_uniform(seeded) < 0.5 ? 5 : 10};
     climb.setpoint_bar = 1.2;
     return climb;
 }
@@ -55,8 +59,10 @@ static void again(struct reviewed *out, const struct reviewed *first, const stru
     reviewed_dive(out, copy, &first->rules, &wish);
 }
 
-/* No such finding where the recorded one was put right alone; none at all where it was the only one, or all were put right. */
-static void must_be_gone(const struct reviewed *edited, enum plm_finding_kind kind, uint64_t seed, const char *put_right)
+/* No such finding where the recorded one was put right alone; none at all where it was the only one, or all were put
+ * right. */
+static void must_be_gone(const struct reviewed *edited, enum plm_finding_kind kind, uint64_t seed,
+                         const char *put_right)
 {
     if (reviewed_count(edited, kind) > 0) {
         fprintf(stderr, "seed %llu, put right: %s\n", (unsigned long long)seed, put_right);
@@ -135,7 +141,8 @@ START_TEST(a_set_point_put_right_is_held)
 }
 END_TEST
 
-/* Two extra minutes at the bottom cost what one more minute there is known to cost, twice; and a fast ascent off it nothing. */
+/* Two extra minutes at the bottom cost what one more minute there is known to cost, twice; and a fast ascent off it
+ * nothing. */
 START_TEST(costs_have_the_sign_and_size_of_practice)
 {
     struct climb climb = {.depth_m = 110, .bottom_min = 20, .o2_frac = 0.08, .he_frac = 0.72, .setpoint_bar = 1.2};
@@ -167,6 +174,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {what_was_put_right_is_gone, a_set_point_put_right_is_held, costs_have_the_sign_and_size_of_practice};
+    const TTest *const tests[] = {what_was_put_right_is_gone, a_set_point_put_right_is_held,
+                                  costs_have_the_sign_and_size_of_practice};
     return SUITE_RUN("edited dives", tests);
 }

@@ -1,6 +1,7 @@
 /*
- * Property: the replay of an edited dive that takes over what it has in common with the recording is, to the last bit, the plain
- * replay of that dive. Seeded dives on open circuit and on loops with cells that fall silent. Source: the contract of edited_replay.h.
+ * Property: the replay of an edited dive that takes over what it has in common with the recording is, to the last bit,
+ * the plain replay of that dive. Seeded dives on open circuit and on loops with cells that fall silent. Source: the
+ * contract of edited_replay.h.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -28,7 +29,8 @@ static struct plm_dive *invent(uint64_t seed, size_t edited, struct plm_rules *r
         made_open(&made, 0.21, 0.2);
     }
     for (size_t i = 0; i < SAMPLES; i++) {
-        double po2_bar = seeded_between(&seeded, 0.9, 1.4), silent = seeded_uniform(&seeded), climbs = seeded_between(&seeded, -2.0, 2.0);
+        double po2_bar = seeded_between(&seeded, 0.9, 1.4), silent = seeded_uniform(&seeded),
+               climbs = seeded_between(&seeded, -2.0, 2.0);
         bool other = i >= edited;
         depth_m = fmin(60, fmax(0, depth_m + climbs + (i < SAMPLES / 4 ? 1.0 : i > SAMPLES / 2 ? -0.5 : 0.0)));
         time_s += other && i % 7 == 0 ? 15 : 5;
@@ -52,18 +54,23 @@ static void same_trace(const struct plm_trace *a, const struct plm_trace *b, uin
     const struct plm_point *points = plm_trace_points(a, &count), *more = plm_trace_points(b, &others);
     ck_assert_uint_eq(count, others);
     for (size_t i = 0; i < count; i++) {
-        ck_assert_msg(memcmp(&points[i].tissue, &more[i].tissue, sizeof points[i].tissue) == 0, "seed %d, point %zu: tissue", (int)seed, i);
-        double one[] = {points[i].depth_m, points[i].po2_bar, points[i].ceiling_m, points[i].gradient_pct, points[i].cns_pct, points[i].cns_day_pct,
-                        points[i].otu, points[i].esot, points[i].rate_m_min, points[i].anchor_bar, points[i].density_g_l, points[i].setpoint_bar};
-        double two[] = {more[i].depth_m, more[i].po2_bar, more[i].ceiling_m, more[i].gradient_pct, more[i].cns_pct, more[i].cns_day_pct,
-                        more[i].otu, more[i].esot, more[i].rate_m_min, more[i].anchor_bar, more[i].density_g_l, more[i].setpoint_bar};
+        ck_assert_msg(memcmp(&points[i].tissue, &more[i].tissue, sizeof points[i].tissue) == 0,
+                      "seed %d, point %zu: tissue", (int)seed, i);
+        double one[] = {points[i].depth_m,    points[i].po2_bar,     points[i].ceiling_m,   points[i].gradient_pct,
+                        points[i].cns_pct,    points[i].cns_day_pct, points[i].otu,         points[i].esot,
+                        points[i].rate_m_min, points[i].anchor_bar,  points[i].density_g_l, points[i].setpoint_bar};
+        double two[] = {more[i].depth_m,    more[i].po2_bar,     more[i].ceiling_m,   more[i].gradient_pct,
+                        more[i].cns_pct,    more[i].cns_day_pct, more[i].otu,         more[i].esot,
+                        more[i].rate_m_min, more[i].anchor_bar,  more[i].density_g_l, more[i].setpoint_bar};
         ck_assert_msg(memcmp(one, two, sizeof one) == 0, "seed %d, point %zu", (int)seed, i);
     }
     const struct plm_trace_summary *first = plm_trace_summary_get(a), *second = plm_trace_summary_get(b);
     ck_assert_int_eq(memcmp(first->po2_band_min, second->po2_band_min, sizeof first->po2_band_min), 0);
     ck_assert_double_eq(first->max_density_g_l, second->max_density_g_l);
     ck_assert_double_eq(first->max_po2_at_s, second->max_po2_at_s);
-    ck_assert_int_eq(memcmp(&first->surfacing_gradient_pct, &second->surfacing_gradient_pct, sizeof first->surfacing_gradient_pct), 0);
+    ck_assert_int_eq(
+        memcmp(&first->surfacing_gradient_pct, &second->surfacing_gradient_pct, sizeof first->surfacing_gradient_pct),
+        0);
     ck_assert_str_eq(plm_trace_assumed(a)->oxygen_from, plm_trace_assumed(b)->oxygen_from);
 }
 

@@ -1,7 +1,7 @@
 /*
- * Properties of hold: a dive shifted by less than its recorder's tolerance keeps every firm finding (seeds 1..50), and the noise
- * of a recorder's steps raises no rate of ascent (seeds 1..100).
- * Source: the contracts of review.h; nothing here stands on figures of ours.
+ * Properties of hold: a dive shifted by less than its recorder's tolerance keeps every firm finding (seeds 1..50), and
+ * the noise of a recorder's steps raises no rate of ascent (seeds 1..100). Source: the contracts of review.h; nothing
+ * here stands on figures of ours.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -15,8 +15,11 @@
 
 static struct climb troubled(struct seeded *seeded)
 {
-    struct climb climb = {.depth_m = 5 * floor(seeded_between(seeded, 6, 20)), .bottom_min = floor(seeded_between(seeded, 12, 30)),
-                          .o2_frac = 0.15, .he_frac = 0.5, .step_s = 5};
+    struct climb climb = {.depth_m = 5 * floor(seeded_between(seeded, 6, 20)),
+                          .bottom_min = floor(seeded_between(seeded, 12, 30)),
+                          .o2_frac = 0.15,
+                          .he_frac = 0.5,
+                          .step_s = 5};
     climb.setpoint_bar = seeded_uniform(seeded) < 0.7 ? seeded_between(seeded, 1.0, 1.4) : 0;
     climb.longer_s = seeded_uniform(seeded) < 0.5 ? seeded_between(seeded, 20, 240) : 0;
     climb.stop_m = 3 * floor(seeded_between(seeded, 1, 4));
@@ -28,7 +31,8 @@ static struct climb troubled(struct seeded *seeded)
 }
 
 /* The dive with every depth but the surface moved. */
-static struct plm_dive *shifted(const struct plm_dive *dive, const struct plm_rules *rules, double scale, double shift_m)
+static struct plm_dive *shifted(const struct plm_dive *dive, const struct plm_rules *rules, double scale,
+                                double shift_m)
 {
     size_t count = 0;
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
@@ -54,7 +58,8 @@ static bool is_there(const struct reviewed *reviewed, const struct plm_finding *
     size_t count = 0;
     const struct plm_finding *findings = plm_findings_get(reviewed->findings, &count);
     for (size_t i = 0; i < count; i++) {
-        if (findings[i].kind == wanted->kind && findings[i].from_s <= wanted->to_s + 30 && findings[i].to_s >= wanted->from_s - 30) {
+        if (findings[i].kind == wanted->kind && findings[i].from_s <= wanted->to_s + 30 &&
+            findings[i].to_s >= wanted->from_s - 30) {
             return true;
         }
     }
@@ -81,7 +86,8 @@ START_TEST(a_shift_within_the_tolerance_keeps_what_is_firm)
             ck_assert_int_ne(findings[i].hold, PLM_HOLD_UNTRIED);
             ck_assert_double_le(findings[i].value_low, findings[i].value_high);
             if (findings[i].hold == PLM_HOLD_FIRM && !is_there(&second, &findings[i])) {
-                ck_abort_msg("seed %llu, shift %.3f m, scale %.4f: lost %s", (unsigned long long)seed, shift_m, scale, findings[i].text);
+                ck_abort_msg("seed %llu, shift %.3f m, scale %.4f: lost %s", (unsigned long long)seed, shift_m, scale,
+                             findings[i].text);
             }
         }
         reviewed_free(&first);
@@ -115,7 +121,8 @@ START_TEST(noise_of_steps_raises_no_rate)
         struct review_wish held = {.hold = true};
         reviewed_make(&reviewed, &made, &held);
         if (reviewed_count(&reviewed, PLM_FINDING_ASCENT_RATE) > 0) {
-            ck_abort_msg("seed %llu: %s", (unsigned long long)seed, reviewed_first(&reviewed, PLM_FINDING_ASCENT_RATE)->text);
+            ck_abort_msg("seed %llu: %s", (unsigned long long)seed,
+                         reviewed_first(&reviewed, PLM_FINDING_ASCENT_RATE)->text);
         }
         reviewed_free(&reviewed);
     }
@@ -136,7 +143,8 @@ static void plain_dive(struct reviewed *reviewed, double rate_m_min)
     reviewed_make(reviewed, &made, &held);
 }
 
-/* What only a corner of the tolerance shows is a marginal note: half a percent makes 6.075 m/min of 6.045, and 1 % counts as rounding. */
+/* What only a corner of the tolerance shows is a marginal note: half a percent makes 6.075 m/min of 6.045, and 1 %
+ * counts as rounding. */
 START_TEST(what_only_the_tolerance_shows_is_a_note)
 {
     struct reviewed reviewed;
@@ -170,6 +178,7 @@ END_TEST
 int main(void)
 {
     const TTest *const tests[] = {a_shift_within_the_tolerance_keeps_what_is_firm, noise_of_steps_raises_no_rate,
-                                  what_only_the_tolerance_shows_is_a_note, a_note_that_only_the_tolerance_shows_is_none};
+                                  what_only_the_tolerance_shows_is_a_note,
+                                  a_note_that_only_the_tolerance_shows_is_none};
     return SUITE_RUN("hold", tests);
 }

@@ -1,6 +1,7 @@
 /*
  * The steps and the noise of a recorder raise no rate of ascent above the limit: an ascent at 9 m/min, recorded every
- * second in steps of 0.1 m with noise of a step either way, never reads as more than 10 m/min. Prints the seed that fails.
+ * second in steps of 0.1 m with noise of a step either way, never reads as more than 10 m/min. Prints the seed that
+ * fails.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>

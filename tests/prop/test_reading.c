@@ -1,6 +1,6 @@
 /*
- * How bytes are cut up does not matter: a log gives the same dives behind padding of any length, and through gzip in members of any size;
- * a made dive written in any dialect is read back to the digit. Prints the seed that fails.
+ * How bytes are cut up does not matter: a log gives the same dives behind padding of any length, and through gzip in
+ * members of any size; a made dive written in any dialect is read back to the digit. Prints the seed that fails.
  * SPDX-License-Identifier: MIT
  */
 #include <stdio.h>
@@ -12,7 +12,7 @@
 #include "support/suite.h"
 #include "unit/reading.h"
 
-#define SEEDS 40
+#define SEEDS     40
 #define BYTES_MAX 1200000
 
 static unsigned char log_bytes[BYTES_MAX];
@@ -40,14 +40,17 @@ static bool same_sample(const struct plm_sample *a, const struct plm_sample *b, 
 {
     struct plm_sample moved = *a;
     moved.line += a->line == 0 ? 0 : lines;
-    return moved.time_ms == b->time_ms && memcmp(&moved.depth_m, &b->depth_m, sizeof(double)) == 0 && memcmp(&moved.temp_c, &b->temp_c, sizeof(double)) == 0 &&
-           memcmp(&moved.po2_bar, &b->po2_bar, sizeof(double)) == 0 && memcmp(moved.cell_bar, b->cell_bar, sizeof moved.cell_bar) == 0 &&
-           moved.setting == b->setting && moved.line == b->line;
+    return moved.time_ms == b->time_ms && memcmp(&moved.depth_m, &b->depth_m, sizeof(double)) == 0 &&
+           memcmp(&moved.temp_c, &b->temp_c, sizeof(double)) == 0 &&
+           memcmp(&moved.po2_bar, &b->po2_bar, sizeof(double)) == 0 &&
+           memcmp(moved.cell_bar, b->cell_bar, sizeof moved.cell_bar) == 0 && moved.setting == b->setting &&
+           moved.line == b->line;
 }
 
 static void check_same(uint64_t seed, uint32_t lines)
 {
-    ck_assert_msg(other.count == plain.count && other.status == plain.status, "seed %d: %d dives", (int)seed, other.count);
+    ck_assert_msg(other.count == plain.count && other.status == plain.status, "seed %d: %d dives", (int)seed,
+                  other.count);
     for (int d = 0; d < plain.count; d++) {
         size_t count, other_count;
         const struct plm_sample *a = plm_dive_samples(plain.dives[d], &count);
@@ -68,7 +71,10 @@ static size_t members_write(struct seeded *seeded, size_t n)
         double most = seeded_below(seeded, 2) == 0 ? 300 : 70000;
         size_t size = 1 + (size_t)seeded_between(seeded, 0, most);
         size = size < n - at ? size : n - at;
-        z_stream stream = {.next_in = log_bytes + at, .avail_in = (uInt)size, .next_out = shaped + out, .avail_out = (uInt)(sizeof shaped - out)};
+        z_stream stream = {.next_in = log_bytes + at,
+                           .avail_in = (uInt)size,
+                           .next_out = shaped + out,
+                           .avail_out = (uInt)(sizeof shaped - out)};
         ck_assert_int_eq(deflateInit2(&stream, 6, Z_DEFLATED, 31, 8, Z_DEFAULT_STRATEGY), Z_OK);
         ck_assert_int_eq(deflate(&stream, Z_FINISH), Z_STREAM_END);
         out = sizeof shaped - stream.avail_out;
@@ -78,8 +84,8 @@ static size_t members_write(struct seeded *seeded, size_t n)
     return out;
 }
 
-static const char *const LOGS[] = {PLMI_SAMPLES_DIR "/deep-terrace.csv", PLMI_SAMPLES_DIR "/deep-terrace.uddf", PLMI_SAMPLES_DIR "/outer-wall.uddf",
-                                   PLMI_TESTS_DIR "/tables/german.csv"};
+static const char *const LOGS[] = {PLMI_SAMPLES_DIR "/deep-terrace.csv", PLMI_SAMPLES_DIR "/deep-terrace.uddf",
+                                   PLMI_SAMPLES_DIR "/outer-wall.uddf", PLMI_TESTS_DIR "/tables/german.csv"};
 
 static void check_gzip(const char *log)
 {
@@ -97,7 +103,8 @@ static void check_gzip(const char *log)
     reading_free(&plain);
 }
 
-/* Comments of random length put where every byte behind them moves against the pieces that are read. Returns: bytes in shaped. */
+/* Comments of random length put where every byte behind them moves against the pieces that are read. Returns: bytes in
+ * shaped. */
 static size_t padding_write(struct seeded *seeded, size_t n, uint32_t *lines)
 {
     bool xml = log_bytes[0] == '<';
@@ -150,8 +157,16 @@ START_TEST(pieces_cut_anywhere)
 END_TEST
 
 /* A dive made of whole seconds and tenths of metres, and a way to write it. */
-struct dialect { char separator; char point; int time_form; bool quoted, crlf; int order[5]; };
-struct row { int time_s, depth_dm, temp_dc, setpoint_cbar, cell_cbar; };
+struct dialect {
+    char separator;
+    char point;
+    int time_form;
+    bool quoted, crlf;
+    int order[5];
+};
+struct row {
+    int time_s, depth_dm, temp_dc, setpoint_cbar, cell_cbar;
+};
 
 static void cell_write(struct plmi_text *out, const struct dialect *dialect, const char *cell)
 {
@@ -164,10 +179,19 @@ static void value_write(char cell[40], const struct dialect *dialect, const stru
     char p = dialect->point;
     if (column == 0) {
         int t = row->time_s;
-        (void)snprintf(cell, 40, dialect->time_form == 0 ? "%d" : dialect->time_form == 1 ? "%d:%02d" : "%d:%02d:%02d", dialect->time_form == 0 ? t
-                       : dialect->time_form == 1 ? t / 60 : t / 3600, dialect->time_form == 1 ? t % 60 : t / 60 % 60, t % 60);
+        (void)snprintf(cell, 40,
+                       dialect->time_form == 0   ? "%d"
+                       : dialect->time_form == 1 ? "%d:%02d"
+                                                 : "%d:%02d:%02d",
+                       dialect->time_form == 0   ? t
+                       : dialect->time_form == 1 ? t / 60
+                                                 : t / 3600,
+                       dialect->time_form == 1 ? t % 60 : t / 60 % 60, t % 60);
     } else {
-        int value = column == 1 ? row->depth_dm : column == 2 ? row->temp_dc : column == 3 ? row->setpoint_cbar : row->cell_cbar;
+        int value = column == 1   ? row->depth_dm
+                    : column == 2 ? row->temp_dc
+                    : column == 3 ? row->setpoint_cbar
+                                  : row->cell_cbar;
         int part = column <= 2 ? 10 : 100;
         (void)snprintf(cell, 40, column <= 2 ? "%d%c%d" : "%d%c%02d", value / part, p, value % part);
     }
@@ -175,9 +199,10 @@ static void value_write(char cell[40], const struct dialect *dialect, const stru
 
 static void table_write(struct plmi_text *out, const struct dialect *dialect, const struct row *rows, int count)
 {
-    static const char *const NAMES[3][5] = {{"time_s", "depth_m", "temp_c", "setpoint_bar", "cell1_bar"},
-                                            {"Elapsed (min:sec)", "Depth [m]", "Temp (C)", "SetPoint [bar]", "PO2 cell 1 [bar]"},
-                                            {"Tauchzeit (hh:mm:ss)", "Tiefe (m)", "Temperatur (C)", "Sollwert (bar)", "Zelle 1 (bar)"}};
+    static const char *const NAMES[3][5] = {
+        {"time_s", "depth_m", "temp_c", "setpoint_bar", "cell1_bar"},
+        {"Elapsed (min:sec)", "Depth [m]", "Temp (C)", "SetPoint [bar]", "PO2 cell 1 [bar]"},
+        {"Tauchzeit (hh:mm:ss)", "Tiefe (m)", "Temperatur (C)", "Sollwert (bar)", "Zelle 1 (bar)"}};
     const char *end = dialect->crlf ? "\r\n" : "\n";
     for (int i = -1; i < count; i++) {
         for (int c = 0; c < 5; c++) {
@@ -196,8 +221,11 @@ static void table_write(struct plmi_text *out, const struct dialect *dialect, co
 static struct dialect dialect_made(struct seeded *seeded)
 {
     static const char SEPARATORS[] = {',', ';', '\t', '|'};
-    struct dialect made = {.separator = SEPARATORS[seeded_below(seeded, 4)], .time_form = (int)seeded_below(seeded, 3), .quoted = seeded_below(seeded, 2) == 1,
-                           .crlf = seeded_below(seeded, 2) == 1, .order = {0, 1, 2, 3, 4}};
+    struct dialect made = {.separator = SEPARATORS[seeded_below(seeded, 4)],
+                           .time_form = (int)seeded_below(seeded, 3),
+                           .quoted = seeded_below(seeded, 2) == 1,
+                           .crlf = seeded_below(seeded, 2) == 1,
+                           .order = {0, 1, 2, 3, 4}};
     made.point = seeded_below(seeded, 2) == 1 ? ',' : '.';
     for (int i = 4; i > 0; i--) {
         int j = (int)seeded_below(seeded, (uint32_t)i + 1);
@@ -216,8 +244,8 @@ static int dive_made(struct seeded *seeded, struct row rows[400])
     for (int i = 0; i < count; i++) {
         depth_dm += i == 0 ? 0 : (int)seeded_below(seeded, (uint32_t)step * 8) - step * 3;
         depth_dm = depth_dm < 0 ? 0 : depth_dm > 1500 ? 1500 : depth_dm;
-        rows[i] = (struct row){i * step, depth_dm + (i > 0 ? 1 : 0), 40 + (int)seeded_below(seeded, 240), 70 + 10 * (int)seeded_below(seeded, 7),
-                               50 + (int)seeded_below(seeded, 100)};
+        rows[i] = (struct row){i * step, depth_dm + (i > 0 ? 1 : 0), 40 + (int)seeded_below(seeded, 240),
+                               70 + 10 * (int)seeded_below(seeded, 7), 50 + (int)seeded_below(seeded, 100)};
     }
     return count;
 }
@@ -235,14 +263,18 @@ START_TEST(any_dialect_and_back)
         table_write(&text, &dialect, rows, rows_count);
         reading_init(&other);
         reading_bytes(&other, text.bytes, text.count);
-        ck_assert_msg(other.count == 1, "seed %d: %d dives, %s\n%.300s", (int)seed, other.count, other.told.lines[0], text.bytes);
+        ck_assert_msg(other.count == 1, "seed %d: %d dives, %s\n%.300s", (int)seed, other.count, other.told.lines[0],
+                      text.bytes);
         const struct plm_sample *samples = plm_dive_samples(other.dives[0], &count);
         size_t settings_count;
         const struct plm_setting *settings = plm_dive_settings(other.dives[0], &settings_count);
         ck_assert_msg(count == (size_t)rows_count, "seed %d: %zu samples, not %d", (int)seed, count, rows_count);
         for (size_t i = 0; i < count; i++) {
-            ck_assert_msg(samples[i].time_ms == rows[i].time_s * 1000 && samples[i].depth_m == rows[i].depth_dm / 10.0 && samples[i].temp_c == rows[i].temp_dc / 10.0 &&
-                              settings[samples[i].setting].setpoint_bar == rows[i].setpoint_cbar / 100.0 && samples[i].cell_bar[0] == rows[i].cell_cbar / 100.0,
+            ck_assert_msg(samples[i].time_ms == rows[i].time_s * 1000 &&
+                              samples[i].depth_m == rows[i].depth_dm / 10.0 &&
+                              samples[i].temp_c == rows[i].temp_dc / 10.0 &&
+                              settings[samples[i].setting].setpoint_bar == rows[i].setpoint_cbar / 100.0 &&
+                              samples[i].cell_bar[0] == rows[i].cell_cbar / 100.0,
                           "seed %d: sample %zu\n%.300s", (int)seed, i, text.bytes);
         }
         plmi_text_free(&text);

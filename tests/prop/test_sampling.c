@@ -13,7 +13,8 @@
 enum breathing { OPEN_TRIMIX, LOOP_SETPOINT, LOOP_CELLS, OXYGEN_LOOP, BREATHINGS };
 
 /* Minutes and depths of the corners; every leg is a whole number of minutes. */
-static const double corners[][2] = {{0, 0}, {1, 0}, {3, 40}, {7, 111}, {24, 109}, {34, 45}, {36, 45}, {60, 6}, {100, 6}, {101, 0}, {105, 0}};
+static const double corners[][2] = {{0, 0},   {1, 0},  {3, 40},  {7, 111}, {24, 109}, {34, 45},
+                                    {36, 45}, {60, 6}, {100, 6}, {101, 0}, {105, 0}};
 /* Oxygen of the loop at those corners, for LOOP_CELLS; above ambient near the surface. */
 static const double cells_bar[] = {1.2, 1.2, 1.25, 1.31, 1.33, 1.2, 1.2, 1.65, 1.7, 1.7, 1.4};
 #define CORNERS (sizeof corners / sizeof corners[0])
@@ -69,7 +70,8 @@ static double dose_apart(double a, double b)
 START_TEST(seconds_and_minutes_agree)
 {
     struct plm_rules rules;
-    struct plm_dive *fine_dive = dive_of((enum breathing)_i, 1, &rules), *coarse_dive = dive_of((enum breathing)_i, 60, &rules);
+    struct plm_dive *fine_dive = dive_of((enum breathing)_i, 1, &rules),
+                    *coarse_dive = dive_of((enum breathing)_i, 60, &rules);
     struct plm_trace *fine = made_replay(fine_dive, &rules), *coarse = made_replay(coarse_dive, &rules);
     size_t fine_count, coarse_count;
     const struct plm_point *fine_points = plm_trace_points(fine, &fine_count);
@@ -81,7 +83,8 @@ START_TEST(seconds_and_minutes_agree)
         const struct plm_point *a = &fine_points[60 * i], *b = &coarse_points[i];
         ck_assert_int_eq(a->time_ms, b->time_ms);
         worst_bar = fmax(worst_bar, apart(a, b));
-        worst_dose = fmax(worst_dose, fmax(dose_apart(a->cns_pct, b->cns_pct), dose_apart(a->cns_day_pct, b->cns_day_pct)));
+        worst_dose =
+            fmax(worst_dose, fmax(dose_apart(a->cns_pct, b->cns_pct), dose_apart(a->cns_day_pct, b->cns_day_pct)));
         worst_dose = fmax(worst_dose, fmax(dose_apart(a->otu, b->otu), dose_apart(a->esot, b->esot)));
         ck_assert_double_eq_tol(a->po2_bar, b->po2_bar, 1e-12);
     }

@@ -42,8 +42,8 @@ static void go(struct diver *diver, double to_m, double dt_s)
     double from_m = diver->depth_m;
     for (int i = 1; i <= pieces; i++) {
         double next_m = i == pieces ? to_m : from_m + (to_m - from_m) * i / pieces;
-        lung_breathe(&diver->lung, &diver->tissue, diver->depth_m, next_m, diver->setpoint_bar,
-                     diver->setpoint_bar, dt_s / pieces);
+        lung_breathe(&diver->lung, &diver->tissue, diver->depth_m, next_m, diver->setpoint_bar, diver->setpoint_bar,
+                     dt_s / pieces);
         diver->depth_m = next_m;
         watch(diver);
     }
@@ -91,9 +91,8 @@ static void invent(uint32_t seed, struct plm_rules *rules, struct plmi_ascent_fr
 }
 
 /* Up by the schedule; early_s sooner from one stop, after which the next depth is the end. */
-static void follow(struct diver *diver, const struct plmi_ascent_from *from,
-                   const struct plm_rules *rules, const struct plmi_schedule *schedule,
-                   int early_stop, double early_s)
+static void follow(struct diver *diver, const struct plmi_ascent_from *from, const struct plm_rules *rules,
+                   const struct plmi_schedule *schedule, int early_stop, double early_s)
 {
     struct plmi_breathing breathing;
     plmi_breathing_find(&breathing, &from->gas, rules);
@@ -102,8 +101,7 @@ static void follow(struct diver *diver, const struct plmi_ascent_from *from,
         double ambient_bar = diver->gf.surface_bar + diver->depth_m * diver->lung.bar_per_m;
         diver->lung.mix = *plmi_breathing_mix(&breathing, ambient_bar);
         bool early = false;
-        if (stop < schedule->stop_count &&
-            fabs(schedule->stops[stop].depth_m - diver->depth_m) < 1e-6) {
+        if (stop < schedule->stop_count && fabs(schedule->stops[stop].depth_m - diver->depth_m) < 1e-6) {
             early = stop == early_stop;
             go(diver, diver->depth_m, schedule->stops[stop].wait_s - (early ? early_s : 0.0));
             stop++;
@@ -135,8 +133,8 @@ START_TEST(following_the_schedule_breaks_no_ceiling)
     diver = start;
     follow(&diver, &from, &rules, &schedule, -1, 0.0);
     double surfacing_pct = plmi_gradient_pct(&diver.tissue, model, from.surface_bar, NULL);
-    printf("seed %d: %d stops, worst clearance %.2g bar, surfaced at %.6f of %g percent\n", _i + 1,
-           schedule.stop_count, -diver.highest_bar, surfacing_pct, rules.gf_high_pct);
+    printf("seed %d: %d stops, worst clearance %.2g bar, surfaced at %.6f of %g percent\n", _i + 1, schedule.stop_count,
+           -diver.highest_bar, surfacing_pct, rules.gf_high_pct);
     ck_assert_msg(diver.highest_bar < 1e-6, "seed %d: ceiling broken by %g bar", _i + 1, diver.highest_bar);
     ck_assert_double_lt(surfacing_pct, rules.gf_high_pct + 1e-6);
     for (int i = 0; i < schedule.stop_count; i++) {

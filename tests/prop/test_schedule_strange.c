@@ -1,7 +1,8 @@
 /*
  * Starts and rules that no diver ever had: every schedule comes to an end, and what it tells hangs
  * together. Seeded; the number of the state is printed with what fails. Source: common sense: times
- * are finite or told as unsolvable, waits are above 0, depths fall. SPDX-License-Identifier: MIT
+ * are finite or told as unsolvable, waits are above 0, depths fall.
+ * SPDX-License-Identifier: MIT
  */
 #include <check.h>
 #include <math.h>
@@ -39,8 +40,7 @@ static struct plmi_ascent_from any_start(uint32_t *seed)
         .depth_m = pow(10.0, lung_between(seed, -3.0, 2.3)),
         .surface_bar = lung_between(seed, 0.4, 1.2),
         .water_kg_m3 = lung_between(seed, 900.0, 1100.0),
-        .anchor_bar =
-            lung_between(seed, 0.0, 1.0) < 0.4 ? (double)NAN : lung_between(seed, 0.3, 15.0),
+        .anchor_bar = lung_between(seed, 0.0, 1.0) < 0.4 ? (double)NAN : lung_between(seed, 0.3, 15.0),
     };
     double load_bar = lung_between(seed, 0.1, 10.0), helium = lung_between(seed, 0.0, 1.0);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -58,26 +58,23 @@ static struct plmi_ascent_from any_start(uint32_t *seed)
     return from;
 }
 
-static void check_schedule(int state, const struct plmi_schedule *schedule,
-                           const struct plmi_ascent_from *from, const struct plm_rules *rules)
+static void check_schedule(int state, const struct plmi_schedule *schedule, const struct plmi_ascent_from *from,
+                           const struct plm_rules *rules)
 {
     double sum_s = 0.0, last_m = from->depth_m + 1e-9;
     for (int i = 0; i < schedule->stop_count; i++) {
         const struct plmi_stop *stop = &schedule->stops[i];
-        ck_assert_msg(stop->wait_s > 0.0 && stop->depth_m > 0.0 && stop->depth_m <= last_m,
-                      "state %d, stop %d", state, i);
+        ck_assert_msg(stop->wait_s > 0.0 && stop->depth_m > 0.0 && stop->depth_m <= last_m, "state %d, stop %d", state,
+                      i);
         last_m = stop->depth_m;
         sum_s += stop->wait_s;
     }
     double shallow_m = fmin(from->depth_m, rules->schedule_shallow_band_m);
     double travel_s = 60.0 * (from->depth_m - shallow_m) / rules->schedule_rate_m_min +
                       60.0 * shallow_m / rules->schedule_shallow_rate_m_min;
-    ck_assert_msg(fabs(sum_s + travel_s - schedule->tts_s) < 1e-3, "state %d: times do not add up",
-                  state);
-    double surfacing_pct =
-        plmi_gradient_pct(&schedule->at_surface, plm_zhl16_get(2), from->surface_bar, NULL);
-    ck_assert_msg(surfacing_pct < rules->gf_high_pct + 1e-6, "state %d: surfaces at %g percent",
-                  state, surfacing_pct);
+    ck_assert_msg(fabs(sum_s + travel_s - schedule->tts_s) < 1e-3, "state %d: times do not add up", state);
+    double surfacing_pct = plmi_gradient_pct(&schedule->at_surface, plm_zhl16_get(2), from->surface_bar, NULL);
+    ck_assert_msg(surfacing_pct < rules->gf_high_pct + 1e-6, "state %d: surfaces at %g percent", state, surfacing_pct);
 }
 
 START_TEST(every_schedule_comes_to_an_end)
@@ -90,12 +87,10 @@ START_TEST(every_schedule_comes_to_an_end)
         struct plmi_ascent_from from = any_start(&seed);
         plmi_schedule_find(&schedule, &from, plm_zhl16_get(2), &rules);
         double no_stop_s = plmi_no_stop_s(&from, plm_zhl16_get(2), &rules);
-        ck_assert_msg(no_stop_s >= 0.0 && no_stop_s <= 60.0 * rules.no_stop_max_min, "state %d",
-                      state);
+        ck_assert_msg(no_stop_s >= 0.0 && no_stop_s <= 60.0 * rules.no_stop_max_min, "state %d", state);
         if (schedule.status == PLM_STATUS_OK) {
             check_schedule(state, &schedule, &from, &rules);
-            ck_assert_msg(no_stop_s == 0.0 || schedule.stop_total_s < 1e-2,
-                          "state %d: stops and none", state);
+            ck_assert_msg(no_stop_s == 0.0 || schedule.stop_total_s < 1e-2, "state %d: stops and none", state);
             solved++;
         } else {
             ck_assert_int_eq(schedule.status, PLM_STATUS_UNSOLVABLE);

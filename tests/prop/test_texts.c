@@ -1,7 +1,7 @@
 /*
- * Any text that a log can hold goes into a cell of a table or a line of a card and comes back as it was; on the way it steers nothing and is no
- * formula. Texts are put together from pieces that hurt.
- * Source of what may not be written: test_plain.c and test_markup.c.
+ * Any text that a log can hold goes into a cell of a table or a line of a card and comes back as it was; on the way it
+ * steers nothing and is no formula. Texts are put together from pieces that hurt. Source of what may not be written:
+ * test_plain.c and test_markup.c.
  * SPDX-License-Identifier: MIT
  */
 #include <stdio.h>
@@ -19,8 +19,42 @@
 #define SEEDS 3000
 
 static const char *const PIECES[] = {
-    "'", "''", "=", "+", "-", "@", "\\", "\\u{", "\\u{5c}", "\\u{a}", "\\u{3b}", "}", "\"", ",", ";", " ; ", "a", "B1", " ", "\t", "\n", "\r\n", "\x7f", "\xc2\x85",
-    "\xe2\x80\xae", "\xe2\x80\xa8", "\xd8\x9c", "\xc3\xa9", "\xef\xbc\x9d", "\xe6\xb5\xb7", "#", "[", "]", ":", "e\xcc\x81", "u{",
+    "'",
+    "''",
+    "=",
+    "+",
+    "-",
+    "@",
+    "\\",
+    "\\u{",
+    "\\u{5c}",
+    "\\u{a}",
+    "\\u{3b}",
+    "}",
+    "\"",
+    ",",
+    ";",
+    " ; ",
+    "a",
+    "B1",
+    " ",
+    "\t",
+    "\n",
+    "\r\n",
+    "\x7f",
+    "\xc2\x85",
+    "\xe2\x80\xae",
+    "\xe2\x80\xa8",
+    "\xd8\x9c",
+    "\xc3\xa9",
+    "\xef\xbc\x9d",
+    "\xe6\xb5\xb7",
+    "#",
+    "[",
+    "]",
+    ":",
+    "e\xcc\x81",
+    "u{",
 };
 
 static const struct plm_diag_sink NONE = {NULL, NULL};
@@ -95,8 +129,10 @@ static void check_card(const char *text)
     struct plm_sink sink = memory_sink(&page);
     ck_assert_int_eq(plm_card_write(&info, &sink), PLM_STATUS_OK);
     ck_assert_int_eq(plm_source_open_memory(&source, page.bytes, page.count, "a.card", &rules, &NONE), PLM_STATUS_OK);
-    ck_assert_msg(plm_card_read(&card, source, &rules, &NONE) == PLM_STATUS_OK, "'%s' gave the card '%s'", text, page.bytes);
-    ck_assert_msg(plm_card_diver(card) != NULL && strcmp(plm_card_diver(card), text) == 0, "'%s' came back as '%s'", text, plm_card_diver(card));
+    ck_assert_msg(plm_card_read(&card, source, &rules, &NONE) == PLM_STATUS_OK, "'%s' gave the card '%s'", text,
+                  page.bytes);
+    ck_assert_msg(plm_card_diver(card) != NULL && strcmp(plm_card_diver(card), text) == 0, "'%s' came back as '%s'",
+                  text, plm_card_diver(card));
     plm_card_free(card);
     plm_source_free(source);
     plmi_text_free(&page);
@@ -110,8 +146,9 @@ START_TEST(cards_come_back)
     for (int i = 0; i < SEEDS; i++) {
         make(&seeded, text);
         size_t n = strlen(text);
-        if (text[0] == ' ' || text[n - 1] == ' ' || text[strspn(text, " \t\r\n\xe2\x80\xa8\xc2\x85")] == '\0')
+        if (text[0] == ' ' || text[n - 1] == ' ' || text[strspn(text, " \t\r\n\xe2\x80\xa8\xc2\x85")] == '\0') {
             continue;
+        }
         check_card(text);
         held++;
     }

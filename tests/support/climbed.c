@@ -11,7 +11,10 @@
 #include "support/reviewed.h"
 
 /* How far the dive has come. */
-struct way { struct made_dive made; double time_s, depth_m, step_s; };
+struct way {
+    struct made_dive made;
+    double time_s, depth_m, step_s;
+};
 
 static void breathe(struct way *way, const struct climb *climb, double o2_frac)
 {

@@ -45,8 +45,7 @@ static bool next_is(char **rest, const char *wanted)
     return word != NULL && strcmp(word, wanted) == 0;
 }
 
-static bool read_fact(char *line, struct fact *fact, const struct fact_function *functions,
-                      size_t count)
+static bool read_fact(char *line, struct fact *fact, const struct fact_function *functions, size_t count)
 {
     char *bar = strchr(line, '|');
     const char *name;
@@ -81,8 +80,7 @@ static bool check_fact(const struct fact *fact)
     for (int i = 0; i < fact->function->arguments; i++) {
         printf(" %g", fact->argument[i]);
     }
-    printf(" = %.10g, expected %.10g +- %g: %s\n", found, fact->expected, fact->tolerance,
-           fact->source);
+    printf(" = %.10g, expected %.10g +- %g: %s\n", found, fact->expected, fact->tolerance, fact->source);
     return right;
 }
 
@@ -109,8 +107,7 @@ int facts_check(const char *path, const struct fact_function *functions, size_t 
         printf("WRONG  cannot read %s\n", path);
         wrong++;
     }
-    while (file != NULL && used != NULL &&
-           fgets(line, sizeof line, file) != NULL) {
+    while (file != NULL && used != NULL && fgets(line, sizeof line, file) != NULL) {
         struct fact fact;
         line[strcspn(line, "\n")] = '\0';
         if (line[0] == '\0' || line[0] == '#') {

@@ -13,13 +13,12 @@ struct plm_mix lung_mix(double o2_frac, double he_frac)
 static struct plmi_inspired inspire(const struct lung *lung, double depth_m, double po2_bar)
 {
     double ambient_bar = lung->surface_bar + depth_m * lung->bar_per_m;
-    return lung->on_loop
-               ? plmi_inspired_loop(&lung->mix, ambient_bar, po2_bar, lung->vapour_bar)
-               : plmi_inspired_open(&lung->mix, ambient_bar, lung->vapour_bar);
+    return lung->on_loop ? plmi_inspired_loop(&lung->mix, ambient_bar, po2_bar, lung->vapour_bar)
+                         : plmi_inspired_open(&lung->mix, ambient_bar, lung->vapour_bar);
 }
 
-static void breathe_even(struct lung *lung, struct plm_tissue *tissue, double from_m, double to_m,
-                         double from_po2_bar, double to_po2_bar, double dt_s)
+static void breathe_even(struct lung *lung, struct plm_tissue *tissue, double from_m, double to_m, double from_po2_bar,
+                         double to_po2_bar, double dt_s)
 {
     struct plmi_inspired from = inspire(lung, from_m, from_po2_bar);
     struct plmi_inspired to = inspire(lung, to_m, to_po2_bar);
@@ -27,8 +26,8 @@ static void breathe_even(struct lung *lung, struct plm_tissue *tissue, double fr
     plmi_tissue_step(tissue, &leg, &lung->decay);
 }
 
-void lung_breathe(struct lung *lung, struct plm_tissue *tissue, double from_m, double to_m,
-                  double from_po2_bar, double to_po2_bar, double dt_s)
+void lung_breathe(struct lung *lung, struct plm_tissue *tissue, double from_m, double to_m, double from_po2_bar,
+                  double to_po2_bar, double dt_s)
 {
     double land_bar = lung->surface_bar - lung->vapour_bar;
     double from_inert_bar = land_bar + from_m * lung->bar_per_m - from_po2_bar;

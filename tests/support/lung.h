@@ -21,7 +21,8 @@ struct lung {
 
 struct plm_mix lung_mix(double o2_frac, double he_frac);
 /* A leg from one depth [m] to another in dt_s, on the loop with PO2 [bar] running evenly from one to the other. */
-void lung_breathe(struct lung *lung, struct plm_tissue *tissue, double from_m, double to_m, double from_po2_bar, double to_po2_bar, double dt_s);
+void lung_breathe(struct lung *lung, struct plm_tissue *tissue, double from_m, double to_m, double from_po2_bar,
+                  double to_po2_bar, double dt_s);
 /* A number between low and high, from a seed that moves on: a linear congruence, the same everywhere. */
 double lung_between(uint32_t *seed, double low, double high);
 

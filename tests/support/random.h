@@ -8,7 +8,9 @@
 
 #include <stdint.h>
 
-struct seeded { uint64_t state; };
+struct seeded {
+    uint64_t state;
+};
 
 /* 0 <= x < 1. */
 static inline double seeded_uniform(struct seeded *seeded)

@@ -8,7 +8,8 @@
 #include <math.h>
 #include <stdio.h>
 
-void reviewed_dive(struct reviewed *reviewed, struct plm_dive *dive, const struct plm_rules *rules, const struct review_wish *wish)
+void reviewed_dive(struct reviewed *reviewed, struct plm_dive *dive, const struct plm_rules *rules,
+                   const struct review_wish *wish)
 {
     *reviewed = (struct reviewed){.rules = *rules, .dive = dive};
     reviewed->options = plm_replay_options_default(&reviewed->rules);
@@ -72,10 +73,11 @@ void reviewed_print(const struct reviewed *reviewed)
     const struct plm_finding *findings = plm_findings_get(reviewed->findings, &count);
     for (size_t i = 0; i < count; i++) {
         const struct plm_finding *f = &findings[i];
-        fprintf(stderr, "%s %s %g..%g s value %g limit %g %s [%g %g] cost %d %g min %g %g %g: %s | %s\n", plm_severity_text(f->severity),
-                plm_finding_kind_text(f->kind), f->from_s, f->to_s, f->value, f->limit, plm_hold_text(f->hold), f->value_low, f->value_high,
-                f->cost.known, f->cost.decompression_min, f->cost.surfacing_gradient_points, f->cost.peak_gradient_points,
-                f->cost.cns_points, f->text, f->cost.put_right ? f->cost.put_right : "");
+        fprintf(stderr, "%s %s %g..%g s value %g limit %g %s [%g %g] cost %d %g min %g %g %g: %s | %s\n",
+                plm_severity_text(f->severity), plm_finding_kind_text(f->kind), f->from_s, f->to_s, f->value, f->limit,
+                plm_hold_text(f->hold), f->value_low, f->value_high, f->cost.known, f->cost.decompression_min,
+                f->cost.surfacing_gradient_points, f->cost.peak_gradient_points, f->cost.cns_points, f->text,
+                f->cost.put_right ? f->cost.put_right : "");
     }
 }
 

@@ -30,7 +30,8 @@ struct review_wish {
 /* Finishes the dive, replays and reviews it. reviewed must stay where it is. */
 void reviewed_make(struct reviewed *reviewed, struct made_dive *made, const struct review_wish *wish);
 /* The same for a dive that is finished; takes it over. */
-void reviewed_dive(struct reviewed *reviewed, struct plm_dive *dive, const struct plm_rules *rules, const struct review_wish *wish);
+void reviewed_dive(struct reviewed *reviewed, struct plm_dive *dive, const struct plm_rules *rules,
+                   const struct review_wish *wish);
 void reviewed_free(struct reviewed *reviewed);
 
 /* How many findings of a kind there are. */

@@ -9,7 +9,10 @@
 #include <plimsoll/diag.h>
 #include <string.h>
 
-struct diag_list { int count; char lines[64][256]; };
+struct diag_list {
+    int count;
+    char lines[64][256];
+};
 
 static inline void diag_list_add(void *context, const struct plm_diag *diag)
 {
@@ -23,7 +26,7 @@ static inline void diag_list_add(void *context, const struct plm_diag *diag)
 static inline struct plm_diag_sink diag_list_sink(struct diag_list *list)
 {
     list->count = 0;
-    return (struct plm_diag_sink){ diag_list_add, list };
+    return (struct plm_diag_sink){diag_list_add, list};
 }
 
 /* Whether a line holds all of it. */

@@ -15,11 +15,11 @@
 
 struct reading {
     struct plm_rules rules;
-    struct plm_import_options options;   /* to be filled before reading; rules are set */
+    struct plm_import_options options; /* to be filled before reading; rules are set */
     struct diag_list told;
     struct plm_dive *dives[READING_DIVES];
-    int count;                           /* dives read, kept or not */
-    enum plm_status status;              /* END, or what went wrong */
+    int count;              /* dives read, kept or not */
+    enum plm_status status; /* END, or what went wrong */
     bool partial;
     char format[32];
 };

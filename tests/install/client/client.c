@@ -25,7 +25,8 @@ static enum plm_status print_bytes(void *context, const void *bytes, size_t coun
     return fwrite(bytes, 1, count, stdout) == count ? PLM_STATUS_OK : PLM_STATUS_IO;
 }
 
-static enum plm_status print_debrief(struct plm_debrief *debrief, const struct plm_rules *rules, const struct plm_diag_sink *diag)
+static enum plm_status print_debrief(struct plm_debrief *debrief, const struct plm_rules *rules,
+                                     const struct plm_diag_sink *diag)
 {
     const struct plm_report_options options = plm_report_options_default(rules);
     const struct plm_sink out = {print_bytes, NULL};

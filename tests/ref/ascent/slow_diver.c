@@ -13,8 +13,8 @@ static double pressure_at(const struct slow_diver *d, double depth_m)
 }
 
 /* Inspired inert pressures at a depth. */
-static void inspire(const struct slow_diver *d, const struct slow_mix *mix, double depth_m,
-                    double *n2_bar, double *he_bar)
+static void inspire(const struct slow_diver *d, const struct slow_mix *mix, double depth_m, double *n2_bar,
+                    double *he_bar)
 {
     double p = pressure_at(d, depth_m);
     double n2 = 1.0 - mix->o2 - mix->he;

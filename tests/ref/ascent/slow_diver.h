@@ -11,7 +11,9 @@
 
 #define SLOW_STOPS 200
 
-struct slow_mix { double o2, he; };
+struct slow_mix {
+    double o2, he;
+};
 
 struct slow_diver {
     const struct plm_zhl16 *model;
@@ -23,7 +25,7 @@ struct slow_diver {
     bool on_loop;
     double setpoint_bar;
     int mix_count;
-    struct slow_mix mixes[4];   /* the first is breathed going down; the diluent on the loop */
+    struct slow_mix mixes[4]; /* the first is breathed going down; the diluent on the loop */
     /* what changes */
     double depth_m, anchor_bar; /* the surface: none */
     double n2[PLM_COMPARTMENTS], he[PLM_COMPARTMENTS];

@@ -1,6 +1,7 @@
 /*
- * The anchor of the gradient factors where it decides, and the gas of a stay, against the slow diver, who is written apart.
- * Source of the definitions: plimsoll-model(7), SCHEDULE. SPDX-License-Identifier: MIT
+ * The anchor of the gradient factors where it decides, and the gas of a stay, against the slow diver, who is written
+ * apart. Source of the definitions: plimsoll-model(7), SCHEDULE.
+ * SPDX-License-Identifier: MIT
  */
 #include <math.h>
 #include <stdio.h>
@@ -40,7 +41,9 @@ static struct plmi_ascent_from from_of(const struct slow_diver *d)
         .surface_bar = d->surface_bar,
         .water_kg_m3 = d->bar_per_m / 9.80665e-5,
         .anchor_bar = d->anchor_bar > d->surface_bar ? d->anchor_bar : (double)NAN,
-        .gas = {.mode = d->on_loop ? PLM_MODE_CLOSED : PLM_MODE_OPEN, .mix = {mix->o2, mix->he, 1.0 - mix->o2 - mix->he}, .setpoint_bar = d->setpoint_bar},
+        .gas = {.mode = d->on_loop ? PLM_MODE_CLOSED : PLM_MODE_OPEN,
+                .mix = {mix->o2, mix->he, 1.0 - mix->o2 - mix->he},
+                .setpoint_bar = d->setpoint_bar},
     };
     for (int c = 0; c < PLM_COMPARTMENTS; c++) {
         from.tissue.n2_bar[c] = d->n2[c];
@@ -49,7 +52,8 @@ static struct plmi_ascent_from from_of(const struct slow_diver *d)
     return from;
 }
 
-/* The longest stay from which the slow diver goes straight up lies within 2 s of no_stop_s. setpoint_bar: that of the way up. */
+/* The longest stay from which the slow diver goes straight up lies within 2 s of no_stop_s. setpoint_bar: that of the
+ * way up. */
 static void check_no_stop(const struct slow_diver *d, double no_stop_s, double setpoint_bar)
 {
     struct slow_diver stayed = *d;
@@ -64,13 +68,16 @@ static void check_no_stop(const struct slow_diver *d, double no_stop_s, double s
 }
 
 /*
- * A diver full of nitrogen changes to a mix of much helium at the stop: helium comes in faster than nitrogen leaves, tensions rise, and the
- * deepest ceiling is met while waiting, often before the wait ends. All later stops hang from it, and so does the end of the wait itself.
+ * A diver full of nitrogen changes to a mix of much helium at the stop: helium comes in faster than nitrogen leaves,
+ * tensions rise, and the deepest ceiling is met while waiting, often before the wait ends. All later stops hang from
+ * it, and so does the end of the wait itself.
  */
 START_TEST(a_wait_deepens_the_anchor)
 {
-    static const struct { double he, depth_m, gf_low_pct, bottom_s; } rows[] = {
-        {0.7, 27, 30, 2400}, {0.79, 24, 20, 3600}, {0.4, 24, 10, 4800}, {0.6, 21, 30, 4800}, {0.3, 21, 10, 2400}, {0.2, 18, 30, 4800}};
+    static const struct {
+        double he, depth_m, gf_low_pct, bottom_s;
+    } rows[] = {{0.7, 27, 30, 2400}, {0.79, 24, 20, 3600}, {0.4, 24, 10, 4800},
+                {0.6, 21, 30, 4800}, {0.3, 21, 10, 2400},  {0.2, 18, 30, 4800}};
     int deepened = 0;
     for (size_t row = 0; row < sizeof rows / sizeof rows[0]; row++) {
         struct plm_rules rules = plm_rules_default();
@@ -87,10 +94,11 @@ START_TEST(a_wait_deepens_the_anchor)
         struct plmi_schedule schedule;
         plmi_schedule_find(&schedule, &from, d.model, &rules);
         ck_assert(slow_go_up(&d, 4e5));
-        printf("helium %.2f: anchor %.2f bar at first, %.2f bar in the end; %.1f s to the surface, slow diver %.1f s\n", rows[row].he, still.anchor_bar,
-               d.anchor_bar, schedule.tts_s, d.tts_s);
+        printf("helium %.2f: anchor %.2f bar at first, %.2f bar in the end; %.1f s to the surface, slow diver %.1f s\n",
+               rows[row].he, still.anchor_bar, d.anchor_bar, schedule.tts_s, d.tts_s);
         deepened += d.anchor_bar > still.anchor_bar + 0.1;
-        ck_assert_msg(fabs(schedule.tts_s - d.tts_s) < tolerance_s, "row %zu: %.1f s, slow diver %.1f s", row, schedule.tts_s, d.tts_s);
+        ck_assert_msg(fabs(schedule.tts_s - d.tts_s) < tolerance_s, "row %zu: %.1f s, slow diver %.1f s", row,
+                      schedule.tts_s, d.tts_s);
         ck_assert_int_eq(schedule.stop_count, d.stop_count);
         for (int i = 0; i < d.stop_count; i++) {
             ck_assert_double_eq_tol(schedule.stops[i].depth_m, d.depths_m[i], 1e-6);
@@ -102,9 +110,9 @@ START_TEST(a_wait_deepens_the_anchor)
 END_TEST
 
 /*
- * The same tensions, with an anchor from deeper water and without. Where the last metres are climbed slowly, fast compartments give off
- * so much on the way that a stop depth on the way is stricter than the surface; and there the line from GF low to GF high is further up
- * with the deep anchor, so the stay is longer.
+ * The same tensions, with an anchor from deeper water and without. Where the last metres are climbed slowly, fast
+ * compartments give off so much on the way that a stop depth on the way is stricter than the surface; and there the
+ * line from GF low to GF high is further up with the deep anchor, so the stay is longer.
  */
 START_TEST(a_stay_remembers_the_anchor)
 {

@@ -5,7 +5,8 @@
  * that of recorders, is within a factor of 1.4 from 35 fsw down, and within 2 at 25 and 30 fsw,
  * where the limit is a matter of the slowest compartments and small differences in what they allow
  * are hours. Variant B, printed beside it, allows more in the shallows. Source: US Navy Diving
- * Manual rev 7 table 9-7; rev 6 from memory. SPDX-License-Identifier: MIT
+ * Manual rev 7 table 9-7; rev 6 from memory.
+ * SPDX-License-Identifier: MIT
  */
 #include <check.h>
 #include <math.h>
@@ -18,16 +19,14 @@
 static const struct limit {
     double depth_fsw, rev7_min, rev6_min;
 } navy[] = {
-    {25, 1102, 595}, {30, 371, 371}, {35, 232, 232}, {40, 163, 163}, {45, 125, 125}, {50, 92, 92},
-    {55, 74, 74},    {60, 63, 60},   {70, 48, 48},   {80, 39, 39},   {90, 33, 30},   {100, 25, 25},
-    {110, 20, 20},   {120, 15, 15},  {130, 12, 10},  {140, 10, 10},  {150, 8, 5},    {160, 7, 5},
-    {170, 6, 5},     {180, 6, 5},    {190, 5, 5},
+    {25, 1102, 595}, {30, 371, 371}, {35, 232, 232}, {40, 163, 163}, {45, 125, 125}, {50, 92, 92},  {55, 74, 74},
+    {60, 63, 60},    {70, 48, 48},   {80, 39, 39},   {90, 33, 30},   {100, 25, 25},  {110, 20, 20}, {120, 15, 15},
+    {130, 12, 10},   {140, 10, 10},  {150, 8, 5},    {160, 7, 5},    {170, 6, 5},    {180, 6, 5},   {190, 5, 5},
 };
 enum { LIMITS = sizeof navy / sizeof navy[0] };
 
-static const double m_per_fsw = 0.30643; /* 3.0643 kPa, at 10 m to the bar */
-static const double descent_m_min =
-    20.0; /* bottom time starts at the surface, as the Navy counts */
+static const double m_per_fsw = 0.30643;  /* 3.0643 kPa, at 10 m to the bar */
+static const double descent_m_min = 20.0; /* bottom time starts at the surface, as the Navy counts */
 
 /* [min] bottom time on air without a stop. */
 static double no_stop_min(double depth_fsw, int model)
@@ -60,11 +59,10 @@ START_TEST(limits_tell_the_navy_s_story)
         double b_min = no_stop_min(navy[i].depth_fsw, 1);
         double c_min = no_stop_min(navy[i].depth_fsw, 2);
         double ratio = c_min / navy[i].rev7_min;
-        printf("%3.0f    %9.0f  %5.0f  %8.1f  %5.2f  %8.1f  %5.2f\n", navy[i].depth_fsw,
-               navy[i].rev7_min, navy[i].rev6_min, b_min, b_min / navy[i].rev7_min, c_min, ratio);
+        printf("%3.0f    %9.0f  %5.0f  %8.1f  %5.2f  %8.1f  %5.2f\n", navy[i].depth_fsw, navy[i].rev7_min,
+               navy[i].rev6_min, b_min, b_min / navy[i].rev7_min, c_min, ratio);
         double factor = navy[i].depth_fsw >= 35 ? 1.4 : 2.0;
-        ck_assert_msg(ratio < factor && ratio > 1.0 / factor, "%g fsw: %g min", navy[i].depth_fsw,
-                      c_min);
+        ck_assert_msg(ratio < factor && ratio > 1.0 / factor, "%g fsw: %g min", navy[i].depth_fsw, c_min);
         ck_assert_double_lt(c_min, last_min);
         ck_assert_double_le(c_min, b_min);
         last_min = c_min;

@@ -2,7 +2,8 @@
  * What divers say of very deep rebreather dives: at 110 to 120 m one or two minutes more on the
  * bottom cost another 10 to 15 min of decompression, and somewhat under half an hour there some
  * three hours. Source: common practice, no source. The band held around "some three hours": 165 to
- * 270 min. SPDX-License-Identifier: MIT
+ * 270 min.
+ * SPDX-License-Identifier: MIT
  */
 #include <check.h>
 #include <math.h>
@@ -19,8 +20,7 @@ static double tts_min(double depth_m, double bottom_min, double gf_low_pct, doub
     struct plm_rules rules = plm_rules_default();
     rules.gf_low_pct = gf_low_pct;
     rules.gf_high_pct = gf_high_pct;
-    struct lung lung = {
-        true, lung_mix(0.08, 0.65), 1.01325, plm_bar_per_m(rules.water_kg_m3), 0.0627, {0}};
+    struct lung lung = {true, lung_mix(0.08, 0.65), 1.01325, plm_bar_per_m(rules.water_kg_m3), 0.0627, {0}};
     plmi_decay_init(&lung.decay, plm_zhl16_get(2));
     struct plmi_ascent_from from = {
         .tissue = plm_tissue_saturated(1.01325, 0.0627, 0.7902),
@@ -44,9 +44,8 @@ START_TEST(rules_of_thumb_hold)
             double deco_min = tts_min(depth_m, 25.0, gf[i][0], gf[i][1]);
             double one_min = tts_min(depth_m, 26.0, gf[i][0], gf[i][1]) - deco_min;
             double two_min = tts_min(depth_m, 27.0, gf[i][0], gf[i][1]) - deco_min;
-            printf(
-                "%d m, 25 min, %g/%g: %.0f min to the surface; 1 min more costs %.1f, 2 min %.1f\n",
-                depth_m, gf[i][0], gf[i][1], deco_min, one_min, two_min);
+            printf("%d m, 25 min, %g/%g: %.0f min to the surface; 1 min more costs %.1f, 2 min %.1f\n", depth_m,
+                   gf[i][0], gf[i][1], deco_min, one_min, two_min);
             ck_assert(deco_min > 165.0 && deco_min < 270.0);
             /* Between one minute and two lie the 10 to 15. */
             ck_assert(one_min > 7.5 && one_min < 15.0 && two_min > 15.0);

@@ -1,7 +1,8 @@
 /*
  * Schedules against the slow diver, who is written apart: 100 seeded states, time to surface and
  * each stop within 2 s; and no-stop times against the longest stay from which the slow diver goes
- * up directly. Source of the definitions: plimsoll-model(7), SCHEDULE. SPDX-License-Identifier: MIT
+ * up directly. Source of the definitions: plimsoll-model(7), SCHEDULE.
+ * SPDX-License-Identifier: MIT
  */
 #include <check.h>
 #include <math.h>
@@ -101,8 +102,7 @@ static double wait_at_s(const struct plmi_schedule *schedule, double depth_m)
 {
     double sum_s = 0.0;
     for (int i = 0; i < schedule->stop_count; i++) {
-        sum_s +=
-            fabs(schedule->stops[i].depth_m - depth_m) < 1e-6 ? schedule->stops[i].wait_s : 0.0;
+        sum_s += fabs(schedule->stops[i].depth_m - depth_m) < 1e-6 ? schedule->stops[i].wait_s : 0.0;
     }
     return sum_s;
 }
@@ -121,15 +121,14 @@ START_TEST(schedule_is_that_of_the_slow_diver)
     double worst_s = 0.0;
     for (int i = 0; i < d.stop_count; i++) {
         double off_s = fabs(wait_at_s(&schedule, d.depths_m[i]) - d.waits_s[i]);
-        ck_assert_msg(off_s < tolerance_s, "seed %u: at %g m %g s, slow diver %g s", seed,
-                      d.depths_m[i], wait_at_s(&schedule, d.depths_m[i]), d.waits_s[i]);
+        ck_assert_msg(off_s < tolerance_s, "seed %u: at %g m %g s, slow diver %g s", seed, d.depths_m[i],
+                      wait_at_s(&schedule, d.depths_m[i]), d.waits_s[i]);
         worst_s = fmax(worst_s, off_s);
     }
-    printf(
-        "seed %3u: %2d stops, to surface %8.2f s, slow diver %8.2f s, worst stop off by %.3f s\n",
-        seed, schedule.stop_count, schedule.tts_s, d.tts_s, worst_s);
-    ck_assert_msg(fabs(schedule.tts_s - d.tts_s) < tolerance_s, "seed %u: %g s, slow diver %g s",
-                  seed, schedule.tts_s, d.tts_s);
+    printf("seed %3u: %2d stops, to surface %8.2f s, slow diver %8.2f s, worst stop off by %.3f s\n", seed,
+           schedule.stop_count, schedule.tts_s, d.tts_s, worst_s);
+    ck_assert_msg(fabs(schedule.tts_s - d.tts_s) < tolerance_s, "seed %u: %g s, slow diver %g s", seed, schedule.tts_s,
+                  d.tts_s);
     ck_assert_int_le(abs(schedule.stop_count - d.stop_count), 1);
 }
 END_TEST

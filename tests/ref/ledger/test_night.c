@@ -1,6 +1,7 @@
 /*
- * What is left after nights and days at the surface, against an adaptive integrator: tissues, and the time until they are near saturation.
- * Source: dP/dt = k (Pi - P) itself, by GSL's gsl_odeiv2 (Prince-Dormand 8,9); half-times of ZH-L16 (Buehlmann 1995; helium rows from memory).
+ * What is left after nights and days at the surface, against an adaptive integrator: tissues, and the time until they
+ * are near saturation. Source: dP/dt = k (Pi - P) itself, by GSL's gsl_odeiv2 (Prince-Dormand 8,9); half-times of
+ * ZH-L16 (Buehlmann 1995; helium rows from memory).
  * SPDX-License-Identifier: MIT
  */
 #include <gsl/gsl_errno.h>
@@ -14,16 +15,19 @@
 #include "support/suite.h"
 
 #define TENSIONS (2 * PLM_COMPARTMENTS)
-#define HOUR 3600.0
+#define HOUR     3600.0
 
-struct flow { double k_s[TENSIONS], inspired_bar; };
+struct flow {
+    double k_s[TENSIONS], inspired_bar;
+};
 
 static int derivative(double t_s, const double tension[], double slope[], void *parameters)
 {
     const struct flow *flow = parameters;
     (void)t_s;
-    for (int i = 0; i < TENSIONS; i++)
+    for (int i = 0; i < TENSIONS; i++) {
         slope[i] = flow->k_s[i] * ((i < PLM_COMPARTMENTS ? flow->inspired_bar : 0) - tension[i]);
+    }
     return GSL_SUCCESS;
 }
 
@@ -46,7 +50,8 @@ static void integrate(struct flow *flow, double tension[TENSIONS], double dt_s)
     gsl_odeiv2_driver_free(driver);
 }
 
-/* After a deep dive with much helium and oxygen at the end: some compartments hold less nitrogen than air would leave. */
+/* After a deep dive with much helium and oxygen at the end: some compartments hold less nitrogen than air would leave.
+ */
 static void tissue_random(struct seeded *random, struct plm_tissue *tissue, double tension[TENSIONS])
 {
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
@@ -61,8 +66,10 @@ START_TEST(tissues_after_a_night)
     struct plm_rules rules = plm_rules_default();
     for (uint64_t seed = 1; seed <= 40; seed++) {
         struct seeded random = {seed};
-        struct plm_past_dive past = {.ended_s = seeded_between(&random, 0.1, 40) * HOUR, .surface_bar = seeded_between(&random, 0.75, 1.03),
-                                     .anchor_bar = (double)NAN, .day = 1};
+        struct plm_past_dive past = {.ended_s = seeded_between(&random, 0.1, 40) * HOUR,
+                                     .surface_bar = seeded_between(&random, 0.75, 1.03),
+                                     .anchor_bar = (double)NAN,
+                                     .day = 1};
         double tension[TENSIONS];
         struct flow flow;
         tissue_random(&random, &past.end, tension);
@@ -83,8 +90,9 @@ END_TEST
 static double distance(const double tension[TENSIONS], double saturated_bar)
 {
     double most = 0;
-    for (int i = 0; i < PLM_COMPARTMENTS; i++)
+    for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         most = fmax(most, fabs(tension[i] + tension[PLM_COMPARTMENTS + i] - saturated_bar) / saturated_bar);
+    }
     return most;
 }
 
@@ -103,7 +111,8 @@ START_TEST(time_to_saturation)
         worst = fmax(worst, fabs(distance(tension, flow.inspired_bar) - 0.01));
         for (int hour = 0; hour < 40; hour++) {
             integrate(&flow, tension, HOUR);
-            ck_assert_msg(distance(tension, flow.inspired_bar) < 0.01, "seed %d: away again %d h later", (int)seed, hour);
+            ck_assert_msg(distance(tension, flow.inspired_bar) < 0.01, "seed %d: away again %d h later", (int)seed,
+                          hour);
         }
         longest_h = fmax(longest_h, rest_s / HOUR);
     }
@@ -120,28 +129,37 @@ START_TEST(single_compartments_by_hand)
     double saturated_bar = tissue.n2_bar[0];
     ck_assert_double_eq_tol(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01), 0, 1e-9);
     tissue.he_bar[15] = 0.08 * saturated_bar;
-    ck_assert_double_eq_tol(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01), 3 * 60 * model->he_half_time_min[15], 1e-3);
+    ck_assert_double_eq_tol(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01), 3 * 60 * model->he_half_time_min[15],
+                            1e-3);
     tissue.he_bar[15] = 0;
     tissue.n2_bar[4] *= 0.96;
-    ck_assert_double_eq_tol(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01), 2 * 60 * model->n2_half_time_min[4], 1e-3);
-    /* Helium over and nitrogen under: the sum passes 1 % while it falls, and what follows under 0 never is 1 % again. */
+    ck_assert_double_eq_tol(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01), 2 * 60 * model->n2_half_time_min[4],
+                            1e-3);
+    /* Helium over and nitrogen under: the sum passes 1 % while it falls, and what follows under 0 never is 1 % again.
+     */
     tissue.n2_bar[4] = 0.994 * saturated_bar;
     tissue.he_bar[4] = 0.05 * saturated_bar;
     double rest_min = plm_tissue_rest_s(&tissue, 2, saturated_bar, 0.01) / 60;
     ck_assert_double_gt(rest_min, model->he_half_time_min[4]);
-    ck_assert_double_eq_tol(0.05 * exp2(-rest_min / model->he_half_time_min[4]) - 0.006 * exp2(-rest_min / model->n2_half_time_min[4]), 0.01, 1e-8);
+    ck_assert_double_eq_tol(0.05 * exp2(-rest_min / model->he_half_time_min[4]) -
+                                0.006 * exp2(-rest_min / model->n2_half_time_min[4]),
+                            0.01, 1e-8);
     ck_assert(isnan(plm_tissue_rest_s(&tissue, 3, saturated_bar, 0.01)));
     ck_assert(isnan(plm_tissue_rest_s(&tissue, 2, saturated_bar, 0)));
 }
 END_TEST
 
-/* CNS over surface intervals by hand: 50 % after 90 min, 96.222 % after 5 min, 25 % after 3 h. Half-time 90 min is second-hand. */
+/* CNS over surface intervals by hand: 50 % after 90 min, 96.222 % after 5 min, 25 % after 3 h. Half-time 90 min is
+ * second-hand. */
 START_TEST(oxygen_clock_over_surface_intervals)
 {
-    static const struct { double minutes, left_pct; } rows[] = {{0, 80}, {5, 76.97791}, {90, 40}, {180, 20}, {600, 0.7874507}};
+    static const struct {
+        double minutes, left_pct;
+    } rows[] = {{0, 80}, {5, 76.97791}, {90, 40}, {180, 20}, {600, 0.7874507}};
     struct plm_rules rules = plm_rules_default();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct plm_past_dive past = {.ended_s = 60 * rows[i].minutes, .surface_bar = 1.0, .anchor_bar = (double)NAN, .cns_pct = 80, .day = 1};
+        struct plm_past_dive past = {
+            .ended_s = 60 * rows[i].minutes, .surface_bar = 1.0, .anchor_bar = (double)NAN, .cns_pct = 80, .day = 1};
         ck_assert_double_eq_tol(plm_start_from_past(&past, 1, 1, &rules).cns_pct, rows[i].left_pct, 5e-5);
     }
 }
@@ -149,6 +167,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {tissues_after_a_night, time_to_saturation, single_compartments_by_hand, oxygen_clock_over_surface_intervals};
+    const TTest *const tests[] = {tissues_after_a_night, time_to_saturation, single_compartments_by_hand,
+                                  oxygen_clock_over_surface_intervals};
     return SUITE_RUN("night", tests);
 }

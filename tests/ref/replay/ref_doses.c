@@ -1,8 +1,8 @@
 /*
  * Oxygen doses of whole replays against adaptive quadrature (GSL qags) of the rates written down here.
- * Sources: CNS by the NOAA Diving Manual, table 15-1, linear between rows, 900 at 0.5 bar and the last limit above 1.6 bar being
- * conventions of the design; OTU ((PO2 - 0.5)/0.5)^(5/6) a minute, REPEX 1988; ESOT PO2^2.285 a minute, Risberg and van Ooij 2022
- * (from memory).
+ * Sources: CNS by the NOAA Diving Manual, table 15-1, linear between rows, 900 at 0.5 bar and the last limit above 1.6
+ * bar being conventions of the design; OTU ((PO2 - 0.5)/0.5)^(5/6) a minute, REPEX 1988; ESOT PO2^2.285 a minute,
+ * Risberg and van Ooij 2022 (from memory).
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -28,16 +28,12 @@ static double limit_min(const double *rows, double po2_bar)
 
 static double cns_pct_min(double po2_bar)
 {
-    return po2_bar < 0.5    ? 0.0
-           : po2_bar <= 1.6 ? 100.0 / limit_min(single_min, po2_bar)
-                            : 100.0 / single_min[11];
+    return po2_bar < 0.5 ? 0.0 : po2_bar <= 1.6 ? 100.0 / limit_min(single_min, po2_bar) : 100.0 / single_min[11];
 }
 
 static double cns_day_pct_min(double po2_bar)
 {
-    return po2_bar < 0.5    ? 0.0
-           : po2_bar <= 1.6 ? 100.0 / limit_min(day_min, po2_bar)
-                            : 100.0 / day_min[11];
+    return po2_bar < 0.5 ? 0.0 : po2_bar <= 1.6 ? 100.0 / limit_min(day_min, po2_bar) : 100.0 / day_min[11];
 }
 
 static double otu_min(double po2_bar)

@@ -1,6 +1,7 @@
 /*
  * Tensions of whole replays against an adaptive integrator: dP/dt = k (Pi(t) - P).
- * Source: the differential equation itself, by GSL's gsl_odeiv2 (Prince-Dormand 8,9), and what is breathed by scenario.c.
+ * Source: the differential equation itself, by GSL's gsl_odeiv2 (Prince-Dormand 8,9), and what is breathed by
+ * scenario.c.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -53,7 +54,8 @@ static void integrate(struct flow *flow, double tension[TENSIONS], double from_s
         return;
     }
     gsl_odeiv2_system system = {derivative, NULL, TENSIONS, flow};
-    gsl_odeiv2_driver *driver = gsl_odeiv2_driver_alloc_y_new(&system, gsl_odeiv2_step_rk8pd, (to_s - from_s) / 8.0, 1e-13, 0.0);
+    gsl_odeiv2_driver *driver =
+        gsl_odeiv2_driver_alloc_y_new(&system, gsl_odeiv2_step_rk8pd, (to_s - from_s) / 8.0, 1e-13, 0.0);
     double t_s = from_s;
     ck_assert_int_eq(gsl_odeiv2_driver_apply(driver, &t_s, to_s, tension), GSL_SUCCESS);
     gsl_odeiv2_driver_free(driver);
@@ -98,7 +100,7 @@ static double worst_of(const struct scenario *scenario, double *after_bar, int *
         integrate(&flow, tension, t_s, scenario->samples[leg + 1].time_s);
         worst_bar = fmax(worst_bar, difference(tension, &points[leg + 1].tissue));
         if (points[leg + 1].time_ms == wet_to_ms) {
-            memcpy(left, tension, sizeof left);   /* the interval begins on leaving the water */
+            memcpy(left, tension, sizeof left); /* the interval begins on leaving the water */
         }
     }
     flow.leg = -1;
@@ -121,8 +123,8 @@ START_TEST(tensions_are_those_of_the_integrator)
         ck_assert_msg(bar < 1e-9, "seed %d: off by %g bar", (int)seed, bar);
         worst_bar = fmax(worst_bar, bar);
     }
-    printf("%d random dives, %d clips inside legs: worst difference %.3g bar; after a surface interval %.3g bar\n", PROFILES, kinks,
-           worst_bar, after_bar);
+    printf("%d random dives, %d clips inside legs: worst difference %.3g bar; after a surface interval %.3g bar\n",
+           PROFILES, kinks, worst_bar, after_bar);
     ck_assert_double_lt(worst_bar, 1e-9);
     ck_assert_double_lt(after_bar, 1e-9);
     ck_assert_int_gt(kinks, 100);

@@ -14,7 +14,8 @@ static const double nan_value = (double)NAN;
 
 static void breathe_anew(struct scenario_sample *sample, struct seeded *state)
 {
-    static const double mixes[][2] = {{0.21, 0}, {0.32, 0}, {0.18, 0.45}, {0.10, 0.70}, {0.5, 0}, {1, 0}, {0.2, 0.8}, {0.05, 0.95}};
+    static const double mixes[][2] = {{0.21, 0}, {0.32, 0}, {0.18, 0.45}, {0.10, 0.70},
+                                      {0.5, 0},  {1, 0},    {0.2, 0.8},   {0.05, 0.95}};
     int mix = (int)(seeded_uniform(state) * 8.0);
     double kind = seeded_uniform(state);
     sample->mode = kind < 0.4 ? PLM_MODE_OPEN : kind < 0.9 ? PLM_MODE_CLOSED : PLM_MODE_SEMICLOSED;
@@ -35,8 +36,10 @@ static void measure(struct scenario_sample *sample, struct seeded *state)
     if (kind < 0.35) {
         for (int c = 0; c < 3; c++) {
             /* Rounded to hundredths as cells are; one may be far off or silent. */
-            double off_bar = seeded_uniform(state) < 0.2 ? seeded_between(state, 0.3, 0.8) : seeded_between(state, -0.05, 0.05);
-            sample->cell_bar[c] = seeded_uniform(state) < 0.1 ? nan_value : round((middle_bar + off_bar) * 100.0) / 100.0;
+            double off_bar =
+                seeded_uniform(state) < 0.2 ? seeded_between(state, 0.3, 0.8) : seeded_between(state, -0.05, 0.05);
+            sample->cell_bar[c] =
+                seeded_uniform(state) < 0.1 ? nan_value : round((middle_bar + off_bar) * 100.0) / 100.0;
         }
     } else if (kind < 0.55) {
         sample->logged_bar = middle_bar;
@@ -58,11 +61,14 @@ void scenario_make(struct scenario *scenario, uint64_t seed)
         double kind = seeded_uniform(&state), was_m = now.depth_m;
         bool step = i > 1 && kind < 0.08;
         if (i > 0) {
-            now.time_s += step ? 0.0 : round(kind < 0.5 ? seeded_between(&state, 1, 90) : seeded_between(&state, 90, 1200));
+            now.time_s +=
+                step ? 0.0 : round(kind < 0.5 ? seeded_between(&state, 1, 90) : seeded_between(&state, 90, 1200));
         }
         if (seeded_uniform(&state) < 0.7) {
             double place = seeded_uniform(&state);
-            now.depth_m = i == 0 || place < 0.1 ? 0.0 : place < 0.4 ? seeded_between(&state, 0, 8) : seeded_between(&state, 0, deepest_m);
+            now.depth_m = i == 0 || place < 0.1 ? 0.0
+                          : place < 0.4         ? seeded_between(&state, 0, 8)
+                                                : seeded_between(&state, 0, deepest_m);
         }
         if (step && now.depth_m == was_m) {
             now.depth_m = was_m + 0.5; /* samples of one moment and depth are one */

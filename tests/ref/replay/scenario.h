@@ -27,7 +27,8 @@ struct scenario {
     struct scenario_sample samples[SCENARIO_LEGS_MAX + 1];
 };
 
-/* Open and closed circuit, switches, altitude, set points above ambient, cells that drop out, steps in no time, stretches at the surface. */
+/* Open and closed circuit, switches, altitude, set points above ambient, cells that drop out, steps in no time,
+ * stretches at the surface. */
 void scenario_make(struct scenario *scenario, uint64_t seed);
 /* The same dive for the program; the caller frees. */
 struct plm_dive *scenario_dive(const struct scenario *scenario);
@@ -37,7 +38,9 @@ double scenario_ambient_bar(const struct scenario *scenario, int leg, double t_s
 /* Oxygen that the loop is at, before clips; NaN off the loop or where nothing is known. */
 double scenario_loop_bar(const struct scenario *scenario, int leg, double t_s);
 /* Inspired gases at time t_s of a leg. */
-struct scenario_breath { double n2_bar, he_bar, o2_bar; };
+struct scenario_breath {
+    double n2_bar, he_bar, o2_bar;
+};
 struct scenario_breath scenario_breathe(const struct scenario *scenario, int leg, double t_s);
 /* Times of kinks inside a leg, sorted, found by bisection on the clips; returns how many. */
 int scenario_kinks(const struct scenario *scenario, int leg, double kinks_s[4]);

@@ -24,8 +24,7 @@ static struct plm_tissue random_tissue(uint32_t *seed)
 }
 
 /* Largest tension over the limit at a pressure, relative to the whole gradient there, less GF. */
-static double over(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
-                   const struct plmi_gf *gf, double p)
+static double over(const struct plm_tissue *tissue, const struct plm_zhl16 *model, const struct plmi_gf *gf, double p)
 {
     double factor = gf->high_frac;
     if (gf->anchor_bar > gf->surface_bar) {
@@ -43,8 +42,7 @@ static double over(const struct plm_tissue *tissue, const struct plm_zhl16 *mode
 }
 
 /* Steps of 1e-3 bar, then halving. */
-static double searched_ceiling(const struct plm_tissue *tissue, const struct plm_zhl16 *model,
-                               const struct plmi_gf *gf)
+static double searched_ceiling(const struct plm_tissue *tissue, const struct plm_zhl16 *model, const struct plmi_gf *gf)
 {
     double p = gf->surface_bar;
     if (over(tissue, model, gf, p) <= 0.0) {
@@ -61,8 +59,7 @@ static double searched_ceiling(const struct plm_tissue *tissue, const struct plm
     return high;
 }
 
-static struct plmi_gf random_gf(uint32_t *seed, const struct plm_tissue *tissue,
-                                const struct plm_zhl16 *model)
+static struct plmi_gf random_gf(uint32_t *seed, const struct plm_tissue *tissue, const struct plm_zhl16 *model)
 {
     struct plmi_gf gf = {
         .low_frac = lung_between(seed, 0.1, 1.0),
@@ -95,8 +92,8 @@ START_TEST(ceiling_is_the_one_searched)
         double ceiling_bar = plmi_ceiling_bar(&tissue, model, &gf, &leading);
         double searched_bar = searched_ceiling(&tissue, model, &gf);
         worst_bar = fmax(worst_bar, fabs(ceiling_bar - searched_bar));
-        ck_assert_msg(fabs(ceiling_bar - searched_bar) < 1e-9, "state %d: %.12g, searched %.12g", i,
-                      ceiling_bar, searched_bar);
+        ck_assert_msg(fabs(ceiling_bar - searched_bar) < 1e-9, "state %d: %.12g, searched %.12g", i, ceiling_bar,
+                      searched_bar);
         ck_assert(ceiling_bar >= gf.surface_bar && leading >= 0 && leading < PLM_COMPARTMENTS);
         if (ceiling_bar > gf.surface_bar) {
             int worst_at;
@@ -106,8 +103,8 @@ START_TEST(ceiling_is_the_one_searched)
             above++;
         }
     }
-    printf("%s: %d of 3000 below the surface; off the search by %.2g bar, off GF by %.2g\n",
-           model->name, above, worst_bar, worst_gf);
+    printf("%s: %d of 3000 below the surface; off the search by %.2g bar, off GF by %.2g\n", model->name, above,
+           worst_bar, worst_gf);
     ck_assert_int_gt(above, 1500);
 }
 END_TEST
@@ -121,8 +118,7 @@ START_TEST(constant_ceiling_is_at_its_gradient)
         double gf = lung_between(&seed, 0.05, 1.0);
         double ceiling_bar = plmi_ceiling_constant_bar(&tissue, model, gf, NULL);
         if (ceiling_bar > 0.0) {
-            ck_assert_double_eq_tol(plmi_gradient_pct(&tissue, model, ceiling_bar, NULL) / 100.0,
-                                    gf, 1e-12);
+            ck_assert_double_eq_tol(plmi_gradient_pct(&tissue, model, ceiling_bar, NULL) / 100.0, gf, 1e-12);
         }
     }
 }

@@ -72,8 +72,7 @@ static const struct dose {
 enum { DOSES = sizeof doses / sizeof doses[0] };
 
 /* Mean of a rate between p0 < p1, with breaks at all rows between. */
-static double quadrature(const struct dose *dose, double p0, double p1,
-                         gsl_integration_workspace *space)
+static double quadrature(const struct dose *dose, double p0, double p1, gsl_integration_workspace *space)
 {
     double breaks[16] = {p0};
     size_t count = 1;

@@ -1,6 +1,7 @@
 /*
  * Tables, limits, states, oxygen doses and defaults against the facts of mvalues.ref, tissue.ref,
- * oxygen.ref and rules.ref. SPDX-License-Identifier: MIT
+ * oxygen.ref and rules.ref.
+ * SPDX-License-Identifier: MIT
  */
 #include <plimsoll/gas.h>
 #include <plimsoll/rules.h>
@@ -199,10 +200,10 @@ static double fsw_kpa(const double *x)
 }
 
 /* Rules by themselves or in another unit; the argument says how many times. */
-#define RULE(name, value)                                                                          \
-    static double name(const double *x)                                                            \
-    {                                                                                              \
-        return x[0] * (value);                                                                     \
+#define RULE(name, value)               \
+    static double name(const double *x) \
+    {                                   \
+        return x[0] * (value);          \
     }
 RULE(rule_air_n2_frac, plm_rules_default().air_n2_frac)
 RULE(rule_surface_default_mbar, 1000.0 * plm_rules_default().surface_default_bar)
@@ -210,8 +211,7 @@ RULE(rule_metres_a_bar, 1.0 / plm_bar_per_m(plm_rules_default().water_kg_m3))
 RULE(rule_schedule_rate_fsw_min, plm_rules_default().schedule_rate_m_min / 0.3048)
 RULE(rule_ascent_limit_m_min, plm_rules_default().ascent_limit_m_min)
 RULE(rule_po2_max_bar, plm_rules_default().po2_max_bar)
-RULE(rule_slack_atm,
-     (plm_rules_default().po2_max_bar + plm_rules_default().deco_po2_slack_bar) / 1.01325)
+RULE(rule_slack_atm, (plm_rules_default().po2_max_bar + plm_rules_default().deco_po2_slack_bar) / 1.01325)
 RULE(rule_cns_half_time_min, plm_rules_default().cns_half_time_min)
 RULE(rule_otu_day_max, plm_rules_default().otu_day_max)
 RULE(rule_density_note_g_l, plm_rules_default().density_note_g_l)
@@ -237,11 +237,8 @@ int main(void)
         {"he_b", 1, he_b},
     };
     static const struct fact_function states[] = {
-        {"weighted_a_bar", 2, weighted_a},
-        {"weighted_b", 2, weighted_b},
-        {"saturated_n2_bar", 1, saturated_n2},
-        {"saturated_he_bar", 1, saturated_he},
-        {"ramp_bar", 5, ramp},
+        {"weighted_a_bar", 2, weighted_a},     {"weighted_b", 2, weighted_b}, {"saturated_n2_bar", 1, saturated_n2},
+        {"saturated_he_bar", 1, saturated_he}, {"ramp_bar", 5, ramp},
     };
     static const struct fact_function doses[] = {
         {"cns_limit_min", 1, cns_limit},

@@ -2,7 +2,8 @@
  * Tensions against an integrator that knows nothing of closed forms: GSL's adaptive Runge-Kutta (8,
  * 9) over 200 seeded profiles, open and loop, switches, altitude, PO2 measured, held and above
  * ambient. Source: dP/dt = k (inspired - P), k = ln 2 / half-time; GNU Scientific Library,
- * gsl_odeiv2. SPDX-License-Identifier: MIT
+ * gsl_odeiv2.
+ * SPDX-License-Identifier: MIT
  */
 #include <check.h>
 #include <gsl/gsl_errno.h>
@@ -29,8 +30,7 @@ static int slope(double t, const double y[], double dydt[], void *context)
 {
     const struct leg *leg = context;
     double share = t / leg->dt_s;
-    double ambient =
-        leg->surface_bar + leg->bar_per_m * (leg->from_m + share * (leg->to_m - leg->from_m));
+    double ambient = leg->surface_bar + leg->bar_per_m * (leg->from_m + share * (leg->to_m - leg->from_m));
     double n2 = (1.0 - leg->o2 - leg->he) * (ambient - leg->vapour_bar);
     double he = leg->he * (ambient - leg->vapour_bar);
     if (leg->on_loop) {
@@ -42,9 +42,8 @@ static int slope(double t, const double y[], double dydt[], void *context)
     }
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         dydt[i] = 0.69314718055994530942 / (60.0 * leg->model->n2_half_time_min[i]) * (n2 - y[i]);
-        dydt[i + PLM_COMPARTMENTS] = 0.69314718055994530942 /
-                                     (60.0 * leg->model->he_half_time_min[i]) *
-                                     (he - y[i + PLM_COMPARTMENTS]);
+        dydt[i + PLM_COMPARTMENTS] =
+            0.69314718055994530942 / (60.0 * leg->model->he_half_time_min[i]) * (he - y[i + PLM_COMPARTMENTS]);
     }
     return GSL_SUCCESS;
 }
@@ -84,8 +83,8 @@ static double dive_profile(uint32_t seed)
 {
     uint32_t s = seed * 2654435761u;
     const struct plm_zhl16 *model = plm_zhl16_get(2);
-    double surface_bar = plm_standard_atmosphere_bar(
-        lung_between(&s, 0.0, 1.0) < 0.4 ? lung_between(&s, 0.0, 4000.0) : 0.0);
+    double surface_bar =
+        plm_standard_atmosphere_bar(lung_between(&s, 0.0, 1.0) < 0.4 ? lung_between(&s, 0.0, 4000.0) : 0.0);
     struct lung lung = {
         .mix = lung_mix(0.21, 0.0),
         .surface_bar = surface_bar,
@@ -104,8 +103,7 @@ static double dive_profile(uint32_t seed)
         bool stays = lung_between(&s, 0.0, 1.0) < 0.4;
         double to_m = stays ? depth_m : lung_between(&s, 0.0, i < 20 ? 150.0 : 20.0);
         double to_po2_bar = lung_between(&s, 0.0, 1.0) < 0.5 ? po2_bar : lung_between(&s, 0.2, 1.7);
-        double dt_s = stays ? lung_between(&s, 1.0, 2400.0)
-                            : 1.0 + fabs(to_m - depth_m) * lung_between(&s, 1.0, 8.0);
+        double dt_s = stays ? lung_between(&s, 1.0, 2400.0) : 1.0 + fabs(to_m - depth_m) * lung_between(&s, 1.0, 8.0);
         struct leg leg = {model,       lung.on_loop,   lung.mix.o2_frac, lung.mix.he_frac,
                           surface_bar, lung.bar_per_m, 0.0627,           depth_m,
                           to_m,        po2_bar,        to_po2_bar,       dt_s};
@@ -138,8 +136,8 @@ START_TEST(pieces_of_a_leg_are_the_leg)
     struct plm_tissue whole = plm_tissue_saturated(1.01325, 0.0627, 0.7902), pieces = whole;
     lung_breathe(&lung, &whole, 0.0, 120.0, 0.7, 1.3, 7200.0);
     for (int i = 0; i < 7200; i++) {
-        lung_breathe(&lung, &pieces, i / 60.0, (i + 1) / 60.0, 0.7 + 0.6 * i / 7200.0,
-                     0.7 + 0.6 * (i + 1) / 7200.0, 1.0);
+        lung_breathe(&lung, &pieces, i / 60.0, (i + 1) / 60.0, 0.7 + 0.6 * i / 7200.0, 0.7 + 0.6 * (i + 1) / 7200.0,
+                     1.0);
     }
     double worst = 0.0;
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {

@@ -1,6 +1,6 @@
 /*
- * Which mix and which set point the way up is breathed on, at the bounds of the rules. Bounds are set by the tests to numbers
- * that a double holds exactly.
+ * Which mix and which set point the way up is breathed on, at the bounds of the rules. Bounds are set by the tests to
+ * numbers that a double holds exactly.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -22,7 +22,10 @@ static double o2_at(const struct plmi_breathing *breathing, double ambient_bar)
 
 static struct plmi_ascent_gas two_mixes(struct plm_mix a, struct plm_mix b)
 {
-    return (struct plmi_ascent_gas){.mode = PLM_MODE_OPEN, .mix = a, .carried_count = 2, .carried = {a, b},
+    return (struct plmi_ascent_gas){.mode = PLM_MODE_OPEN,
+                                    .mix = a,
+                                    .carried_count = 2,
+                                    .carried = {a, b},
                                     .carried_po2_max_bar = {(double)NAN, (double)NAN}};
 }
 
@@ -47,7 +50,8 @@ START_TEST(of_equal_oxygen_the_first_named)
 }
 END_TEST
 
-/* 50 % within 1.5 bar of oxygen: down to 3.0 bar and no deeper. With a slack of 0.25 bar: (1.5 + 0.25) / 0.5 = 3.5 bar. */
+/* 50 % within 1.5 bar of oxygen: down to 3.0 bar and no deeper. With a slack of 0.25 bar: (1.5 + 0.25) / 0.5 = 3.5 bar.
+ */
 START_TEST(a_mix_is_breathed_down_to_its_limit)
 {
     struct plm_rules rules = plm_rules_default();
@@ -70,7 +74,8 @@ START_TEST(a_mix_is_breathed_down_to_its_limit)
 }
 END_TEST
 
-/* A mix denser than the rule gives way to the next one: its density at 1 bar times 4 is the rule here, so at 4 bar it still holds. */
+/* A mix denser than the rule gives way to the next one: its density at 1 bar times 4 is the rule here, so at 4 bar it
+ * still holds. */
 START_TEST(a_mix_is_breathed_down_to_its_density)
 {
     struct plm_rules rules = plm_rules_default();
@@ -85,7 +90,8 @@ START_TEST(a_mix_is_breathed_down_to_its_density)
 }
 END_TEST
 
-/* plimsoll-rules(5): the rule's set point is that of schedules where it is above 0, be it higher or lower than the one in force. */
+/* plimsoll-rules(5): the rule's set point is that of schedules where it is above 0, be it higher or lower than the one
+ * in force. */
 START_TEST(the_rules_set_point_is_taken_whether_higher_or_lower)
 {
     struct plm_rules rules = plm_rules_default();
@@ -100,7 +106,8 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {of_equal_oxygen_the_first_named, a_mix_is_breathed_down_to_its_limit, a_mix_is_breathed_down_to_its_density,
+    const TTest *const tests[] = {of_equal_oxygen_the_first_named, a_mix_is_breathed_down_to_its_limit,
+                                  a_mix_is_breathed_down_to_its_density,
                                   the_rules_set_point_is_taken_whether_higher_or_lower};
     return SUITE_RUN("breathing", tests);
 }

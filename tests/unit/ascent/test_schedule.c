@@ -26,13 +26,11 @@ static struct plmi_ascent_from bottom(double depth_m, double minutes, const stru
     };
     double ambient_bar = plm_ambient_bar(from.surface_bar, depth_m, from.water_kg_m3);
     struct plmi_inspired inspired = plmi_inspired_open(mix, ambient_bar, 0.0627);
-    plmi_tissue_hold(&from.tissue, plm_zhl16_get(2), inspired.n2_bar, inspired.he_bar,
-                     60.0 * minutes);
+    plmi_tissue_hold(&from.tissue, plm_zhl16_get(2), inspired.n2_bar, inspired.he_bar, 60.0 * minutes);
     return from;
 }
 
-static struct plmi_schedule schedule_of(const struct plmi_ascent_from *from,
-                                        const struct plm_rules *rules)
+static struct plmi_schedule schedule_of(const struct plmi_ascent_from *from, const struct plm_rules *rules)
 {
     struct plmi_schedule schedule;
     plmi_schedule_find(&schedule, from, plm_zhl16_get(2), rules);
@@ -230,11 +228,11 @@ START_TEST(mixes_are_taken_as_rules_allow)
     plmi_breathing_find(&breathing, &gas, &rules);
     static const double expected[][2] = {
         /* ambient bar, oxygen of the mix */
-        {1.01325, 1.0}, {1.61325, 1.0}, /* 6 m: 1.613 bar, within the slack */
-        {1.63, 0.5},    {3.11325, 0.5}, /* 21 m */
-        {3.41325, 0.21},                /* 24 m: air within its density, 4.34 g/L */
-        {6.01325, 0.15},                /* air would be 7.6 g/L */
-        {9.0, 0.15},    {30.0, 0.15},   /* too rich as well: the leanest */
+        {1.01325, 1.0},  {1.61325, 1.0}, /* 6 m: 1.613 bar, within the slack */
+        {1.63, 0.5},     {3.11325, 0.5}, /* 21 m */
+        {3.41325, 0.21},                 /* 24 m: air within its density, 4.34 g/L */
+        {6.01325, 0.15},                 /* air would be 7.6 g/L */
+        {9.0, 0.15},     {30.0, 0.15},   /* too rich as well: the leanest */
     };
     for (size_t i = 0; i < sizeof expected / sizeof expected[0]; i++) {
         ck_assert_double_eq(plmi_breathing_mix(&breathing, expected[i][0])->o2_frac, expected[i][1]);

@@ -38,8 +38,8 @@ END_TEST
 
 START_TEST(dates_that_are_none)
 {
-    static const int dates[][3] = { { 1899, 12, 31 }, { 2201, 1, 1 }, { 2031, 0, 1 }, { 2031, 13, 1 }, { 2031, 1, 0 },
-                                    { 2031, 4, 31 }, { 2031, 2, 29 }, { 2100, 2, 29 }, { 1900, 2, 29 }, { 2032, 2, 30 } };
+    static const int dates[][3] = {{1899, 12, 31}, {2201, 1, 1},  {2031, 0, 1},  {2031, 13, 1}, {2031, 1, 0},
+                                   {2031, 4, 31},  {2031, 2, 29}, {2100, 2, 29}, {1900, 2, 29}, {2032, 2, 30}};
     for (size_t i = 0; i < sizeof dates / sizeof dates[0]; i++) {
         int64_t days = 7;
         ck_assert(!plmi_clock_days(dates[i][0], dates[i][1], dates[i][2], &days));
@@ -53,7 +53,7 @@ END_TEST
 /* What is read, and what is written of it. */
 static void check_stamp(const char *text, const char *want)
 {
-    struct plm_stamp stamp = { 0 };
+    struct plm_stamp stamp = {0};
     struct plmi_text out;
     plmi_text_init(&out);
     ck_assert_msg(plmi_clock_parse(text, strlen(text), &stamp), "%s", text);
@@ -75,7 +75,7 @@ START_TEST(stamps)
     check_stamp("2031-05-06T09:30:15 +14", "2031-05-06T09:30:15+14:00");
     check_stamp(" 2006-06-20\r\n", "2006-06-20");
     check_stamp("1969-12-31T23:59:59.999", "1969-12-31T23:59:59.999");
-    struct plm_stamp stamp = { 0 };
+    struct plm_stamp stamp = {0};
     ck_assert(plmi_clock_parse("1970-01-02T00:00:01", 19, &stamp));
     ck_assert(stamp.local_ms == 86401000 && stamp.has_clock && !stamp.has_zone);
     ck_assert(plmi_clock_parse("1970-01-02", 10, &stamp));
@@ -85,11 +85,26 @@ END_TEST
 
 START_TEST(stamps_that_are_none)
 {
-    static const char *const texts[] = { "", "2031", "2006-08", "2031-02-29", "2031-05-06T", "2031-05-06T09", "2031-05-06T24:00",
-        "2031-05-06T09:60", "2031-05-06T09:30:60", "2031-05-06T09:30:00.", "2031-05-06T9:30", "2031-05-06T09:30+19:00",
-        "2031-05-06T09:30+02:60", "2031-05-06T09:30+2", "2031-05-06T09:30:00 CET", "06.05.2031", "2031-05-06x", "31-05-06" };
+    static const char *const texts[] = {"",
+                                        "2031",
+                                        "2006-08",
+                                        "2031-02-29",
+                                        "2031-05-06T",
+                                        "2031-05-06T09",
+                                        "2031-05-06T24:00",
+                                        "2031-05-06T09:60",
+                                        "2031-05-06T09:30:60",
+                                        "2031-05-06T09:30:00.",
+                                        "2031-05-06T9:30",
+                                        "2031-05-06T09:30+19:00",
+                                        "2031-05-06T09:30+02:60",
+                                        "2031-05-06T09:30+2",
+                                        "2031-05-06T09:30:00 CET",
+                                        "06.05.2031",
+                                        "2031-05-06x",
+                                        "31-05-06"};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
-        struct plm_stamp stamp = { .local_ms = 7 };
+        struct plm_stamp stamp = {.local_ms = 7};
         ck_assert_msg(!plmi_clock_parse(texts[i], strlen(texts[i]), &stamp), "%s", texts[i]);
         ck_assert(stamp.local_ms == 7 && !stamp.known);
     }
@@ -98,7 +113,7 @@ END_TEST
 
 START_TEST(unknown_writes_nothing)
 {
-    struct plm_stamp stamp = { 0 };
+    struct plm_stamp stamp = {0};
     struct plmi_text out;
     plmi_text_init(&out);
     plmi_clock_write(&out, &stamp);
@@ -109,9 +124,14 @@ END_TEST
 
 START_TEST(zones)
 {
-    static const struct { const char *text; bool ok; int minutes; } rows[] = {
-        { "+02:00", true, 120 }, { "Z", true, 0 }, { "-0330", true, -210 }, { "+18:00", true, 1080 }, { "-18", true, -1080 },
-        { "+18:01", false, 0 }, { "02:00", false, 0 }, { "", false, 0 }, { "+", false, 0 }, { "+02:0", false, 0 }, { "+02:00 ", false, 0 },
+    static const struct {
+        const char *text;
+        bool ok;
+        int minutes;
+    } rows[] = {
+        {"+02:00", true, 120}, {"Z", true, 0},       {"-0330", true, -210}, {"+18:00", true, 1080},
+        {"-18", true, -1080},  {"+18:01", false, 0}, {"02:00", false, 0},   {"", false, 0},
+        {"+", false, 0},       {"+02:0", false, 0},  {"+02:00 ", false, 0},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         int minutes = 0;
@@ -123,9 +143,12 @@ END_TEST
 
 START_TEST(durations)
 {
-    static const struct { double seconds; const char *want; } rows[] = {
-        { 0, "0:00:00" }, { 59.4, "0:00:59" }, { 59.5, "0:01:00" }, { 3930, "1:05:30" }, { 360000, "100:00:00" },
-        { -61, "-0:01:01" }, { -0.2, "0:00:00" }, { NAN, "" }, { INFINITY, "" },
+    static const struct {
+        double seconds;
+        const char *want;
+    } rows[] = {
+        {0, "0:00:00"},    {59.4, "0:00:59"}, {59.5, "0:01:00"}, {3930, "1:05:30"}, {360000, "100:00:00"},
+        {-61, "-0:01:01"}, {-0.2, "0:00:00"}, {NAN, ""},         {INFINITY, ""},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct plmi_text out;

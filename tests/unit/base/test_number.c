@@ -36,7 +36,7 @@ static double any_double(uint64_t *state)
 /* Values as dives have them: depths, pressures, times, with 0 to 6 decimals. */
 static double dive_double(uint64_t *state)
 {
-    static const double units[] = { 1, 10, 100, 1000, 1e4, 1e5, 1e6 };
+    static const double units[] = {1, 10, 100, 1000, 1e4, 1e5, 1e6};
     double whole = (double)(next_random(state) % 200000000);
     return whole / units[next_random(state) % 7];
 }
@@ -47,11 +47,11 @@ static bool same_bits(double a, double b)
 }
 
 /* ck_assert marks its place in a file each time; a million times is too often. */
-#define HOLDS(condition, ...)                                                                      \
-    do {                                                                                           \
-        if (!(condition)) {                                                                        \
-            ck_abort_msg(__VA_ARGS__);                                                             \
-        }                                                                                          \
+#define HOLDS(condition, ...)          \
+    do {                               \
+        if (!(condition)) {            \
+            ck_abort_msg(__VA_ARGS__); \
+        }                              \
     } while (0)
 
 static double parsed(const char *text)
@@ -141,8 +141,9 @@ END_TEST
 
 START_TEST(parse_takes_only_decimal_numbers)
 {
-    static const char *const refused[] = { "", " ", "+", "-", ".", "e5", ".e5", "1e", "1e+", "1..2", "1.2.3", "1,5", "0x10",
-                                           "inf", "nan", "1 2", "--1", "1-", "1e5.5", "1d5", "1e400", "-1e309", "12a" };
+    static const char *const refused[] = {"",    " ",    "+",     "-",   ".",     "e5",     ".e5", "1e",
+                                          "1e+", "1..2", "1.2.3", "1,5", "0x10",  "inf",    "nan", "1 2",
+                                          "--1", "1-",   "1e5.5", "1d5", "1e400", "-1e309", "12a"};
     for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
         double value = 7;
         HOLDS(!plmi_number_parse(refused[i], strlen(refused[i]), '.', &value), "\"%s\"", refused[i]);
@@ -194,7 +195,7 @@ START_TEST(fixed_equals_printf)
     for (int i = 0; i < 1000000; i++) {
         int digits = (int)(next_random(&state) % 13);
         double value = i % 4 == 0 ? any_double(&state) : dive_double(&state);
-        if (i % 4 == 1) {   /* ties: whole + 1/2, and dyadic fractions */
+        if (i % 4 == 1) { /* ties: whole + 1/2, and dyadic fractions */
             value = floor(value) + ldexp((double)(next_random(&state) % 256), -8);
         }
         check_fixed(i % 3 == 0 ? -value : value, digits);
@@ -271,8 +272,8 @@ START_TEST(short_reads_back_and_is_shortest)
 }
 END_TEST
 
-/* A unit that is a power of ten away: what is written scaled reads back scaled to the same bits. strtod of the text with an
- * exponent behind it is the reference. */
+/* A unit that is a power of ten away: what is written scaled reads back scaled to the same bits. strtod of the text
+ * with an exponent behind it is the reference. */
 START_TEST(scaled_reads_back)
 {
     static const int all_tens[] = {-5, -3, 0, 2, 5};
@@ -280,15 +281,18 @@ START_TEST(scaled_reads_back)
     struct plmi_text out;
     plmi_text_init(&out);
     for (int i = 0; i < 200000; i++) {
-        double value = i % 2 == 0 ? (double)(next_random(&state) >> 11) / 4503599627370496.0 : (double)(next_random(&state) % 100000) / 1000.0;
+        double value = i % 2 == 0 ? (double)(next_random(&state) >> 11) / 4503599627370496.0
+                                  : (double)(next_random(&state) % 100000) / 1000.0;
         int tens = all_tens[i % 5];
         double back = 0;
         char text[80];
         plmi_text_clear(&out);
         plmi_number_short_scaled(&out, value, tens);
-        HOLDS(plmi_number_parse_scaled(out.bytes, out.count, '.', -tens, &back) && same_bits(back, value), "%a by 10^%d: %s", value, tens, out.bytes);
+        HOLDS(plmi_number_parse_scaled(out.bytes, out.count, '.', -tens, &back) && same_bits(back, value),
+              "%a by 10^%d: %s", value, tens, out.bytes);
         (void)snprintf(text, sizeof text, "%se%d", out.bytes, -tens);
-        HOLDS(strchr(out.bytes, 'e') != NULL || same_bits(reference(text, NULL), value), "%a by 10^%d: %s", value, tens, text);
+        HOLDS(strchr(out.bytes, 'e') != NULL || same_bits(reference(text, NULL), value), "%a by 10^%d: %s", value, tens,
+              text);
     }
     plmi_text_free(&out);
 }
@@ -296,11 +300,26 @@ END_TEST
 
 START_TEST(short_looks_as_a_person_writes)
 {
-    static const struct { double value; const char *want; } rows[] = {
-        { 0, "0" }, { -0.0, "-0" }, { 1, "1" }, { -12.5, "-12.5" }, { 1019.7162, "1019.7162" }, { 0.1, "0.1" },
-        { 1e22, "1e22" }, { 1e21, "1e21" }, { 1e16, "10000000000000000" }, { 1e-5, "0.00001" }, { 1e-7, "1e-7" },
-        { 5e-324, "5e-324" }, { 1.7976931348623157e308, "1.7976931348623157e308" }, { 0.30000000000000004, "0.30000000000000004" },
-        { 123456.789, "123456.789" }, { 1234567890123456789.0, "1.2345678901234568e18" },
+    static const struct {
+        double value;
+        const char *want;
+    } rows[] = {
+        {0, "0"},
+        {-0.0, "-0"},
+        {1, "1"},
+        {-12.5, "-12.5"},
+        {1019.7162, "1019.7162"},
+        {0.1, "0.1"},
+        {1e22, "1e22"},
+        {1e21, "1e21"},
+        {1e16, "10000000000000000"},
+        {1e-5, "0.00001"},
+        {1e-7, "1e-7"},
+        {5e-324, "5e-324"},
+        {1.7976931348623157e308, "1.7976931348623157e308"},
+        {0.30000000000000004, "0.30000000000000004"},
+        {123456.789, "123456.789"},
+        {1234567890123456789.0, "1.2345678901234568e18"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct plmi_text text;
@@ -314,11 +333,25 @@ END_TEST
 
 START_TEST(integers)
 {
-    static const struct { const char *text; bool ok; int64_t value; } rows[] = {
-        { "0", true, 0 }, { " 42 ", true, 42 }, { "-7", true, -7 }, { "+7", true, 7 },
-        { "9223372036854775807", true, INT64_MAX }, { "-9223372036854775808", true, INT64_MIN },
-        { "9223372036854775808", false, 0 }, { "-9223372036854775809", false, 0 }, { "99999999999999999999", false, 0 },
-        { "", false, 0 }, { "-", false, 0 }, { "1.0", false, 0 }, { "1e3", false, 0 }, { "0x1", false, 0 },
+    static const struct {
+        const char *text;
+        bool ok;
+        int64_t value;
+    } rows[] = {
+        {"0", true, 0},
+        {" 42 ", true, 42},
+        {"-7", true, -7},
+        {"+7", true, 7},
+        {"9223372036854775807", true, INT64_MAX},
+        {"-9223372036854775808", true, INT64_MIN},
+        {"9223372036854775808", false, 0},
+        {"-9223372036854775809", false, 0},
+        {"99999999999999999999", false, 0},
+        {"", false, 0},
+        {"-", false, 0},
+        {"1.0", false, 0},
+        {"1e3", false, 0},
+        {"0x1", false, 0},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         int64_t value = 0;

@@ -1,6 +1,7 @@
 /*
  * What steers a terminal is shown, and all else stays.
- * Sources: The Unicode Standard 15.0, DerivedGeneralCategory.txt (Cc, Zl, Zp), PropList.txt (Bidi_Control), table 3-8 (ill-formed sequences).
+ * Sources: The Unicode Standard 15.0, DerivedGeneralCategory.txt (Cc, Zl, Zp), PropList.txt (Bidi_Control), table 3-8
+ * (ill-formed sequences).
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -13,15 +14,28 @@
 
 START_TEST(controls_are_shown)
 {
-    static const struct { const char *text, *want; } rows[] = {
-        { "", "" }, { NULL, "" }, { "Tern", "Tern" }, { "T\xc3\xa9rn \xe6\xb5\xb7 \xf0\x9f\x8c\x8a", "T\xc3\xa9rn \xe6\xb5\xb7 \xf0\x9f\x8c\x8a" },
-        { "\x1b[2J", "\\u{1b}[2J" }, { "a\nb\r\tc", "a\\u{a}b\\u{d}\\u{9}c" }, { "\x7f\x01", "\\u{7f}\\u{1}" },
-        { "\xc2\x80\xc2\x9b\xc2\x9f", "\\u{80}\\u{9b}\\u{9f}" }, { "\xc2\xa0", "\xc2\xa0" },
-        { "\xd8\x9c", "\\u{61c}" }, { "\xe2\x80\x8d", "\xe2\x80\x8d" }, { "\xe2\x80\x8e\xe2\x80\x8f", "\\u{200e}\\u{200f}" },
-        { "\xe2\x80\xa8\xe2\x80\xa9", "\\u{2028}\\u{2029}" }, { "\xe2\x80\xaa\xe2\x80\xae\xe2\x80\xaf", "\\u{202a}\\u{202e}\xe2\x80\xaf" },
-        { "\xe2\x81\xa5\xe2\x81\xa6\xe2\x81\xa9\xe2\x81\xaa", "\xe2\x81\xa5\\u{2066}\\u{2069}\xe2\x81\xaa" },
-        { "\xff \xc3", "\xef\xbf\xbd \xef\xbf\xbd" }, { "\xed\xa0\x80", "\xef\xbf\xbd\xef\xbf\xbd\xef\xbf\xbd" }, { "\xc0\x8a", "\xef\xbf\xbd\xef\xbf\xbd" },
-        { "\\u{1b}", "\\u{1b}" },
+    static const struct {
+        const char *text, *want;
+    } rows[] = {
+        {"", ""},
+        {NULL, ""},
+        {"Tern", "Tern"},
+        {"T\xc3\xa9rn \xe6\xb5\xb7 \xf0\x9f\x8c\x8a", "T\xc3\xa9rn \xe6\xb5\xb7 \xf0\x9f\x8c\x8a"},
+        {"\x1b[2J", "\\u{1b}[2J"},
+        {"a\nb\r\tc", "a\\u{a}b\\u{d}\\u{9}c"},
+        {"\x7f\x01", "\\u{7f}\\u{1}"},
+        {"\xc2\x80\xc2\x9b\xc2\x9f", "\\u{80}\\u{9b}\\u{9f}"},
+        {"\xc2\xa0", "\xc2\xa0"},
+        {"\xd8\x9c", "\\u{61c}"},
+        {"\xe2\x80\x8d", "\xe2\x80\x8d"},
+        {"\xe2\x80\x8e\xe2\x80\x8f", "\\u{200e}\\u{200f}"},
+        {"\xe2\x80\xa8\xe2\x80\xa9", "\\u{2028}\\u{2029}"},
+        {"\xe2\x80\xaa\xe2\x80\xae\xe2\x80\xaf", "\\u{202a}\\u{202e}\xe2\x80\xaf"},
+        {"\xe2\x81\xa5\xe2\x81\xa6\xe2\x81\xa9\xe2\x81\xaa", "\xe2\x81\xa5\\u{2066}\\u{2069}\xe2\x81\xaa"},
+        {"\xff \xc3", "\xef\xbf\xbd \xef\xbf\xbd"},
+        {"\xed\xa0\x80", "\xef\xbf\xbd\xef\xbf\xbd\xef\xbf\xbd"},
+        {"\xc0\x8a", "\xef\xbf\xbd\xef\xbf\xbd"},
+        {"\\u{1b}", "\\u{1b}"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char shown[100];
@@ -37,9 +51,22 @@ END_TEST
 
 START_TEST(a_cut_is_between_characters)
 {
-    static const char text[] = "ab\xc3\xa9\x1b" "cd";
-    static const char *const want[] = { "", "a", "ab", "ab", "ab\xc3\xa9", "ab\xc3\xa9", "ab\xc3\xa9", "ab\xc3\xa9", "ab\xc3\xa9", "ab\xc3\xa9",
-                                        "ab\xc3\xa9\\u{1b}", "ab\xc3\xa9\\u{1b}c", "ab\xc3\xa9\\u{1b}cd", "ab\xc3\xa9\\u{1b}cd" };
+    static const char text[] = "ab\xc3\xa9\x1b"
+                               "cd";
+    static const char *const want[] = {"",
+                                       "a",
+                                       "ab",
+                                       "ab",
+                                       "ab\xc3\xa9",
+                                       "ab\xc3\xa9",
+                                       "ab\xc3\xa9",
+                                       "ab\xc3\xa9",
+                                       "ab\xc3\xa9",
+                                       "ab\xc3\xa9",
+                                       "ab\xc3\xa9\\u{1b}",
+                                       "ab\xc3\xa9\\u{1b}c",
+                                       "ab\xc3\xa9\\u{1b}cd",
+                                       "ab\xc3\xa9\\u{1b}cd"};
     for (size_t size = 1; size <= sizeof want / sizeof want[0]; size++) {
         char shown[20];
         memset(shown, '#', sizeof shown);

@@ -38,16 +38,21 @@ END_TEST
 
 START_TEST(the_written_form)
 {
-    static const struct { const char *file; long line, column; const char *want; } rows[] = {
-        { "dive.csv", 41, 7, "dive.csv:41:7: warning: text [time-order]" },
-        { "dive.csv", 41, 0, "dive.csv:41: warning: text [time-order]" },
-        { "dive.csv", 0, 0, "dive.csv: warning: text [time-order]" },
-        { "dive.csv", 0, 7, "dive.csv: warning: text [time-order]" },
-        { NULL, 3, 1, "3:1: warning: text [time-order]" },
-        { NULL, 0, 0, "warning: text [time-order]" },
+    static const struct {
+        const char *file;
+        long line, column;
+        const char *want;
+    } rows[] = {
+        {"dive.csv", 41, 7, "dive.csv:41:7: warning: text [time-order]"},
+        {"dive.csv", 41, 0, "dive.csv:41: warning: text [time-order]"},
+        {"dive.csv", 0, 0, "dive.csv: warning: text [time-order]"},
+        {"dive.csv", 0, 7, "dive.csv: warning: text [time-order]"},
+        {NULL, 3, 1, "3:1: warning: text [time-order]"},
+        {NULL, 0, 0, "warning: text [time-order]"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct plm_diag diag = { PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, { rows[i].file, rows[i].line, rows[i].column }, "text" };
+        struct plm_diag diag = {
+            PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, {rows[i].file, rows[i].line, rows[i].column}, "text"};
         char buffer[100];
         ck_assert_int_eq(plm_diag_format(&diag, buffer, sizeof buffer), (int)strlen(rows[i].want));
         ck_assert_str_eq(buffer, rows[i].want);
@@ -65,7 +70,8 @@ START_TEST(repeats_are_folded_and_counted)
     struct plmi_report report;
     plmi_report_init(&report, &sink, "d.csv");
     for (int i = 1; i <= 33; i++) {
-        plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, i, 2, "\"%s\" is no number; row %d dropped", "x", i);
+        plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, i, 2, "\"%s\" is no number; row %d dropped", "x",
+                        i);
     }
     plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_READ, 0, 0, "cannot be read");
     ck_assert_int_eq(told.count, 21);
@@ -85,7 +91,9 @@ START_TEST(what_steers_a_terminal_is_not_passed_on)
     struct plm_diag_sink sink = diag_list_sink(&told);
     struct plmi_report report;
     plmi_report_init(&report, &sink, "d.csv");
-    plmi_report_add(&report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s", "\x1b[2J\r\n\xff\xc2\x9b" "1m \xc3\xa9");
+    plmi_report_add(&report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s",
+                    "\x1b[2J\r\n\xff\xc2\x9b"
+                    "1m \xc3\xa9");
     ck_assert_str_eq(told.lines[0], "d.csv: note: \\u{1b}[2J\\u{d}\\u{a}\xef\xbf\xbd\\u{9b}1m \xc3\xa9 [unused]");
 }
 END_TEST
@@ -93,7 +101,7 @@ END_TEST
 START_TEST(a_file_name_stays_in_its_place)
 {
     char buffer[80];
-    struct plm_diag diag = { PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, { "a\x1b]0;t\x07\nb.csv: note", 3, 0 }, "x\ny" };
+    struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, {"a\x1b]0;t\x07\nb.csv: note", 3, 0}, "x\ny"};
     (void)plm_diag_format(&diag, buffer, (int)sizeof buffer);
     ck_assert_str_eq(buffer, "a\\u{1b}]0;t\\u{7}\\u{a}b.csv: note:3: error: x\\u{a}y [file-missing]");
 }
@@ -103,7 +111,7 @@ START_TEST(long_text_is_cut_and_no_sink_is_fine)
 {
     struct diag_list told;
     struct plm_diag_sink sink = diag_list_sink(&told);
-    struct plm_diag_sink none = { NULL, NULL };
+    struct plm_diag_sink none = {NULL, NULL};
     struct plmi_report report;
     static char word[5000];
     memset(word, 'x', sizeof word - 1);

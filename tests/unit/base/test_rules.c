@@ -24,7 +24,8 @@ START_TEST(the_table_holds_together)
     ck_assert_uint_gt(count, 60);
     for (size_t i = 0; i < count; i++) {
         ck_assert_msg(strlen(table[i].meaning) > 5 && strlen(table[i].source) > 5, "%s", table[i].key);
-        ck_assert_msg(strspn(table[i].key, "abcdefghijklmnopqrstuvwxyz0123456789_") == strlen(table[i].key), "%s", table[i].key);
+        ck_assert_msg(strspn(table[i].key, "abcdefghijklmnopqrstuvwxyz0123456789_") == strlen(table[i].key), "%s",
+                      table[i].key);
         if (table[i].words == NULL) {
             bool inside = table[i].min <= table[i].value && table[i].value <= table[i].max;
             ck_assert_msg(inside, "%s", table[i].key);
@@ -46,7 +47,7 @@ START_TEST(numbers_are_set_within_their_range)
     struct plm_rules rules = plm_rules_default();
     ck_assert_int_eq(plm_rules_set(&rules, "gf_low_pct", "45.5"), PLM_STATUS_OK);
     ck_assert_double_eq(rules.gf_low_pct, 45.5);
-    static const char *const refused[] = { "0.5", "101", "x", "", "45,5", "nan", "1e999", "30 %" };
+    static const char *const refused[] = {"0.5", "101", "x", "", "45,5", "nan", "1e999", "30 %"};
     for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
         ck_assert_msg(plm_rules_set(&rules, "gf_low_pct", refused[i]) == PLM_STATUS_ARGUMENT, "%s", refused[i]);
     }
@@ -66,7 +67,7 @@ START_TEST(choices_are_set_by_word)
     ck_assert_int_eq(rules.model, 0);
     ck_assert_int_eq(plm_rules_set(&rules, "oxygen", "setpoint"), PLM_STATUS_OK);
     ck_assert_int_eq(rules.oxygen, 2);
-    static const char *const refused[] = { "D", "", "A|B", "set", "1", "auto|measured" };
+    static const char *const refused[] = {"D", "", "A|B", "set", "1", "auto|measured"};
     for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++) {
         ck_assert_int_eq(plm_rules_set(&rules, "model", refused[i]), PLM_STATUS_ARGUMENT);
         ck_assert_int_eq(plm_rules_set(&rules, "oxygen", refused[i]), PLM_STATUS_ARGUMENT);

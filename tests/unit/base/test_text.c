@@ -86,21 +86,46 @@ START_TEST(heads_end_with_a_whole_character)
 {
     static const char TEXT[] = "a\xc3\xa4\xe2\x82\xac\xf0\x9f\x98\x80";
     static const size_t WANT[] = {0, 1, 1, 3, 3, 3, 6, 6, 6, 6, 10, 10, 10};
-    for (size_t room = 0; room < sizeof WANT / sizeof WANT[0]; room++)
+    for (size_t room = 0; room < sizeof WANT / sizeof WANT[0]; room++) {
         ck_assert_uint_eq(plmi_text_head(TEXT, room), WANT[room]);
+    }
     ck_assert_uint_eq(plmi_text_head("", 0), 0);
 }
 END_TEST
 
 START_TEST(utf8)
 {
-    static const struct { const char *bytes; size_t n, length; } rows[] = {
-        { "a", 1, 1 }, { "", 0, 0 }, { "\0", 1, 1 }, { "\x7f", 1, 1 }, { "\x80", 1, 0 }, { "\xbf", 1, 0 },
-        { "\xc2\x80", 2, 2 }, { "\xc1\xbf", 2, 0 }, { "\xc0\xaf", 2, 0 }, { "\xdf\xbf", 2, 2 }, { "\xc3", 1, 0 }, { "\xc3(", 2, 0 },
-        { "\xe0\xa0\x80", 3, 3 }, { "\xe0\x9f\xbf", 3, 0 }, { "\xed\x9f\xbf", 3, 3 }, { "\xed\xa0\x80", 3, 0 },
-        { "\xef\xbf\xbf", 3, 3 }, { "\xe2\x82", 2, 0 }, { "\xe2\x82(", 3, 0 },
-        { "\xf0\x90\x80\x80", 4, 4 }, { "\xf0\x8f\xbf\xbf", 4, 0 }, { "\xf4\x8f\xbf\xbf", 4, 4 }, { "\xf4\x90\x80\x80", 4, 0 },
-        { "\xf5\x80\x80\x80", 4, 0 }, { "\xff", 1, 0 }, { "\xfe", 1, 0 }, { "\xf0\x90\x80", 3, 0 },
+    static const struct {
+        const char *bytes;
+        size_t n, length;
+    } rows[] = {
+        {"a", 1, 1},
+        {"", 0, 0},
+        {"\0", 1, 1},
+        {"\x7f", 1, 1},
+        {"\x80", 1, 0},
+        {"\xbf", 1, 0},
+        {"\xc2\x80", 2, 2},
+        {"\xc1\xbf", 2, 0},
+        {"\xc0\xaf", 2, 0},
+        {"\xdf\xbf", 2, 2},
+        {"\xc3", 1, 0},
+        {"\xc3(", 2, 0},
+        {"\xe0\xa0\x80", 3, 3},
+        {"\xe0\x9f\xbf", 3, 0},
+        {"\xed\x9f\xbf", 3, 3},
+        {"\xed\xa0\x80", 3, 0},
+        {"\xef\xbf\xbf", 3, 3},
+        {"\xe2\x82", 2, 0},
+        {"\xe2\x82(", 3, 0},
+        {"\xf0\x90\x80\x80", 4, 4},
+        {"\xf0\x8f\xbf\xbf", 4, 0},
+        {"\xf4\x8f\xbf\xbf", 4, 4},
+        {"\xf4\x90\x80\x80", 4, 0},
+        {"\xf5\x80\x80\x80", 4, 0},
+        {"\xff", 1, 0},
+        {"\xfe", 1, 0},
+        {"\xf0\x90\x80", 3, 0},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         ck_assert_msg(plmi_utf8_length(rows[i].bytes, rows[i].n) == rows[i].length, "row %zu", i);

@@ -36,7 +36,10 @@ START_TEST(factors)
     check_unit(PLMI_QUANTITY_PRESSURE, "Pa", 130000, 1.3, 0);
     check_unit(PLMI_QUANTITY_PRESSURE, "bar", 1.3, 1.3, 0);
     check_unit(PLMI_QUANTITY_TEMPERATURE, "F", 212, 100, 0);
-    check_unit(PLMI_QUANTITY_TEMPERATURE, "\xc2\xb0" "F", 32, 0, 0);
+    check_unit(PLMI_QUANTITY_TEMPERATURE,
+               "\xc2\xb0"
+               "F",
+               32, 0, 0);
     check_unit(PLMI_QUANTITY_TEMPERATURE, "F", -40, -40, 0);
     check_unit(PLMI_QUANTITY_TEMPERATURE, "k", 298.15, 25, 1e-12);
     check_unit(PLMI_QUANTITY_TEMPERATURE, "C", 21.5, 21.5, 0);
@@ -49,12 +52,25 @@ END_TEST
 /* However a unit is spelled, it is that unit. */
 START_TEST(spellings)
 {
-    static const struct { enum plmi_quantity quantity; const char *names; } rows[] = {
-        {PLMI_QUANTITY_DEPTH, "m metre metres meter meters msw"}, {PLMI_QUANTITY_DEPTH, "ft foot feet fsw"}, {PLMI_QUANTITY_PRESSURE, "bar bars"},
-        {PLMI_QUANTITY_PRESSURE, "mbar millibar hPa"}, {PLMI_QUANTITY_PRESSURE, "Pa pascal"}, {PLMI_QUANTITY_PRESSURE, "psi psia psig"},
-        {PLMI_QUANTITY_PRESSURE, "atm ata"}, {PLMI_QUANTITY_TEMPERATURE, "C \xc2\xb0" "C degC celsius"},
-        {PLMI_QUANTITY_TEMPERATURE, "F \xc2\xb0" "F degF fahrenheit"}, {PLMI_QUANTITY_TEMPERATURE, "K kelvin"},
-        {PLMI_QUANTITY_TIME, "s sec secs second seconds"}, {PLMI_QUANTITY_TIME, "min mins minute minutes"}, {PLMI_QUANTITY_TIME, "h hr hour hours"},
+    static const struct {
+        enum plmi_quantity quantity;
+        const char *names;
+    } rows[] = {
+        {PLMI_QUANTITY_DEPTH, "m metre metres meter meters msw"},
+        {PLMI_QUANTITY_DEPTH, "ft foot feet fsw"},
+        {PLMI_QUANTITY_PRESSURE, "bar bars"},
+        {PLMI_QUANTITY_PRESSURE, "mbar millibar hPa"},
+        {PLMI_QUANTITY_PRESSURE, "Pa pascal"},
+        {PLMI_QUANTITY_PRESSURE, "psi psia psig"},
+        {PLMI_QUANTITY_PRESSURE, "atm ata"},
+        {PLMI_QUANTITY_TEMPERATURE, "C \xc2\xb0"
+                                    "C degC celsius"},
+        {PLMI_QUANTITY_TEMPERATURE, "F \xc2\xb0"
+                                    "F degF fahrenheit"},
+        {PLMI_QUANTITY_TEMPERATURE, "K kelvin"},
+        {PLMI_QUANTITY_TIME, "s sec secs second seconds"},
+        {PLMI_QUANTITY_TIME, "min mins minute minutes"},
+        {PLMI_QUANTITY_TIME, "h hr hour hours"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const char *name = rows[i].names;

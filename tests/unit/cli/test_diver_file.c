@@ -1,5 +1,6 @@
 /*
- * Parts of paths for divers. SHA-256 of "a/b" by sha256sum: c14cddc033f64b9dea80ea675cf280a015e672516090a5626781153dc68fea11.
+ * Parts of paths for divers. SHA-256 of "a/b" by sha256sum:
+ * c14cddc033f64b9dea80ea675cf280a015e672516090a5626781153dc68fea11.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -27,7 +28,8 @@ END_TEST
 
 START_TEST(others_have_their_hash)
 {
-    static const char *const names[] = {"..", ".", "con", "COM1", "LPT9", "a_b", "-x", "a.", "x\x1by", "\xe2\x80\xae", "~", ""};
+    static const char *const names[] = {"..", ".",  "con",    "COM1",         "LPT9", "a_b",
+                                        "-x", "a.", "x\x1by", "\xe2\x80\xae", "~",    ""};
     char first[PLMI_CLI_DIVER_FILE_BYTES];
     ck_assert_str_eq(part_of("a/b"), "a_b+c14cddc033f64b9dea80");
     ck_assert_str_eq(part_of("A/B"), "A_B+c14cddc033f64b9dea80");

@@ -28,8 +28,19 @@ static bool reads_back(const char *text, double value)
 
 START_TEST(numbers_are_rounded_exactly)
 {
-    static const char *const texts[] = {"0", "1", "-1", "+2.5", "0.1", "1013.25", ".7", "7.", "0.9012345678", "1019.7162", "-500",
-                                        "123456789012345", "0.00000000000001"};
+    static const char *const texts[] = {"0",
+                                        "1",
+                                        "-1",
+                                        "+2.5",
+                                        "0.1",
+                                        "1013.25",
+                                        ".7",
+                                        "7.",
+                                        "0.9012345678",
+                                        "1019.7162",
+                                        "-500",
+                                        "123456789012345",
+                                        "0.00000000000001"};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         double value = 0;
         ck_assert_msg(parse(texts[i], &value), "%s", texts[i]);
@@ -40,8 +51,12 @@ END_TEST
 
 START_TEST(numbers_equal_the_compiler_s)
 {
-    static const struct { const char *text; double value; } rows[] = {
-        {"0.1", 0.1}, {"1013.25", 1013.25}, {".7", 0.7}, {"7.", 7.0}, {"0.9012345678", 0.9012345678}, {"1019.7162", 1019.7162}, {"-0.3", -0.3}};
+    static const struct {
+        const char *text;
+        double value;
+    } rows[] = {{"0.1", 0.1},  {"1013.25", 1013.25},           {".7", 0.7},
+                {"7.", 7.0},   {"0.9012345678", 0.9012345678}, {"1019.7162", 1019.7162},
+                {"-0.3", -0.3}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double value = 0;
         ck_assert(parse(rows[i].text, &value));
@@ -52,7 +67,8 @@ END_TEST
 
 START_TEST(all_else_is_refused)
 {
-    static const char *const texts[] = {"", ".", "-", "+", "1,5", "1e3", "0x10", "nan", "inf", " 1", "1 ", "1.2.3", "--1", "1234567890123456"};
+    static const char *const texts[] = {"",    ".",   "-",  "+",  "1,5",   "1e3", "0x10",
+                                        "nan", "inf", " 1", "1 ", "1.2.3", "--1", "1234567890123456"};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         double value = 0;
         ck_assert_msg(!parse(texts[i], &value), "%s", texts[i]);

@@ -29,8 +29,9 @@ static struct plm_dive *dive_make(int index, int group, const char *start, doubl
     info->index = index;
     info->group = group;
     info->surface_interval_s = interval_s;
-    if (start != NULL)
+    if (start != NULL) {
         ck_assert(plmi_clock_parse(start, strlen(start), &info->start));
+    }
     made_open(&made, 0.21, 0);
     made_sample(&made, 0, 0);
     made_sample(&made, 120, 30);
@@ -74,7 +75,8 @@ START_TEST(told_interval_carries)
 }
 END_TEST
 
-/* A first dive whose record ends at 30 m leaves at least what it shows; that it is not all is told, and stands in the name of the state. */
+/* A first dive whose record ends at 30 m leaves at least what it shows; that it is not all is told, and stands in the
+ * name of the state. */
 START_TEST(what_ends_in_the_water_is_carried_and_told)
 {
     struct plm_rules rules = plm_rules_default();
@@ -126,7 +128,8 @@ START_TEST(told_interval_against_clocks_warns)
 }
 END_TEST
 
-/* A surfacing is told to minutes and its clock set by hand: a quarter of an hour is no contradiction, a second more is. Common practice, no source. */
+/* A surfacing is told to minutes and its clock set by hand: a quarter of an hour is no contradiction, a second more is.
+ * Common practice, no source. */
 START_TEST(clocks_may_be_a_quarter_of_an_hour_off)
 {
     for (int way = -1; way <= 1; way += 2) {

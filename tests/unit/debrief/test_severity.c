@@ -1,6 +1,7 @@
 /*
  * Costs that decide a severity, alone: severities and sentences are those of a review with all costs.
- * Source: the ascent off the bottom of the deep sample is planted at 20 m/min from 115 m (samples/survey.ini), and is lowered by its cost.
+ * Source: the ascent off the bottom of the deep sample is planted at 20 m/min from 115 m (samples/survey.ini), and is
+ * lowered by its cost.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -11,9 +12,14 @@
 
 #include "support/suite.h"
 
-struct read { struct plm_source *source; struct plm_debrief *debrief; struct plm_debriefed *one; };
+struct read {
+    struct plm_source *source;
+    struct plm_debrief *debrief;
+    struct plm_debriefed *one;
+};
 
-static void read_sample(struct read *read, const char *name, bool cost, bool for_severity, const struct plm_rules *rules)
+static void read_sample(struct read *read, const char *name, bool cost, bool for_severity,
+                        const struct plm_rules *rules)
 {
     char path[512];
     struct plm_debrief_options options = plm_debrief_options_default(rules);
@@ -74,8 +80,9 @@ START_TEST(only_what_decides_is_costed)
         costed += list[i].cost.known;
         notes += list[i].kind == PLM_FINDING_ASCENT_RATE && list[i].severity == PLM_SEVERITY_NOTE;
     }
-    for (size_t i = 0; i < none_count; i++)
+    for (size_t i = 0; i < none_count; i++) {
         notes_without += without[i].kind == PLM_FINDING_ASCENT_RATE && without[i].severity == PLM_SEVERITY_NOTE;
+    }
     ck_assert_uint_gt(costed, 0);
     ck_assert_int_gt(notes, notes_without);
     ck_assert(!plm_findings_all_put_right(some.one->findings)->known);

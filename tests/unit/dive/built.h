@@ -1,5 +1,6 @@
 /*
- * For the builder's tests: one dive being built, with what is told of it. Must not judge more than what every test asks.
+ * For the builder's tests: one dive being built, with what is told of it. Must not judge more than what every test
+ * asks.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_UNIT_DIVE_BUILT_H
@@ -35,7 +36,8 @@ static inline void end(void)
 
 static inline void add(double time_s, double depth_m, uint32_t line)
 {
-    struct plm_sample sample = {.time_ms = (int64_t)(time_s * 1000), .depth_m = depth_m, .temp_c = NAN, .po2_bar = NAN, .line = line};
+    struct plm_sample sample = {
+        .time_ms = (int64_t)(time_s * 1000), .depth_m = depth_m, .temp_c = NAN, .po2_bar = NAN, .line = line};
     for (int i = 0; i < PLM_CELLS; i++) {
         sample.cell_bar[i] = NAN;
     }

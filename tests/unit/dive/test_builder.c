@@ -1,6 +1,6 @@
 /*
- * What the builder takes, repairs, drops and tells. Source: the contract in plimsoll/dive_builder.h, and for the edges of a record
- * the rules of this project in plimsoll(1).
+ * What the builder takes, repairs, drops and tells. Source: the contract in plimsoll/dive_builder.h, and for the edges
+ * of a record the rules of this project in plimsoll(1).
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -14,8 +14,9 @@ START_TEST(under_water_from_the_sample_before_to_the_one_behind)
 {
     static const double depths[] = {0, 0.3, 5, 0.2, 9, 0.4, 0, 0};
     int64_t from_ms, to_ms;
-    for (int i = 0; i < 8; i++)
+    for (int i = 0; i < 8; i++) {
         add(10 * i, depths[i], (uint32_t)i + 2);
+    }
     finish();
     plm_dive_wet(dive, 0.5, &from_ms, &to_ms);
     ck_assert_int_eq(from_ms, 10000);
@@ -52,7 +53,9 @@ START_TEST(settings_hold_from_the_next_sample_on)
 {
     uint32_t bottom;
     uint32_t deco;
-    ck_assert_int_eq(plm_dive_builder_mix(builder, "b", "bottom", 0.18, 0.45, NAN, NAN, NAN, PLM_MIX_USE_ANY, 1, &bottom), PLM_STATUS_OK);
+    ck_assert_int_eq(
+        plm_dive_builder_mix(builder, "b", "bottom", 0.18, 0.45, NAN, NAN, NAN, PLM_MIX_USE_ANY, 1, &bottom),
+        PLM_STATUS_OK);
     plm_dive_builder_mode(builder, PLM_MODE_CLOSED, 2);
     plm_dive_builder_switch(builder, bottom, 2);
     plm_dive_builder_setpoint(builder, 0.7, 2);
@@ -93,7 +96,12 @@ START_TEST(what_cannot_be_is_dropped_and_told)
     add(70, NAN, 5);
     add(80, INFINITY, 6);
     add(90, 501, 7);
-    struct plm_sample odd = {.time_ms = 100000, .depth_m = 10, .temp_c = INFINITY, .po2_bar = 11, .cell_bar = {-1, 1, NAN, NAN, NAN}, .line = 8};
+    struct plm_sample odd = {.time_ms = 100000,
+                             .depth_m = 10,
+                             .temp_c = INFINITY,
+                             .po2_bar = 11,
+                             .cell_bar = {-1, 1, NAN, NAN, NAN},
+                             .line = 8};
     ck_assert_int_eq(plm_dive_builder_sample(builder, &odd), PLM_STATUS_OK);
     plm_dive_builder_setpoint(builder, 3.5, 9);
     plm_dive_builder_setpoint(builder, 0, 9);
@@ -124,7 +132,8 @@ START_TEST(depths_above_the_surface_become_zero)
         ck_assert(all[i].depth_m >= 0 && !signbit(all[i].depth_m));
     }
     ck_assert_int_eq(told.count, 1);
-    ck_assert(diag_list_has(&told, "d.csv:4: warning: a depth of -2.5 m is above the surface; 0 m taken [depth-negative]"));
+    ck_assert(
+        diag_list_has(&told, "d.csv:4: warning: a depth of -2.5 m is above the surface; 0 m taken [depth-negative]"));
     end();
 }
 END_TEST
@@ -133,9 +142,14 @@ START_TEST(one_moment_twice)
 {
     add(0, 0, 2);
     add(60, 20, 3);
-    struct plm_sample more = {.time_ms = 60000, .depth_m = 20, .temp_c = 11, .po2_bar = NAN, .cell_bar = {1.2, NAN, NAN, NAN, NAN}, .line = 4};
+    struct plm_sample more = {.time_ms = 60000,
+                              .depth_m = 20,
+                              .temp_c = 11,
+                              .po2_bar = NAN,
+                              .cell_bar = {1.2, NAN, NAN, NAN, NAN},
+                              .line = 4};
     ck_assert_int_eq(plm_dive_builder_sample(builder, &more), PLM_STATUS_OK);
-    add(60, 21, 5);   /* a step stays */
+    add(60, 21, 5); /* a step stays */
     add(120, 0, 6);
     finish();
     const struct plm_sample *all = samples(4);
@@ -153,7 +167,8 @@ START_TEST(a_record_that_begins_below_gets_a_surface)
     finish();
     const struct plm_sample *all = samples(4);
     ck_assert(all[0].time_ms == 0 && all[0].depth_m == 0 && all[0].line == 0 && all[0].setting == all[1].setting);
-    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins at 6.0 m, 10 s; a start at the surface at 0 s is put before it [dive-edges]"));
+    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins at 6.0 m, 10 s; a start at the surface at 0 s "
+                                   "is put before it [dive-edges]"));
     end();
     begin();
     add(0, 4, 2);
@@ -162,10 +177,11 @@ START_TEST(a_record_that_begins_below_gets_a_surface)
     finish();
     all = samples(4);
     ck_assert(all[0].time_ms == 0 && all[0].depth_m == 0 && all[1].time_ms == 0 && all[1].depth_m == 4);
-    ck_assert(diag_list_has(&told, "d.csv:4: warning: the record ends at 8.0 m; the dive is closed there [dive-edges]"));
+    ck_assert(
+        diag_list_has(&told, "d.csv:4: warning: the record ends at 8.0 m; the dive is closed there [dive-edges]"));
     end();
     begin();
-    add(7200, 4, 2);   /* a clock that ran before the dive */
+    add(7200, 4, 2); /* a clock that ran before the dive */
     add(7220, 12, 3);
     add(7230, 0, 4);
     finish();
@@ -173,18 +189,21 @@ START_TEST(a_record_that_begins_below_gets_a_surface)
     ck_assert(all[0].time_ms == 7200000 && all[0].depth_m == 0);
     end();
     begin();
-    add(7200, 31.5, 2);   /* samples far apart, and longer before the first than a gap in the water may be: no descent of two hours */
+    /* samples far apart, and longer before the first than a gap in the water may be: no descent of two hours */
+    add(7200, 31.5, 2);
     add(10200, 12, 3);
     add(13200, 0, 4);
     finish();
     all = samples(4);
     ck_assert(all[0].time_ms == 7200000 && all[0].depth_m == 0 && all[1].time_ms == 7200000);
-    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins at 31.5 m, 7200 s; a start at the surface at 7200 s is put before it [dive-edges]"));
+    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins at 31.5 m, 7200 s; a start at the surface at "
+                                   "7200 s is put before it [dive-edges]"));
     end();
 }
 END_TEST
 
-/* Shallower than 3 m an edge is one that a diver swims to; from there on a start or an end is missing. Common practice, no source. */
+/* Shallower than 3 m an edge is one that a diver swims to; from there on a start or an end is missing. Common practice,
+ * no source. */
 START_TEST(edges_count_from_3_m_on)
 {
     for (int deep = 0; deep <= 1; deep++) {
@@ -196,8 +215,12 @@ START_TEST(edges_count_from_3_m_on)
         add(30, deep ? 3.0 : 2.99, 4);
         finish();
         ck_assert_int_eq(told.count, 2);
-        ck_assert_msg(diag_list_has(&told, deep ? "d.csv:2: warning: the record begins" : "d.csv:2: note: the record begins"), "%s", told.lines[0]);
-        ck_assert_msg(diag_list_has(&told, deep ? "d.csv:4: warning: the record ends" : "d.csv:4: note: the record ends"), "%s", told.lines[1]);
+        ck_assert_msg(
+            diag_list_has(&told, deep ? "d.csv:2: warning: the record begins" : "d.csv:2: note: the record begins"),
+            "%s", told.lines[0]);
+        ck_assert_msg(
+            diag_list_has(&told, deep ? "d.csv:4: warning: the record ends" : "d.csv:4: note: the record ends"), "%s",
+            told.lines[1]);
         ck_assert_int_eq(plm_dive_info_get(dive)->ends_in_water, deep);
         end();
     }
@@ -227,8 +250,13 @@ END_TEST
 /* What a dive can have around it: plimsoll-log(5). What is left standing is what a log can tell, limits among it. */
 START_TEST(surroundings_that_cannot_be_are_dropped_and_told)
 {
-    static const struct { double surface_bar, altitude_m, water_kg_m3; bool kept; const char *told; } trials[] = {
-        {0.4, -500, 900, true, ""}, {1.2, 9000, 1100, true, ""},
+    static const struct {
+        double surface_bar, altitude_m, water_kg_m3;
+        bool kept;
+        const char *told;
+    } trials[] = {
+        {0.4, -500, 900, true, ""},
+        {1.2, 9000, 1100, true, ""},
         {0, 0, 1000, false, "a surface pressure of 0.000 bar is not within 0.4 to 1.2; it is left aside"},
         {1.21, 0, 1000, false, "a surface pressure of 1.210 bar is not within"},
         {(double)INFINITY, 0, 1000, false, "a surface pressure of"},
@@ -247,9 +275,11 @@ START_TEST(surroundings_that_cannot_be_are_dropped_and_told)
         add(120, 0, 4);
         finish();
         const struct plm_dive_info *kept = plm_dive_info_get(dive);
-        bool all = kept->surface_bar == trials[i].surface_bar && kept->altitude_m == trials[i].altitude_m && kept->water_kg_m3 == trials[i].water_kg_m3;
+        bool all = kept->surface_bar == trials[i].surface_bar && kept->altitude_m == trials[i].altitude_m &&
+                   kept->water_kg_m3 == trials[i].water_kg_m3;
         ck_assert_msg(all == trials[i].kept, "trial %zu", i);
-        ck_assert_msg(trials[i].kept ? told.count == 0 : diag_list_has(&told, trials[i].told), "trial %zu: %s", i, told.lines[0]);
+        ck_assert_msg(trials[i].kept ? told.count == 0 : diag_list_has(&told, trials[i].told), "trial %zu: %s", i,
+                      told.lines[0]);
         end();
     }
 }
@@ -265,7 +295,8 @@ START_TEST(steps_and_intervals_that_cannot_be)
     add(120, 0, 4);
     finish();
     ck_assert(!(plm_dive_info_get(dive)->depth_step_m > 10) && isnan(plm_dive_info_get(dive)->surface_interval_s));
-    ck_assert(diag_list_has(&told, "a step of depths of") && diag_list_has(&told, "a surface interval of -5 s is not within"));
+    ck_assert(diag_list_has(&told, "a step of depths of") &&
+              diag_list_has(&told, "a surface interval of -5 s is not within"));
     end();
 }
 END_TEST
@@ -279,7 +310,8 @@ START_TEST(gaps_and_impossible_rates)
     add(310, 50, 31);
     add(320, 0, 32);
     finish();
-    ck_assert(diag_list_has(&told, "d.csv:30: note: 100 s without samples; a straight line from 0.0 m to 10.0 m is taken [gap]"));
+    ck_assert(diag_list_has(
+        &told, "d.csv:30: note: 100 s without samples; a straight line from 0.0 m to 10.0 m is taken [gap]"));
     ck_assert(diag_list_has(&told, "d.csv:32: warning: depth changes by up to 5.0 m/s, faster than a diver"));
     ck_assert_int_eq(told.count, 2);
     end();
@@ -306,8 +338,11 @@ END_TEST
 
 START_TEST(the_step_of_depth)
 {
-    static const struct { double step_m; int decimals; } STEPS[] = {
-        {1, 0}, {0.5, 1}, {0.3048, 4}, {0.25, 2}, {0.2, 1}, {0.1, 1}, {0.05, 2}, {0.03048, 5}, {0.02, 2}, {0.01, 2}, {0.005, 3}, {0.001, 3}};
+    static const struct {
+        double step_m;
+        int decimals;
+    } STEPS[] = {{1, 0},    {0.5, 1},     {0.3048, 4}, {0.25, 2}, {0.2, 1},   {0.1, 1},
+                 {0.05, 2}, {0.03048, 5}, {0.02, 2},   {0.01, 2}, {0.005, 3}, {0.001, 3}};
     for (size_t s = 0; s < sizeof STEPS / sizeof STEPS[0]; s++) {
         begin();
         for (int i = 0; i < 60; i++) {
@@ -317,7 +352,7 @@ START_TEST(the_step_of_depth)
         ck_assert(fabs(plm_dive_info_get(dive)->depth_step_m - STEPS[s].step_m) < 1e-12);
         end();
     }
-    begin();   /* too few turning points say nothing */
+    begin(); /* too few turning points say nothing */
     add(0, 0, 1);
     add(60, 18, 2);
     add(1800, 18, 3);
@@ -331,11 +366,13 @@ END_TEST
 START_TEST(a_copy_is_the_same_dive)
 {
     uint32_t mix;
-    struct plm_event event = {.time_ms = 5000, .kind = PLM_EVENT_ALARM, .value = 1, .value2 = NAN, .text = "ascent", .line = 3};
+    struct plm_event event = {
+        .time_ms = 5000, .kind = PLM_EVENT_ALARM, .value = 1, .value2 = NAN, .text = "ascent", .line = 3};
     struct plm_dive_info *info = plm_dive_builder_info(builder);
     info->diver = plm_dive_builder_text(builder, "Tern");
     info->surface_bar = 0.95;
-    ck_assert_int_eq(plm_dive_builder_mix(builder, "m1", "bottom", 0.32, 0, NAN, 0, 0, PLM_MIX_USE_BAILOUT, 1, &mix), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_dive_builder_mix(builder, "m1", "bottom", 0.32, 0, NAN, 0, 0, PLM_MIX_USE_BAILOUT, 1, &mix),
+                     PLM_STATUS_OK);
     plm_dive_builder_switch(builder, mix, 1);
     add(0, 3, 2);
     add(60, 20, 3);
@@ -354,18 +391,21 @@ START_TEST(a_copy_is_the_same_dive)
     const struct plm_sample *b = plm_dive_samples(dive, &count_copy);
     ck_assert_uint_eq(count, count_copy);
     for (size_t i = 0; i < count; i++) {
-        ck_assert(a[i].time_ms == b[i].time_ms && a[i].depth_m == b[i].depth_m && a[i].setting == b[i].setting && a[i].line == b[i].line);
+        ck_assert(a[i].time_ms == b[i].time_ms && a[i].depth_m == b[i].depth_m && a[i].setting == b[i].setting &&
+                  a[i].line == b[i].line);
     }
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
     ck_assert_uint_eq(count, 1);
     ck_assert_str_eq(mixes[0].id, "m1");
     ck_assert_str_eq(mixes[0].name, "bottom");
     size_t mix_count;
-    const struct plm_dive_mix *from = plm_dive_mixes(first, &mix_count);   /* what a copy says is its own and outlives this */
+    /* what a copy says is its own and outlives this */
+    const struct plm_dive_mix *from = plm_dive_mixes(first, &mix_count);
     ck_assert(mixes[0].name != from[0].name && mixes[0].id != from[0].id);
     ck_assert(mixes[0].mix.o2_frac == 0.32 && mixes[0].use == PLM_MIX_USE_BAILOUT);
     ck_assert_str_eq(plm_dive_info_get(dive)->diver, "Tern");
-    ck_assert(plm_dive_info_get(dive)->surface_bar == 0.95 && plm_dive_info_get(dive)->gas_known && !plm_dive_info_get(dive)->mode_known);
+    ck_assert(plm_dive_info_get(dive)->surface_bar == 0.95 && plm_dive_info_get(dive)->gas_known &&
+              !plm_dive_info_get(dive)->mode_known);
     const struct plm_event *events = plm_dive_events(dive, &count);
     ck_assert_uint_eq(count, 1);
     ck_assert_str_eq(events[0].text, "ascent");
@@ -413,7 +453,8 @@ START_TEST(a_cut_takes_the_later_away)
     size_t count;
     const struct plm_setting *settings = plm_dive_settings(dive, &count);
     ck_assert_uint_eq(count, 2);
-    ck_assert(all[2].time_ms == 130000 && settings[all[2].setting].setpoint_bar == 1.2 && isnan(settings[all[1].setting].setpoint_bar));
+    ck_assert(all[2].time_ms == 130000 && settings[all[2].setting].setpoint_bar == 1.2 &&
+              isnan(settings[all[1].setting].setpoint_bar));
     (void)plm_dive_events(dive, &count);
     ck_assert_uint_eq(count, 0);
     end();

@@ -1,6 +1,6 @@
 /*
- * Where a record ends that cannot be followed: holes, dives without end, more samples than there is room for. Source: the rules
- * gap_max_min, dive_max_h and samples_max, conventions of ours; plimsoll-log(5).
+ * Where a record ends that cannot be followed: holes, dives without end, more samples than there is room for. Source:
+ * the rules gap_max_min, dive_max_h and samples_max, conventions of ours; plimsoll-log(5).
  * SPDX-License-Identifier: MIT
  */
 #include <stdlib.h>
@@ -10,7 +10,8 @@
 /* Nobody knows what was dived in a hole of more than an hour: the rule gap_max_min, a convention of ours. */
 START_TEST(a_long_gap_in_the_water_ends_the_record)
 {
-    struct plm_event early = {.time_ms = 60000, .kind = PLM_EVENT_MARKER, .text = "1"}, late = {.time_ms = 4000000, .kind = PLM_EVENT_MARKER, .text = "2"};
+    struct plm_event early = {.time_ms = 60000, .kind = PLM_EVENT_MARKER, .text = "1"},
+                     late = {.time_ms = 4000000, .kind = PLM_EVENT_MARKER, .text = "2"};
     add(0, 0, 2);
     add(60, 20, 3);
     ck_assert_int_eq(plm_dive_builder_event(builder, &early), PLM_STATUS_OK);
@@ -23,7 +24,8 @@ START_TEST(a_long_gap_in_the_water_ends_the_record)
     size_t events;
     (void)plm_dive_events(dive, &events);
     ck_assert(plm_dive_info_get(dive)->ends_in_water && events == 1);
-    ck_assert(diag_list_has(&told, "d.csv:4: warning: 3601 s without samples at 20.0 m, longer than 60 min (rule gap_max_min); the record ends there, in "
+    ck_assert(diag_list_has(&told, "d.csv:4: warning: 3601 s without samples at 20.0 m, longer than 60 min (rule "
+                                   "gap_max_min); the record ends there, in "
                                    "the water; 3 samples and 1 events behind it are not used [gap]"));
     end();
 }
@@ -65,7 +67,8 @@ START_TEST(a_dive_that_never_ends_is_cut)
     finish();
     (void)samples(50);
     ck_assert(plm_dive_info_get(dive)->ends_in_water);
-    ck_assert(diag_list_has(&told, "d.csv:52: warning: a record of 60 h from the first sample in the water, longer than 48 h (rule dive_max_h); it ends there, at "
+    ck_assert(diag_list_has(&told, "d.csv:52: warning: a record of 60 h from the first sample in the water, longer "
+                                   "than 48 h (rule dive_max_h); it ends there, at "
                                    "10.0 m; 12 samples and 0 events behind it are not used [limit]"));
     end();
 }
@@ -81,9 +84,12 @@ START_TEST(a_long_gap_at_the_surface_is_spent_there)
     add(19100, 0, 6);
     finish();
     const struct plm_sample *all = samples(7);
-    ck_assert(all[1].time_ms == 9000000 && all[1].depth_m == 0 && all[1].line == 0 && isnan(all[1].po2_bar) && all[2].depth_m == 20);
-    ck_assert(all[4].time_ms == 19060000 && all[4].depth_m == 0 && all[5].depth_m == 10 && !plm_dive_info_get(dive)->ends_in_water);
-    ck_assert(diag_list_has(&told, "d.csv:3: note: 9000 s without samples before 20.0 m, longer than 60 min (rule gap_max_min); the surface is taken "
+    ck_assert(all[1].time_ms == 9000000 && all[1].depth_m == 0 && all[1].line == 0 && isnan(all[1].po2_bar) &&
+              all[2].depth_m == 20);
+    ck_assert(all[4].time_ms == 19060000 && all[4].depth_m == 0 && all[5].depth_m == 10 &&
+              !plm_dive_info_get(dive)->ends_in_water);
+    ck_assert(diag_list_has(&told, "d.csv:3: note: 9000 s without samples before 20.0 m, longer than 60 min (rule "
+                                   "gap_max_min); the surface is taken "
                                    "until then [gap]"));
     end();
 }
@@ -102,9 +108,11 @@ START_TEST(a_record_far_longer_than_its_dive)
     finish();
     const struct plm_sample *all = samples(4);
     ck_assert(all[0].line == 3 && all[3].line == 6 && !plm_dive_info_get(dive)->ends_in_water);
-    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins more than 48 h before the dive (rule dive_max_h); 1 samples at the surface are not "
+    ck_assert(diag_list_has(&told, "d.csv:2: warning: the record begins more than 48 h before the dive (rule "
+                                   "dive_max_h); 1 samples at the surface are not "
                                    "used [limit]"));
-    ck_assert(diag_list_has(&told, "d.csv:7: warning: a record of 8760 h from the first sample in the water, longer than 48 h (rule dive_max_h); it ends "
+    ck_assert(diag_list_has(&told, "d.csv:7: warning: a record of 8760 h from the first sample in the water, longer "
+                                   "than 48 h (rule dive_max_h); it ends "
                                    "there, at 0.0 m; 1 samples and 0 events behind it are not used [limit]"));
     end();
 }
@@ -126,7 +134,8 @@ START_TEST(more_samples_than_there_is_room_for)
     size_t events;
     (void)plm_dive_events(dive, &events);
     ck_assert(events == 3 && plm_dive_info_get(dive)->ends_in_water);
-    ck_assert(diag_list_has(&told, "d.csv:5: warning: more than 3 samples or events (rule samples_max); the record ends there, at 4.0 m; 3 samples and 3 "
+    ck_assert(diag_list_has(&told, "d.csv:5: warning: more than 3 samples or events (rule samples_max); the record "
+                                   "ends there, at 4.0 m; 3 samples and 3 "
                                    "events behind it are not used [limit]"));
     /* A copy may have more: what is edited gets samples of its own. */
     struct plm_dive_builder *copy = plm_dive_builder_from(dive, &rules, NULL);
@@ -144,7 +153,10 @@ END_TEST
 START_TEST(ends_in_the_water)
 {
     /* Recorders stop at 3 m or shallower: that is no end in the water. */
-    static const struct { double last_m; bool in_water; } ends[] = {{0, false}, {0.6, false}, {2.9, false}, {3, true}, {40, true}};
+    static const struct {
+        double last_m;
+        bool in_water;
+    } ends[] = {{0, false}, {0.6, false}, {2.9, false}, {3, true}, {40, true}};
     for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
         begin();
         add(0, 0, 2);

@@ -1,6 +1,6 @@
 /*
- * Parts of mixes. Source of the bounds: the advice on omitted and inconsistent parts of mixes for the open XML dive format
- * (sum off by more than 0.005 is told, by more than 0.02 refused), which holds for every format here.
+ * Parts of mixes. Source of the bounds: the advice on omitted and inconsistent parts of mixes for the open XML dive
+ * format (sum off by more than 0.005 is told, by more than 0.02 refused), which holds for every format here.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -14,7 +14,7 @@ static const struct {
     struct plmi_mix_parts parts;
     int usable;
     double o2, he;
-    const char *told;   /* NULL: nothing */
+    const char *told; /* NULL: nothing */
 } CASES[] = {
     {{0.21, NAN, NAN, NAN, NAN}, 1, 0.21, 0, NULL},
     {{0.21, 0, 0.79, 0, 0}, 1, 0.21, 0, NULL},
@@ -59,7 +59,8 @@ START_TEST(parts_settle)
 }
 END_TEST
 
-/* Oxygen as the rest: 1 - 0.78 nitrogen - 0.01 argon = 0.21; with helium 0.35, nitrogen 0.43, argon 0.01: 0.21, too. Both guesses are told. */
+/* Oxygen as the rest: 1 - 0.78 nitrogen - 0.01 argon = 0.21; with helium 0.35, nitrogen 0.43, argon 0.01: 0.21, too.
+ * Both guesses are told. */
 START_TEST(oxygen_is_what_argon_leaves)
 {
     static const struct plmi_mix_parts rows[] = {{NAN, NAN, 0.78, 0.01, NAN}, {NAN, 0.35, 0.43, 0.01, NAN}};

@@ -1,5 +1,6 @@
 /*
- * Settings that change at a sample said twice, and between two samples. Source: the contract in plimsoll/dive_builder.h.
+ * Settings that change at a sample said twice, and between two samples. Source: the contract in
+ * plimsoll/dive_builder.h.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -74,7 +75,8 @@ static double ninety(void *context, double after_s)
     return after_s < 90 ? 90 : (double)INFINITY;
 }
 
-/* Half-way between 10 m and 20 m the depth is 15 m; nobody measured oxygen there, neither the recorder nor the cells. */
+/* Half-way between 10 m and 20 m the depth is 15 m; nobody measured oxygen there, neither the recorder nor the cells.
+ */
 START_TEST(a_sample_put_in_between_is_not_measured)
 {
     struct plm_rules rules = plm_rules_default();
@@ -99,7 +101,8 @@ START_TEST(a_sample_put_in_between_is_not_measured)
     ck_assert_double_eq_tol(samples[2].depth_m, 15, 1e-12);
     ck_assert(isnan(samples[2].po2_bar) && isnan(samples[2].cell_bar[0]));
     ck_assert(samples[1].po2_bar == 0.71 && samples[3].po2_bar == 0.71);
-    ck_assert(setting_at(other, 1)->setpoint_bar == 0.7 && setting_at(other, 2)->setpoint_bar == 1.3 && setting_at(other, 3)->setpoint_bar == 1.3);
+    ck_assert(setting_at(other, 1)->setpoint_bar == 0.7 && setting_at(other, 2)->setpoint_bar == 1.3 &&
+              setting_at(other, 3)->setpoint_bar == 1.3);
     plm_dive_free(other);
     plm_dive_free(dive);
 }
@@ -107,6 +110,8 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {a_switch_between_two_lines_of_one_moment, a_gas_told_with_the_second_line_of_the_first_moment, a_sample_put_in_between_is_not_measured};
+    const TTest *const tests[] = {a_switch_between_two_lines_of_one_moment,
+                                  a_gas_told_with_the_second_line_of_the_first_moment,
+                                  a_sample_put_in_between_is_not_measured};
     return SUITE_RUN("settings", tests);
 }

@@ -12,15 +12,30 @@ static const struct name {
     double o2_frac, he_frac;
     const char *text;
 } names[] = {
-    {0.21, 0.0, "air"},       {0.2095, 0.0, "air"},     {0.209, 0.0, "air"},
-    {0.32, 0.0, "nitrox 32"}, {0.36, 0.0, "nitrox 36"}, {0.5, 0.0, "nitrox 50"},
-    {1.0, 0.0, "oxygen"},     {0.996, 0.0, "oxygen"},   {0.18, 0.45, "18/45"},
-    {0.10, 0.70, "10/70"},    {0.08, 0.65, "8/65"},     {0.21, 0.35, "21/35"},
-    {0.21, 0.004, "air"},     {0.12, 0.0, "nitrox 12"}, {0.04, 0.96, "4/96"},
-    {0.21, 0.01, "21/1"},     {0.21, 0.006, "21/1"},
+    {0.21, 0.0, "air"},
+    {0.2095, 0.0, "air"},
+    {0.209, 0.0, "air"},
+    {0.32, 0.0, "nitrox 32"},
+    {0.36, 0.0, "nitrox 36"},
+    {0.5, 0.0, "nitrox 50"},
+    {1.0, 0.0, "oxygen"},
+    {0.996, 0.0, "oxygen"},
+    {0.18, 0.45, "18/45"},
+    {0.10, 0.70, "10/70"},
+    {0.08, 0.65, "8/65"},
+    {0.21, 0.35, "21/35"},
+    {0.21, 0.004, "air"},
+    {0.12, 0.0, "nitrox 12"},
+    {0.04, 0.96, "4/96"},
+    {0.21, 0.01, "21/1"},
+    {0.21, 0.006, "21/1"},
     /* air is what rounds to 21 %: half a percent to either side, no more */
-    {0.205, 0.0, "air"},      {0.2049, 0.0, "nitrox 20"}, {0.215, 0.0, "air"},
-    {0.2151, 0.0, "nitrox 22"}, {0.22, 0.0, "nitrox 22"}, {0.20, 0.0, "nitrox 20"},
+    {0.205, 0.0, "air"},
+    {0.2049, 0.0, "nitrox 20"},
+    {0.215, 0.0, "air"},
+    {0.2151, 0.0, "nitrox 22"},
+    {0.22, 0.0, "nitrox 22"},
+    {0.20, 0.0, "nitrox 20"},
 };
 
 START_TEST(mixes_have_the_trade_s_names)
@@ -37,7 +52,8 @@ END_TEST
 
 START_TEST(names_fit_any_buffer)
 {
-    struct plm_mix mix = {0.32, 0.0, 0.68}, none = {(double)NAN, -7.0, 1e300}, much = {7.0, 7.0, -13.0}, less = {-0.5, 0.0, 1.5};
+    struct plm_mix mix = {0.32, 0.0, 0.68}, none = {(double)NAN, -7.0, 1e300}, much = {7.0, 7.0, -13.0},
+                   less = {-0.5, 0.0, 1.5};
     char buffer[24] = "unchanged";
     ck_assert_str_eq(plm_mix_name(&mix, buffer, 4), "nit");
     ck_assert_str_eq(plm_mix_name(&mix, buffer, 1), "");
@@ -75,23 +91,24 @@ START_TEST(a_loop_of_oxygen_has_no_inert_gas)
         ck_assert_double_eq(inspired.n2_bar, 0.0);
         ck_assert_double_eq(inspired.he_bar, 0.0);
         ck_assert_double_eq(inspired.o2_bar, fmin(1.2, ambient_bar));
-        ck_assert_double_eq_tol(plmi_density_loop_g_l(&oxygen, ambient_bar, 1.2),
-                                1.428 * ambient_bar / 1.01325, 1e-12);
+        ck_assert_double_eq_tol(plmi_density_loop_g_l(&oxygen, ambient_bar, 1.2), 1.428 * ambient_bar / 1.01325, 1e-12);
     }
 }
 END_TEST
 
 /*
- * A loop cannot hold more oxygen than there is pressure. Oxygen 1.428, nitrogen 1.251, helium 0.178 g/L at 1 atm (handbook values,
- * as in Anthony and Mitchell 2016). Set point 1.3 on 10/60, so nitrogen is a third of what is not oxygen, helium two thirds:
- * at 1.2 bar all is oxygen; at 1.3 bar still; at 1.6 bar 0.3 bar are inert, 0.1 nitrogen and 0.2 helium.
+ * A loop cannot hold more oxygen than there is pressure. Oxygen 1.428, nitrogen 1.251, helium 0.178 g/L at 1 atm
+ * (handbook values, as in Anthony and Mitchell 2016). Set point 1.3 on 10/60, so nitrogen is a third of what is not
+ * oxygen, helium two thirds: at 1.2 bar all is oxygen; at 1.3 bar still; at 1.6 bar 0.3 bar are inert, 0.1 nitrogen and
+ * 0.2 helium.
  */
 START_TEST(a_loop_holds_no_more_oxygen_than_pressure)
 {
     const struct plm_mix diluent = {0.1, 0.6, 0.3};
     ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.2, 1.3), 1.2 * 1.428 / 1.01325, 1e-12);
     ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.3, 1.3), 1.3 * 1.428 / 1.01325, 1e-12);
-    ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.6, 1.3), (1.3 * 1.428 + 0.1 * 1.251 + 0.2 * 0.178) / 1.01325, 1e-12);
+    ck_assert_double_eq_tol(plmi_density_loop_g_l(&diluent, 1.6, 1.3),
+                            (1.3 * 1.428 + 0.1 * 1.251 + 0.2 * 0.178) / 1.01325, 1e-12);
 }
 END_TEST
 

@@ -55,10 +55,12 @@ static struct plm_dive *laid(const char *log, const char *text, int n)
     ck_assert_int_eq(plm_import_open(&import, source, &options, &SINK), PLM_STATUS_OK);
     for (int i = 1; i <= n; i++) {
         ck_assert_int_eq(plm_import_next(import, &dive), PLM_STATUS_OK);
-        if (i == 1)
+        if (i == 1) {
             first = plm_dive_info_get(dive)->start;
-        if (i == n)
+        }
+        if (i == n) {
             ck_assert_int_eq(plm_card_lay(&out, dive, i > 1 ? &first : NULL, card, &rules, &SINK), PLM_STATUS_OK);
+        }
         plm_dive_free(dive);
     }
     plm_import_free(import);
@@ -75,15 +77,19 @@ static const struct plm_setting *setting_at(const struct plm_dive *dive, int64_t
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
     const struct plm_setting *settings = plm_dive_settings(dive, &setting_count);
     size_t i = 0;
-    while (i + 1 < count && samples[i + 1].time_ms <= time_ms)
+    while (i + 1 < count && samples[i + 1].time_ms <= time_ms) {
         i++;
+    }
     return &settings[samples[i].setting];
 }
 
 START_TEST(a_card_tells_who_when_where)
 {
-    struct plm_dive *dive = laid(LOG, "[dive]\ndiver = Tern\nstart = 2031-05-06T09:30\nzone = +10:00\nsurface_bar = 0.9\nwater = salt\nrecorder = wrist\n"
-                                      "site = north terrace\nplan = p.uddf\n", 1);
+    struct plm_dive *dive = laid(LOG,
+                                 "[dive]\ndiver = Tern\nstart = 2031-05-06T09:30\nzone = +10:00\nsurface_bar = "
+                                 "0.9\nwater = salt\nrecorder = wrist\n"
+                                 "site = north terrace\nplan = p.uddf\n",
+                                 1);
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     ck_assert_str_eq(info->diver, "Tern");
     ck_assert_str_eq(info->recorder, "wrist");
@@ -100,8 +106,11 @@ END_TEST
 
 START_TEST(changes_are_timed_and_stay)
 {
-    struct plm_dive *dive = laid(LOG, "[mixes]\nbottom = 10/70 diluent\nrich = 50 deco 1.6bar\n[at 0]\nmode = closed\nmix = bottom\nsetpoint_bar = 0.7\n"
-                                      "[at 5:00]\nsetpoint_bar = 1.3\n[at 0:11:00]\nmode = open\nmix = rich\n", 1);
+    struct plm_dive *dive = laid(LOG,
+                                 "[mixes]\nbottom = 10/70 diluent\nrich = 50 deco 1.6bar\n[at 0]\nmode = closed\nmix = "
+                                 "bottom\nsetpoint_bar = 0.7\n"
+                                 "[at 5:00]\nsetpoint_bar = 1.3\n[at 0:11:00]\nmode = open\nmix = rich\n",
+                                 1);
     size_t count;
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
     ck_assert_int_eq(setting_at(dive, 0)->mode, PLM_MODE_CLOSED);
@@ -119,7 +128,9 @@ END_TEST
 
 START_TEST(what_a_card_leaves_out_stays_the_logs)
 {
-    struct plm_dive *dive = laid("time_s,depth_m,mode,o2_frac,setpoint_bar\n0,0,closed,0.21,0.7\n600,20,,,1.2\n700,0,,,\n", "[at 0]\nmix = oxygen\n", 1);
+    struct plm_dive *dive =
+        laid("time_s,depth_m,mode,o2_frac,setpoint_bar\n0,0,closed,0.21,0.7\n600,20,,,1.2\n700,0,,,\n",
+             "[at 0]\nmix = oxygen\n", 1);
     size_t count;
     ck_assert_int_eq(setting_at(dive, 0)->mode, PLM_MODE_CLOSED);
     ck_assert_double_eq(setting_at(dive, 0)->setpoint_bar, 0.7);
@@ -145,7 +156,10 @@ END_TEST
 /* Windows-1252 has o with stroke at 0xF8 (Unicode, mappings, CP1252.TXT). */
 START_TEST(a_card_is_decoded_like_a_table)
 {
-    struct plm_dive *dive = laid(LOG, "\xEF\xBB\xBF[dive]\r\n" "diver = Tern\r\nsite = N\xC3\xB8k\n", 1);
+    struct plm_dive *dive = laid(LOG,
+                                 "\xEF\xBB\xBF[dive]\r\n"
+                                 "diver = Tern\r\nsite = N\xC3\xB8k\n",
+                                 1);
     ck_assert_str_eq(plm_dive_info_get(dive)->diver, "Tern");
     ck_assert_str_eq(plm_dive_info_get(dive)->site, "N\xC3\xB8k");
     plm_dive_free(dive);
@@ -162,7 +176,9 @@ START_TEST(a_card_is_decoded_like_a_table)
 }
 END_TEST
 
-static const struct { const char *text, *said; } BAD[] = {
+static const struct {
+    const char *text, *said;
+} BAD[] = {
     {"[dive]\ndivr = Tern\n", "a.card:2: error: no key \"divr\" in [dive]; the nearest is diver [card]"},
     {"[dive]\nstart = yesterday\n", "a.card:2"},
     {"[dive]\nsurface_bar = 3\n", "from 0.4 to 1.2"},
@@ -178,8 +194,11 @@ static const struct { const char *text, *said; } BAD[] = {
     {"diver = Tern\n", "in no section"},
     {"[dive]\nTern\n", "a.card:2"},
     {"[dive\ndiver = Tern\n", "a.card:1"},
-    {"[dive]\ndiver = aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
-     "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\n", "too long"},
+    {"[dive]\ndiver = "
+     "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+     "aaaaaaaaaaa"
+     "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\n",
+     "too long"},
     {"[mixes]\nthis name is longer than any name that a mix has ever been given = air\n", "too long"},
 };
 
@@ -202,8 +221,11 @@ START_TEST(a_written_card_reads_back)
     static const char log[] = "time_s,depth_m\n0,0\n60,9\n120,0\n";
     char written[2048];
     const struct plm_sink sink = {take_bytes, written};
-    struct plm_dive *dive = laid(log, "[dive]\ndiver = Sk\303\274a\nstart = 2031-05-06T09:30:07-03:30\nrecorder = wrist 3\nsite = Deep # terrace\n"
-                                      "surface_bar = 0.9871\nwater = 1024.3\n", 1);
+    struct plm_dive *dive = laid(
+        log,
+        "[dive]\ndiver = Sk\303\274a\nstart = 2031-05-06T09:30:07-03:30\nrecorder = wrist 3\nsite = Deep # terrace\n"
+        "surface_bar = 0.9871\nwater = 1024.3\n",
+        1);
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     ck_assert_int_eq(plm_card_write(info, &sink), PLM_STATUS_OK);
     struct plm_dive *again = laid(log, written, 1);
@@ -213,7 +235,8 @@ START_TEST(a_written_card_reads_back)
     ck_assert_str_eq(same->recorder, info->recorder);
     ck_assert_str_eq(same->site, info->site);
     ck_assert_mem_eq(&same->start, &info->start, sizeof info->start);
-    ck_assert(same->surface_bar == info->surface_bar && same->water_kg_m3 == info->water_kg_m3 && isnan(same->altitude_m));
+    ck_assert(same->surface_bar == info->surface_bar && same->water_kg_m3 == info->water_kg_m3 &&
+              isnan(same->altitude_m));
     plm_dive_free(again);
     plm_dive_free(dive);
 }

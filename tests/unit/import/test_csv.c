@@ -47,7 +47,9 @@ static const struct plm_sample *samples(int dive, size_t want)
 START_TEST(a_day_long_record_falls_into_dives)
 {
     read_text("time_s,depth_m,mode,o2_frac,he_frac\n"
-              "0,0,open,0.32,0\n1800,0,,,\n3600,0,,,\n3660,10,,,\n3900,12,,,\n4000,0,,,\n4300,0,,,\n4700,0,,,\n9000,0,,,\n9060,8,,,\n9400,0,,,\n9500,0,,,\n", 2);
+              "0,0,open,0.32,0\n1800,0,,,\n3600,0,,,\n3660,10,,,\n3900,12,,,\n4000,0,,,\n4300,0,,,\n4700,0,,,\n9000,0,,"
+              ",\n9060,8,,,\n9400,0,,,\n9500,0,,,\n",
+              2);
     /* The wait before the dive ends with its last row; that behind it is cut where the diver surfaced. */
     const struct plm_sample *first = samples(0, 4);
     ck_assert(first[0].time_ms == 0 && first[1].time_ms == 60000 && first[3].time_ms == 400000 && first[0].line == 4);
@@ -71,8 +73,10 @@ END_TEST
 
 START_TEST(a_recorder_that_sleeps_at_the_surface)
 {
-    read_text("date,time,depth_m\n2031-05-06,09:00:00,1.2\n2031-05-06,09:01:00,12\n2031-05-06,09:20:00,1.1\n2031-05-06,11:00:00,1.3\n2031-05-06,11:01:00,9\n"
-              "2031-05-06,11:30:00,1.2\n", 2);
+    read_text("date,time,depth_m\n2031-05-06,09:00:00,1.2\n2031-05-06,09:01:00,12\n2031-05-06,09:20:00,1.1\n2031-05-06,"
+              "11:00:00,1.3\n2031-05-06,11:01:00,9\n"
+              "2031-05-06,11:30:00,1.2\n",
+              2);
     ck_assert(info(1)->surface_interval_s == 6000 && info(1)->start.local_ms - info(0)->start.local_ms == 7200000);
     /* A long gap in the depth is a gap. */
     read_text("time_s,depth_m\n0,0\n60,30\n2000,31\n2060,0\n", 1);
@@ -82,7 +86,10 @@ END_TEST
 
 START_TEST(dives_by_number)
 {
-    read_text("dive no,time_s,depth_m,mode,o2_frac\n7,0,0,open,0.32\n7,60,10,,\n7,300,0,,\n8,0,0,,\n8,60,20,,\n8,300,0,,\n9,0,0,,\n9,60,0,,\n", 2);
+    read_text("dive "
+              "no,time_s,depth_m,mode,o2_frac\n7,0,0,open,0.32\n7,60,10,,\n7,300,0,,\n8,0,0,,\n8,60,20,,\n8,300,0,,\n9,"
+              "0,0,,\n9,60,0,,\n",
+              2);
     ck_assert_str_eq(info(0)->number, "7");
     ck_assert_str_eq(info(1)->number, "8");
     /* Nothing is taken over from a dive of another number. */
@@ -94,14 +101,15 @@ START_TEST(dives_by_number)
 }
 END_TEST
 
-#define LONG_60 "a recorder of many words and made in 2031 that names its dives "
+#define LONG_60  "a recorder of many words and made in 2031 that names its dives "
 #define LONG_240 LONG_60 LONG_60 LONG_60 LONG_60
 
 /* Two numbers that differ behind any room for them are two dives all the same; what does not fit is told. */
 START_TEST(dives_by_a_long_number)
 {
-    read_text("dive,time_s,depth_m\n" LONG_240 "1,0,0\n" LONG_240 "1,60,9\n" LONG_240 "1,120,0\n"
-              LONG_240 "2,0,0\n" LONG_240 "2,60,20\n" LONG_240 "2,120,0\n", 2);
+    read_text("dive,time_s,depth_m\n" LONG_240 "1,0,0\n" LONG_240 "1,60,9\n" LONG_240 "1,120,0\n" LONG_240
+              "2,0,0\n" LONG_240 "2,60,20\n" LONG_240 "2,120,0\n",
+              2);
     ck_assert(samples(0, 3)[1].depth_m == 9 && samples(1, 3)[1].depth_m == 20);
     TOLD("t:2:1: warning: the number of a dive is longer than");
     /* A cut falls between two characters, here of two bytes each. */
@@ -118,19 +126,22 @@ END_TEST
 
 START_TEST(order_of_day_and_month)
 {
-    static const char TEXT[] = "date,time,depth_m\n05/06/2031,09:00:00,0\n05/06/2031,09:01:00,9\n05/06/2031,09:02:00,0\n";
+    static const char TEXT[] =
+        "date,time,depth_m\n05/06/2031,09:00:00,0\n05/06/2031,09:01:00,9\n05/06/2031,09:02:00,0\n";
     read_text(TEXT, 1);
-    ck_assert(info(0)->start.local_ms == INT64_C(1938416400000));   /* 2031-06-05T09:00 */
+    ck_assert(info(0)->start.local_ms == INT64_C(1938416400000)); /* 2031-06-05T09:00 */
     TOLD("day and month of 05/06/2031 cannot be told apart; the day is taken to stand first");
     ck_assert(!got.partial);
     got.options.date_order = "mdy";
     read_text(TEXT, 1);
-    ck_assert(info(0)->start.local_ms == INT64_C(1935824400000));   /* 2031-05-06T09:00 */
+    ck_assert(info(0)->start.local_ms == INT64_C(1935824400000)); /* 2031-05-06T09:00 */
     ck_assert(!diag_list_has(&got.told, "cannot be told apart"));
     got.options.date_order = NULL;
     /* The part that changes over midnight is the day. */
-    read_text("date,time,depth_m\n05/06/2031,23:59:00,0\n05/06/2031,23:59:30,9\n05/07/2031,00:00:30,9\n05/07/2031,00:02:00,0\n", 1);
-    ck_assert(info(0)->start.local_ms == INT64_C(1935878340000));   /* 2031-05-06T23:59 */
+    read_text("date,time,depth_m\n05/06/2031,23:59:00,0\n05/06/2031,23:59:30,9\n05/07/2031,00:00:30,9\n05/07/"
+              "2031,00:02:00,0\n",
+              1);
+    ck_assert(info(0)->start.local_ms == INT64_C(1935878340000)); /* 2031-05-06T23:59 */
     ck_assert(samples(0, 4)[3].time_ms == 180000);
 }
 END_TEST
@@ -138,15 +149,16 @@ END_TEST
 START_TEST(a_start_before_the_header)
 {
     read_text("Start: 05/06/2031 09:30\ntime_s,depth_m\n0,0\n60,9\n90,0\n", 1);
-    ck_assert(info(0)->start.local_ms == INT64_C(1938418200000));   /* 2031-06-05T09:30 */
+    ck_assert(info(0)->start.local_ms == INT64_C(1938418200000)); /* 2031-06-05T09:30 */
     TOLD("day and month of 05/06/2031 09:30 cannot be told apart");
     got.options.date_order = "mdy";
     read_text("Start: 05/06/2031 09:30\ntime_s,depth_m\n0,0\n60,9\n90,0\n", 1);
-    ck_assert(info(0)->start.local_ms == INT64_C(1935826200000) && got.told.count == 1);   /* 2031-05-06T09:30; the gas is told */
+    /* 2031-05-06T09:30; the gas is told */
+    ck_assert(info(0)->start.local_ms == INT64_C(1935826200000) && got.told.count == 1);
     /* The clock of the rows runs from the date before the header. */
     got.options.date_order = NULL;
     read_text("Date;16.05.2031\ntime;depth_m\n23:59:30;0\n00:00:30;9\n00:02:30;0\n", 1);
-    ck_assert(info(0)->start.local_ms == INT64_C(1936742370000));   /* 2031-05-16T23:59:30 */
+    ck_assert(info(0)->start.local_ms == INT64_C(1936742370000)); /* 2031-05-16T23:59:30 */
     ck_assert(samples(0, 3)[2].time_ms == 180000);
 }
 END_TEST
@@ -154,7 +166,10 @@ END_TEST
 START_TEST(a_start_in_several_lines)
 {
     static const char ROWS[] = "time_s,depth_m\n0,0\n60,9\n90,0\n";
-    static const struct { const char *lines; int64_t start_ms; } STARTS[] = {
+    static const struct {
+        const char *lines;
+        int64_t start_ms;
+    } STARTS[] = {
         /* 2031-05-06T09:30:00Z is 1935826200 s since 1970 (date -u +%s). */
         {"Start: 2031-05-06 09:30\nDate: 2031-05-06\n", INT64_C(1935826200000)},
         {"Date: 2031-05-06\nStart: 2031-05-06 09:30\n", INT64_C(1935826200000)},
@@ -166,8 +181,8 @@ START_TEST(a_start_in_several_lines)
         char text[256];
         (void)snprintf(text, sizeof text, "%s%s", STARTS[i].lines, ROWS);
         read_text(text, 1);
-        ck_assert_msg(info(0)->start.known && info(0)->start.has_clock && info(0)->start.local_ms == STARTS[i].start_ms, "%s: %lld", STARTS[i].lines,
-                      (long long)info(0)->start.local_ms);
+        ck_assert_msg(info(0)->start.known && info(0)->start.has_clock && info(0)->start.local_ms == STARTS[i].start_ms,
+                      "%s: %lld", STARTS[i].lines, (long long)info(0)->start.local_ms);
     }
     read_text("Clock: 09:30\ntime_s,depth_m\n0,0\n60,9\n90,0\n", 1);
     ck_assert(!info(0)->start.known);
@@ -202,7 +217,8 @@ START_TEST(what_is_missing_is_named)
     read_text("depth_m,temp_c\n0,20\n", 0);
     TOLD("t:1: error: no column of time; --columns names one by hand, --interval 10s");
     read_text("a,b\n1,2\n3,4\n", 0);
-    TOLD("error: no header row is understood (the first row begins with 'a'); name the columns: --columns time_s,depth_m,...");
+    TOLD("error: no header row is understood (the first row begins with 'a'); name the columns: --columns "
+         "time_s,depth_m,...");
     read_text("time_s,depth_m\n", 0);
     TOLD("the table holds no row with time and depth");
     got.options.columns = "time_s,colour";
@@ -234,7 +250,9 @@ END_TEST
 
 START_TEST(settings_hold_and_measurements_do_not)
 {
-    read_text("time_s,depth_m,mode,o2_frac,he_frac,setpoint_bar,po2_bar,cell1_bar\n0,0,closed,0.1,0.7,0.7,0.71,0.7\n60,30,,,,,,\n90,30,,,0.6,1.3,,1.2\n600,0,,,,,,\n", 1);
+    read_text("time_s,depth_m,mode,o2_frac,he_frac,setpoint_bar,po2_bar,cell1_bar\n0,0,closed,0.1,0.7,0.7,0.71,0.7\n60,"
+              "30,,,,,,\n90,30,,,0.6,1.3,,1.2\n600,0,,,,,,\n",
+              1);
     const struct plm_sample *all = samples(0, 4);
     size_t count;
     const struct plm_setting *settings = plm_dive_settings(got.dives[0], &count);
@@ -305,7 +323,8 @@ START_TEST(zero_offset_told_and_taken_off)
     }
     read_text(text, 1);
     ck_assert(samples(0, 40)[20].depth_m == 11.2);
-    TOLD("warning: the surface reads about -0.8 m (17 of the first rows lie at the least depth, -0.8 m); depths are taken as recorded (--zero auto takes it off)");
+    TOLD("warning: the surface reads about -0.8 m (17 of the first rows lie at the least depth, -0.8 m); depths are "
+         "taken as recorded (--zero auto takes it off)");
     got.options.zero_auto = true;
     read_text(text, 1);
     ck_assert_double_eq_tol(samples(0, 40)[20].depth_m, 12, 1e-12);
@@ -313,10 +332,13 @@ START_TEST(zero_offset_told_and_taken_off)
 }
 END_TEST
 
-/* In waves the readings at the surface lie within 1.1 m (a convention of ours): 7 x -0.21 and 10 x -1.3 m are -0.85 m on average, -0.19 m is no such reading. */
+/* In waves the readings at the surface lie within 1.1 m (a convention of ours): 7 x -0.21 and 10 x -1.3 m are -0.85 m
+ * on average, -0.19 m is no such reading. */
 START_TEST(waves_make_the_surface_wide)
 {
-    static const struct { const char *high, *told; } rows[] = {
+    static const struct {
+        const char *high, *told;
+    } rows[] = {
         {"-0.21", "the surface reads about -0.9 m (17 of the first rows lie at the least depth, -1.3 m)"},
         {"-0.19", "the surface reads about -1.3 m (10 of the first rows lie at the least depth, -1.3 m)"},
     };
@@ -324,7 +346,10 @@ START_TEST(waves_make_the_surface_wide)
         char text[2000] = "time_s,depth_m\n";
         size_t n = strlen(text);
         for (int i = 0; i < 40; i++) {
-            n += (size_t)snprintf(text + n, sizeof text - n, "%d,%s\n", i * 10, i < 7 ? rows[row].high : i > 29 ? "-1.3" : "11.2");
+            n += (size_t)snprintf(text + n, sizeof text - n, "%d,%s\n", i * 10,
+                                  i < 7    ? rows[row].high
+                                  : i > 29 ? "-1.3"
+                                           : "11.2");
         }
         read_text(text, 1);
         TOLD(rows[row].told);
@@ -359,7 +384,8 @@ START_TEST(a_clock_coarser_than_the_sampling)
 }
 END_TEST
 
-/* An absolute pressure needs a surface to be counted from: 1.013 bar read as 0 m, and 2.013 bar as 10 m with EN 13319. */
+/* An absolute pressure needs a surface to be counted from: 1.013 bar read as 0 m, and 2.013 bar as 10 m with EN 13319.
+ */
 START_TEST(absolute_pressures_need_a_surface)
 {
     read_text("time_s,absolute pressure (bar)\n0,1.013\n60,2.013\n120,1.013\n", 1);
@@ -367,7 +393,8 @@ START_TEST(absolute_pressures_need_a_surface)
     ck_assert_double_eq_tol(samples(0, 3)[1].depth_m, 10, 1e-6);
     read_text("time_s,absolute pressure (bar)\n0,0\n60,2.013\n120,1.013\n", 0);
     ck_assert_int_eq(got.status, PLM_STATUS_INPUT);
-    TOLD("column 2, pressure: its least value, 0.000 bar, is no surface pressure (0.4 to 1.2 bar); a line before the header tells it: "
+    TOLD("column 2, pressure: its least value, 0.000 bar, is no surface pressure (0.4 to 1.2 bar); a line before the "
+         "header tells it: "
          "surface pressure, 1.013 bar; nothing read");
     read_text("time_s,absolute pressure (bar)\n0,3.2\n60,4\n120,3.3\n", 0);
     TOLD("its least value, 3.200 bar, is no surface pressure");
@@ -379,20 +406,35 @@ END_TEST
 
 START_TEST(surroundings_before_the_header)
 {
-    static const struct { const char *line; double surface_bar, altitude_m, water_kg_m3; const char *told; } trials[] = {
-        {"Water: 1100", NAN, NAN, 1100, NULL}, {"Water: 900 kg/m3", NAN, NAN, 900, NULL}, {"Density: 1025", NAN, NAN, 1025, NULL},
-        {"Density: 1101", NAN, NAN, NAN, "t:1: warning: a density of 1101 kg/m3 is not within 900 to 1100; it is left aside"},
-        {"Surface pressure: 400 mbar", 0.4, NAN, NAN, NULL}, {"Surface pressure: 1200", 1.2, NAN, NAN, NULL},
-        {"Surface pressure: 0 bar", NAN, NAN, NAN, "t:1: warning: a surface pressure of 0.000 bar is not within 0.4 to 1.2; it is left aside"},
+    static const struct {
+        const char *line;
+        double surface_bar, altitude_m, water_kg_m3;
+        const char *told;
+    } trials[] = {
+        {"Water: 1100", NAN, NAN, 1100, NULL},
+        {"Water: 900 kg/m3", NAN, NAN, 900, NULL},
+        {"Density: 1025", NAN, NAN, 1025, NULL},
+        {"Density: 1101", NAN, NAN, NAN,
+         "t:1: warning: a density of 1101 kg/m3 is not within 900 to 1100; it is left aside"},
+        {"Surface pressure: 400 mbar", 0.4, NAN, NAN, NULL},
+        {"Surface pressure: 1200", 1.2, NAN, NAN, NULL},
+        {"Surface pressure: 0 bar", NAN, NAN, NAN,
+         "t:1: warning: a surface pressure of 0.000 bar is not within 0.4 to 1.2; it is left aside"},
         {"Altitude: 9500 m", NAN, NAN, NAN, "an altitude of 9500 m is not within -500 to 9000; it is left aside"},
     };
     for (size_t i = 0; i < sizeof trials / sizeof trials[0]; i++) {
         char text[200];
         snprintf(text, sizeof text, "%s\ntime_s,depth_m\n0,0\n60,9\n120,0\n", trials[i].line);
         read_text(text, 1);
-        ck_assert_msg((isnan(trials[i].surface_bar) && isnan(info(0)->surface_bar)) || fabs(info(0)->surface_bar - trials[i].surface_bar) < 1e-9, "%s", text);
-        ck_assert_msg((isnan(trials[i].altitude_m) && isnan(info(0)->altitude_m)) || info(0)->altitude_m == trials[i].altitude_m, "%s", text);
-        ck_assert_msg((isnan(trials[i].water_kg_m3) && isnan(info(0)->water_kg_m3)) || info(0)->water_kg_m3 == trials[i].water_kg_m3, "%s", text);
+        ck_assert_msg((isnan(trials[i].surface_bar) && isnan(info(0)->surface_bar)) ||
+                          fabs(info(0)->surface_bar - trials[i].surface_bar) < 1e-9,
+                      "%s", text);
+        ck_assert_msg((isnan(trials[i].altitude_m) && isnan(info(0)->altitude_m)) ||
+                          info(0)->altitude_m == trials[i].altitude_m,
+                      "%s", text);
+        ck_assert_msg((isnan(trials[i].water_kg_m3) && isnan(info(0)->water_kg_m3)) ||
+                          info(0)->water_kg_m3 == trials[i].water_kg_m3,
+                      "%s", text);
         if (trials[i].told != NULL) {
             TOLD(trials[i].told);
         }
@@ -404,7 +446,8 @@ END_TEST
 START_TEST(bounds)
 {
     got.rules.dives_max = 1;
-    read_text("dive,time_s,depth_m\n1,0,0\n1,60,9\n1,90,0\n2,0,0\n2,60,9\n2,90,0\n", 1);   /* the one that was whole is kept */
+    read_text("dive,time_s,depth_m\n1,0,0\n1,60,9\n1,90,0\n2,0,0\n2,60,9\n2,90,0\n",
+              1); /* the one that was whole is kept */
     TOLD("more than 1 dives (rule dives_max); reading stops there");
     ck_assert_int_eq(got.status, PLM_STATUS_LIMIT);
     got.rules = plm_rules_default();
@@ -451,7 +494,8 @@ START_TEST(a_verdict_for_every_column)
     ck_assert_str_eq(verdict->columns[1].meaning, "depth");
     ck_assert(!verdict->columns[2].read && strcmp(verdict->columns[2].evidence, "the name is not known") == 0);
     for (size_t i = 0; i < verdict->fact_count; i++) {
-        ck_assert(verdict->facts[i].what[0] != '\0' && verdict->facts[i].found[0] != '\0' && verdict->facts[i].evidence[0] != '\0');
+        ck_assert(verdict->facts[i].what[0] != '\0' && verdict->facts[i].found[0] != '\0' &&
+                  verdict->facts[i].evidence[0] != '\0');
     }
     plm_import_free(import);
     plm_source_free(source);
@@ -462,7 +506,8 @@ END_TEST
 
 START_TEST(a_row_that_cannot_be_parts_no_dives)
 {
-    /* 130,000 m is no depth: the row at 900,000 s neither begins a dive nor hides the long stay at the surface behind it. */
+    /* 130,000 m is no depth: the row at 900,000 s neither begins a dive nor hides the long stay at the surface behind
+     * it. */
     read_text("time_s,depth_m\n0,0\n60,9\n300,9\n900000,130000\n360,0\n420,0\n4000,0\n4060,8\n4300,8\n4400,0\n", 2);
     (void)samples(0, 4);
     ck_assert_int_eq(samples(1, 4)[0].time_ms, 0);
@@ -476,11 +521,34 @@ END_TEST
 int main(void)
 {
     const TTest *const all[] = {
-        a_day_long_record_falls_into_dives, a_short_stay_at_the_surface_parts_nothing, a_recorder_that_sleeps_at_the_surface, dives_by_number, dives_by_a_long_number,
-        order_of_day_and_month, a_start_before_the_header, a_start_in_several_lines, an_interval_before_the_header, what_is_missing_is_named, rows_without_depth_and_time, rows_of_another_width, settings_hold_and_measurements_do_not,
-        mixes_that_cannot_be_end_the_reading, modes_that_are_not_known, set_points_without_a_mode, the_better_of_two_columns, a_point_that_shows_late,
-        zero_offset_told_and_taken_off, waves_make_the_surface_wide, depths_written_as_negative_numbers, commas_that_are_two_things,
-        a_clock_coarser_than_the_sampling, absolute_pressures_need_a_surface, surroundings_before_the_header, bounds, a_new_mix_in_every_row, a_row_that_cannot_be_parts_no_dives,
+        a_day_long_record_falls_into_dives,
+        a_short_stay_at_the_surface_parts_nothing,
+        a_recorder_that_sleeps_at_the_surface,
+        dives_by_number,
+        dives_by_a_long_number,
+        order_of_day_and_month,
+        a_start_before_the_header,
+        a_start_in_several_lines,
+        an_interval_before_the_header,
+        what_is_missing_is_named,
+        rows_without_depth_and_time,
+        rows_of_another_width,
+        settings_hold_and_measurements_do_not,
+        mixes_that_cannot_be_end_the_reading,
+        modes_that_are_not_known,
+        set_points_without_a_mode,
+        the_better_of_two_columns,
+        a_point_that_shows_late,
+        zero_offset_told_and_taken_off,
+        waves_make_the_surface_wide,
+        depths_written_as_negative_numbers,
+        commas_that_are_two_things,
+        a_clock_coarser_than_the_sampling,
+        absolute_pressures_need_a_surface,
+        surroundings_before_the_header,
+        bounds,
+        a_new_mix_in_every_row,
+        a_row_that_cannot_be_parts_no_dives,
         a_verdict_for_every_column,
     };
     TCase *tests = tcase_create("csv");

@@ -1,7 +1,7 @@
 /*
- * Real records read in place from ../shared/datasets, which are not part of the project: a time-depth record of a diving fur seal, CRAN
- * package diveMove, file data/dives.csv (Luque, Guinet, Arnould, 2002). What is expected was counted in the files by eye and with awk.
- * Says so and passes where the folder is not there.
+ * Real records read in place from ../shared/datasets, which are not part of the project: a time-depth record of a
+ * diving fur seal, CRAN package diveMove, file data/dives.csv (Luque, Guinet, Arnould, 2002). What is expected was
+ * counted in the files by eye and with awk. Says so and passes where the folder is not there.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -13,10 +13,19 @@
 #define DATASETS PLMI_TESTS_DIR "/../../shared/datasets/"
 
 /* Samples as recorded: rows with a depth. */
-static const struct { const char *file; size_t rows; double deepest_m; double seconds; const char *zero; const char *gap; } WANT[] = {
-    {DATASETS "furseal_tdr_deep_dives.csv", 277, 91, 1400, "the surface reads about 1.0 m", "t:13: note: a row without a depth; passed over"},
+static const struct {
+    const char *file;
+    size_t rows;
+    double deepest_m;
+    double seconds;
+    const char *zero;
+    const char *gap;
+} WANT[] = {
+    {DATASETS "furseal_tdr_deep_dives.csv", 277, 91, 1400, "the surface reads about 1.0 m",
+     "t:13: note: a row without a depth; passed over"},
     {DATASETS "furseal_tdr_mixed_bout.csv", 451, 70, 2250, "the surface reads about 1.0 m", NULL},
-    {DATASETS "furseal_tdr_startup_gaps.csv", 324, 6, 1630, "the surface reads about -3.3 m", "t:2: note: 14 rows without a depth, up to line 15; passed over"},
+    {DATASETS "furseal_tdr_startup_gaps.csv", 324, 6, 1630, "the surface reads about -3.3 m",
+     "t:2: note: 14 rows without a depth, up to line 15; passed over"},
 };
 
 static int missing;
@@ -29,7 +38,7 @@ START_TEST(read_without_options)
     reading_init(&got);
     reading_file(&got, WANT[_i].file);
     ck_assert_int_eq(got.status, PLM_STATUS_END);
-    ck_assert_int_eq(got.count, 1);   /* no stay at the surface is longer than 10 min */
+    ck_assert_int_eq(got.count, 1); /* no stay at the surface is longer than 10 min */
     ck_assert(!got.partial);
     const struct plm_sample *samples = plm_dive_samples(got.dives[0], &count);
     size_t recorded = 0;

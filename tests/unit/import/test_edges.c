@@ -48,7 +48,7 @@ static double setpoint(size_t at)
     return plm_dive_settings(got.dives[0], &count)[sample(0, at)->setting].setpoint_bar;
 }
 
-#define TOLD(text) ck_assert_msg(diag_list_has(&got.told, text), "not told: %s; but %s", text, got.told.lines[0])
+#define TOLD(text)            ck_assert_msg(diag_list_has(&got.told, text), "not told: %s; but %s", text, got.told.lines[0])
 #define NEAR(got_value, want) ck_assert_double_eq_tol(got_value, want, 1e-9)
 
 /* Tables. */
@@ -66,7 +66,8 @@ END_TEST
 
 START_TEST(midnight_is_a_fall_of_more_than_half_a_day)
 {
-    static const char PAST[] = "time,depth_m\n22:50:00,0\n22:55:00,10\n23:00:00,0\n10:59:59,0\n11:04:59,10\n11:09:59,0\n";
+    static const char PAST[] =
+        "time,depth_m\n22:50:00,0\n22:55:00,10\n23:00:00,0\n10:59:59,0\n11:04:59,10\n11:09:59,0\n";
     static const char AT[] = "time,depth_m\n22:50:00,0\n22:55:00,10\n23:00:00,0\n11:00:00,0\n11:05:00,10\n11:10:00,0\n";
     /* 23:00:00 to 10:59:59 is 43,201 s back, or 11 h 59 min 59 s on. */
     read_text(PAST, 2);
@@ -133,7 +134,8 @@ END_TEST
 START_TEST(depth_from_pressure_by_the_density_that_the_table_names)
 {
     /* 1000 kg/m3 * 9.80665 m/s2 = 0.0980665 bar a metre: 2.941995 bar over the surface are 30 m. */
-    read_text("Water: fresh\nSurface pressure: 1 bar\ntime_s,absolute pressure (bar)\n0,1.0\n60,3.941995\n120,1.0\n", 1);
+    read_text("Water: fresh\nSurface pressure: 1 bar\ntime_s,absolute pressure (bar)\n0,1.0\n60,3.941995\n120,1.0\n",
+              1);
     ck_assert_double_eq_tol(sample(0, 1)->depth_m, 30, 1e-6);
 }
 END_TEST
@@ -157,19 +159,23 @@ END_TEST
 
 /* UDDF. */
 
-#define MIXES "<gasdefinitions><mix id='tx'><o2>0.18</o2><he>0.45</he></mix></gasdefinitions>"
+#define MIXES                 "<gasdefinitions><mix id='tx'><o2>0.18</o2><he>0.45</he></mix></gasdefinitions>"
 #define WP(time, depth, more) "<waypoint><depth>" depth "</depth><divetime>" time "</divetime>" more "</waypoint>"
 #define POINTS(first, second) WP("0", "0", first) WP("60", "9", second) WP("600", "0", "")
-#define DIVE(before, points) "<dive><informationbeforedive>" before "</informationbeforedive><samples>" points "</samples></dive>"
-#define FILE_OF(dives) "<?xml version='1.0'?><uddf version='3.2.0'>" MIXES "<profiledata><repetitiongroup>" dives "</repetitiongroup></profiledata></uddf>"
-#define LOOP "<divemode type='closedcircuit'/><switchmix ref='tx'/>"
-#define OPEN "<divemode type='opencircuit'/><switchmix ref='tx'/>"
+#define DIVE(before, points) \
+    "<dive><informationbeforedive>" before "</informationbeforedive><samples>" points "</samples></dive>"
+#define FILE_OF(dives)                                                                         \
+    "<?xml version='1.0'?><uddf version='3.2.0'>" MIXES "<profiledata><repetitiongroup>" dives \
+    "</repetitiongroup></profiledata></uddf>"
+#define LOOP  "<divemode type='closedcircuit'/><switchmix ref='tx'/>"
+#define OPEN  "<divemode type='opencircuit'/><switchmix ref='tx'/>"
 #define FIRST "<surfaceintervalbeforedive><infinity/></surfaceintervalbeforedive>"
 
 static double uddf_surface_bar(const char *value)
 {
     char text[1200];
-    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST "<surfacepressure>%s</surfacepressure>", POINTS(OPEN, ""))), value);
+    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST "<surfacepressure>%s</surfacepressure>", POINTS(OPEN, ""))),
+                   value);
     read_text(text, 1);
     return info(0)->surface_bar;
 }
@@ -194,7 +200,8 @@ START_TEST(surface_intervals_across_zones)
 {
     /* 10:00:00+11:00 and 10 min end at 23:10 Z of the day before; 00:40 Z is 90 min after. */
     read_text(FILE_OF(DIVE(FIRST "<datetime>2031-05-06T10:00:00+11:00</datetime>", POINTS(OPEN, ""))
-                      DIVE("<datetime>2031-05-06T00:40:00Z</datetime>", POINTS(OPEN, ""))), 2);
+                          DIVE("<datetime>2031-05-06T00:40:00Z</datetime>", POINTS(OPEN, ""))),
+              2);
     NEAR(info(1)->surface_interval_s, 5400);
 }
 END_TEST
@@ -215,8 +222,10 @@ END_TEST
 START_TEST(on_the_loop_again_by_the_computers_set_point)
 {
     /* Two series, as setpoint_in_force has it: the computer's on a closed loop, else the user's. */
-    read_text(FILE_OF(DIVE(FIRST, POINTS(OPEN "<setpo2 setby='user'>130000</setpo2><setpo2 setby='computer'>70000</setpo2>",
-                                         "<divemode type='closedcircuit'/>"))), 1);
+    read_text(
+        FILE_OF(DIVE(FIRST, POINTS(OPEN "<setpo2 setby='user'>130000</setpo2><setpo2 setby='computer'>70000</setpo2>",
+                                   "<divemode type='closedcircuit'/>"))),
+        1);
     NEAR(setpoint(1), 0.7);
 }
 END_TEST
@@ -224,7 +233,8 @@ END_TEST
 static double uddf_cell_bar(const char *value)
 {
     char text[1200];
-    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='a'>%s</measuredpo2>", ""))), value);
+    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='a'>%s</measuredpo2>", ""))),
+                   value);
     read_text(text, 1);
     return sample(0, 0)->cell_bar[0];
 }
@@ -244,8 +254,10 @@ END_TEST
 START_TEST(pascal_to_the_last_bit)
 {
     /* The double nearest to 1300.0000000000001 is 1300, but 0.013000000000000001 and 0.013 are two doubles. */
-    static const char OWN[] = "<uddf version='3.2.0'><generator><name>plimsoll</name></generator>" MIXES "<profiledata>"
-        DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='a'>1300.0000000000001</measuredpo2>", "<measuredpo2 ref='a'>1300</measuredpo2>")) "</profiledata></uddf>";
+    static const char OWN[] =
+        "<uddf version='3.2.0'><generator><name>plimsoll</name></generator>" MIXES
+        "<profiledata>" DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='a'>1300.0000000000001</measuredpo2>",
+                                           "<measuredpo2 ref='a'>1300</measuredpo2>")) "</profiledata></uddf>";
     read_text(OWN, 1);
     ck_assert(sample(0, 0)->cell_bar[0] == 0.013000000000000001 && sample(0, 1)->cell_bar[0] == 0.013);
 }
@@ -257,21 +269,25 @@ START_TEST(celsius_and_kelvin_are_one_double)
     static const char *const TEN[] = {"10", "283.15", "10.0000000001", "283.1500000001"};
     for (size_t i = 0; i < sizeof TEN / sizeof TEN[0]; i++) {
         char text[1200];
-        (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(OPEN "<temperature>%s</temperature>", ""))), TEN[i]);
+        (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(OPEN "<temperature>%s</temperature>", ""))),
+                       TEN[i]);
         read_text(text, 1);
         ck_assert_msg(sample(0, 0)->temp_c == 10.0, "%s: %.17g", TEN[i], sample(0, 0)->temp_c);
     }
 }
 END_TEST
 
-#define LONG_60 "a cell of many words, made in 2031, that has a name to match "
+#define LONG_60  "a cell of many words, made in 2031, that has a name to match "
 #define LONG_300 LONG_60 LONG_60 LONG_60 LONG_60 LONG_60
 
 /* References that differ far behind are two. */
 START_TEST(references_of_any_length)
 {
-    read_text(FILE_OF(DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='" LONG_300 "1'>100000</measuredpo2><measuredpo2 ref='" LONG_300 "2'>110000</measuredpo2>",
-                                         "<tankpressure ref='" LONG_300 "3'>20000000</tankpressure>"))), 1);
+    read_text(
+        FILE_OF(DIVE(FIRST, POINTS(LOOP "<measuredpo2 ref='" LONG_300
+                                        "1'>100000</measuredpo2><measuredpo2 ref='" LONG_300 "2'>110000</measuredpo2>",
+                                   "<tankpressure ref='" LONG_300 "3'>20000000</tankpressure>"))),
+        1);
     NEAR(sample(0, 0)->cell_bar[0], 1.0);
     NEAR(sample(0, 0)->cell_bar[1], 1.1);
     size_t count;
@@ -284,26 +300,34 @@ END_TEST
 START_TEST(long_texts_of_events_are_cut_and_told)
 {
     static char text[4000], long_text[1100];
-    for (size_t i = 0; i < 1040; i += 2)
+    for (size_t i = 0; i < 1040; i += 2) {
         memcpy(long_text + i, "\xc3\xa4", 2);
-    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(OPEN "<alarm>%s</alarm>", "<alarm>short</alarm>"))), long_text);
+    }
+    (void)snprintf(text, sizeof text, FILE_OF(DIVE(FIRST, POINTS(OPEN "<alarm>%s</alarm>", "<alarm>short</alarm>"))),
+                   long_text);
     read_text(text, 1);
     size_t count;
     const struct plm_event *events = plm_dive_events(got.dives[0], &count);
-    ck_assert(count == 2 && strlen(events[0].text) > 900 && strlen(events[0].text) % 2 == 0 && strcmp(events[1].text, "short") == 0);
+    ck_assert(count == 2 && strlen(events[0].text) > 900 && strlen(events[0].text) % 2 == 0 &&
+              strcmp(events[1].text, "short") == 0);
     TOLD("texts of events in one waypoint are longer than is kept; cut");
 }
 END_TEST
 
-/* Where the gases stand behind, the definitions are read anew from the start, while what encloses the dives is open still. */
+/* Where the gases stand behind, the definitions are read anew from the start, while what encloses the dives is open
+ * still. */
 START_TEST(dives_inside_of_what_they_refer_to)
 {
-    static const char *const AROUND[][2] = {{"<mix id='m'><o2>0.3</o2>", "<o2>0.4</o2><name>later</name><maximumpo2>140000</maximumpo2></mix>"},
-                                            {"<site id='s'><name>reef</name>", "<altitude>100</altitude><name>later</name></site>"},
-                                            {"<tankdata><mixref ref='tx'/>", "<name>later</name></tankdata>"}};
+    static const char *const AROUND[][2] = {
+        {"<mix id='m'><o2>0.3</o2>", "<o2>0.4</o2><name>later</name><maximumpo2>140000</maximumpo2></mix>"},
+        {"<site id='s'><name>reef</name>", "<altitude>100</altitude><name>later</name></site>"},
+        {"<tankdata><mixref ref='tx'/>", "<name>later</name></tankdata>"}};
     char text[4096];
     for (size_t i = 0; i < sizeof AROUND / sizeof AROUND[0]; i++) {
-        (void)snprintf(text, sizeof text, "<uddf version='3.2.0'><generator><name>logger</name><o2>0.5</o2></generator>%s<profiledata>%s</profiledata>%s%s</uddf>",
+        (void)snprintf(text, sizeof text,
+                       "<uddf "
+                       "version='3.2.0'><generator><name>logger</name><o2>0.5</o2></generator>%s<profiledata>%s</"
+                       "profiledata>%s%s</uddf>",
                        AROUND[i][0], DIVE(FIRST, POINTS(OPEN, "")), AROUND[i][1], MIXES);
         read_text(text, 1);
         ck_assert_double_eq_tol(sample(0, 1)->depth_m, 9, 1e-9);

@@ -8,7 +8,11 @@
 #include "support/suite.h"
 
 /* What was reported. */
-struct heard { int errors, warnings; char last[256]; long line; };
+struct heard {
+    int errors, warnings;
+    char last[256];
+    long line;
+};
 
 static void hear(void *context, const struct plm_diag *diag)
 {
@@ -19,8 +23,8 @@ static void hear(void *context, const struct plm_diag *diag)
     strncpy(heard->last, diag->text, sizeof heard->last - 1);
 }
 
-static enum plm_status read_bytes(struct plm_rules *rules, struct plm_rule_origins *origins, const char *bytes, size_t count, const char *name,
-                                  struct heard *heard)
+static enum plm_status read_bytes(struct plm_rules *rules, struct plm_rule_origins *origins, const char *bytes,
+                                  size_t count, const char *name, struct heard *heard)
 {
     *heard = (struct heard){.errors = 0};
     struct plm_diag_sink sink = {hear, heard};
@@ -33,7 +37,8 @@ static enum plm_status read_bytes(struct plm_rules *rules, struct plm_rule_origi
     return status;
 }
 
-static enum plm_status read_text(struct plm_rules *rules, struct plm_rule_origins *origins, const char *text, const char *name, struct heard *heard)
+static enum plm_status read_text(struct plm_rules *rules, struct plm_rule_origins *origins, const char *text,
+                                 const char *name, struct heard *heard)
 {
     return read_bytes(rules, origins, text, strlen(text), name, heard);
 }
@@ -43,7 +48,9 @@ START_TEST(later_files_win_and_origins_are_told)
     struct plm_rules rules = plm_rules_default();
     struct plm_rule_origins *origins = plm_rule_origins_new();
     struct heard heard;
-    ck_assert_int_eq(read_text(&rules, origins, "\xEF\xBB\xBF# a\r\ngf_low_pct = 20\r\n[any]\r\n  model = A\r\n", "one.ini", &heard), PLM_STATUS_OK);
+    ck_assert_int_eq(
+        read_text(&rules, origins, "\xEF\xBB\xBF# a\r\ngf_low_pct = 20\r\n[any]\r\n  model = A\r\n", "one.ini", &heard),
+        PLM_STATUS_OK);
     ck_assert_int_eq(read_text(&rules, origins, "gf_low_pct=25 ; stricter", "two.ini", &heard), PLM_STATUS_OK);
     ck_assert_int_eq(heard.errors + heard.warnings, 0);
     ck_assert_double_eq(rules.gf_low_pct, 25);
@@ -60,10 +67,18 @@ END_TEST
 
 START_TEST(anything_bad_leaves_the_rules_alone)
 {
-    static const struct { const char *text, *says; long line; } bad[] = {
-        {"gf_low_pct = 20\ngf_lo_pct = 20\n", "gf_low_pct", 2}, {"gf_low_pct = 20\ngf_high_pct = 101\n", "1 to 100", 2},
-        {"gf_low_pct = 2x\n", "2x", 1}, {"model = D\n", "A|B|C", 1}, {"gf_low_pct = 1e999\n", "1e999", 1}, {"gf_low_pct\n", "neither", 1},
-        {"[open\n", "neither", 1}, {"gf_low_pct = nan\n", "nan", 1}, {"gf_low_pct =\n", "cannot be ''", 1}};
+    static const struct {
+        const char *text, *says;
+        long line;
+    } bad[] = {{"gf_low_pct = 20\ngf_lo_pct = 20\n", "gf_low_pct", 2},
+               {"gf_low_pct = 20\ngf_high_pct = 101\n", "1 to 100", 2},
+               {"gf_low_pct = 2x\n", "2x", 1},
+               {"model = D\n", "A|B|C", 1},
+               {"gf_low_pct = 1e999\n", "1e999", 1},
+               {"gf_low_pct\n", "neither", 1},
+               {"[open\n", "neither", 1},
+               {"gf_low_pct = nan\n", "nan", 1},
+               {"gf_low_pct =\n", "cannot be ''", 1}};
     struct plm_rules rules = plm_rules_default();
     struct heard heard;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
@@ -106,19 +121,21 @@ START_TEST(values_read_back_as_they_were_set)
     size_t count = 0;
     const struct plm_rule_info *table = plm_rules_table(&count);
     for (size_t i = 0; i < count; i++) {
-        ck_assert_int_eq(plm_rules_set(&rules, table[i].key, plm_rules_get(&rules, table[i].key, text, sizeof text)), PLM_STATUS_OK);
+        ck_assert_int_eq(plm_rules_set(&rules, table[i].key, plm_rules_get(&rules, table[i].key, text, sizeof text)),
+                         PLM_STATUS_OK);
     }
     const struct plm_rules untouched = plm_rules_default();
     for (size_t i = 0; i < count; i++) {
         char want[32];
-        ck_assert_str_eq(plm_rules_get(&rules, table[i].key, text, sizeof text), plm_rules_get(&untouched, table[i].key, want, sizeof want));
+        ck_assert_str_eq(plm_rules_get(&rules, table[i].key, text, sizeof text),
+                         plm_rules_get(&untouched, table[i].key, want, sizeof want));
     }
 }
 END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {later_files_win_and_origins_are_told, anything_bad_leaves_the_rules_alone, long_lines_long_files_and_doubles,
-                                  values_read_back_as_they_were_set};
+    const TTest *const tests[] = {later_files_win_and_origins_are_told, anything_bad_leaves_the_rules_alone,
+                                  long_lines_long_files_and_doubles, values_read_back_as_they_were_set};
     return SUITE_RUN("rules files", tests);
 }

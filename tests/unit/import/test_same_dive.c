@@ -1,6 +1,6 @@
 /*
- * The same dive as a table, as UDDF and through gzip: the same doubles, sample by sample. The samples are written by samples/make from one
- * description, each format by the units of its own standard.
+ * The same dive as a table, as UDDF and through gzip: the same doubles, sample by sample. The samples are written by
+ * samples/make from one description, each format by the units of its own standard.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -18,7 +18,8 @@ static void check_setting(const struct plm_dive *a, uint32_t a_setting, const st
     const struct plm_mix *one_mix = &plm_dive_mixes(a, &count)[one->mix].mix;
     const struct plm_mix *two_mix = &plm_dive_mixes(b, &count)[two->mix].mix;
     ck_assert(one->mode == two->mode && memcmp(&one->setpoint_bar, &two->setpoint_bar, sizeof(double)) == 0);
-    ck_assert(one_mix->o2_frac == two_mix->o2_frac && one_mix->he_frac == two_mix->he_frac && one_mix->n2_frac == two_mix->n2_frac);
+    ck_assert(one_mix->o2_frac == two_mix->o2_frac && one_mix->he_frac == two_mix->he_frac &&
+              one_mix->n2_frac == two_mix->n2_frac);
 }
 
 static bool same(double a, double b)

@@ -1,6 +1,7 @@
 /*
- * One dive written as a table in many dialects: all give the same samples and the same trace within the rounding of their units.
- * The tensions of a trace differ by no more than what is inspired differs: depth by 0.1 bar a metre, oxygen by itself.
+ * One dive written as a table in many dialects: all give the same samples and the same trace within the rounding of
+ * their units. The tensions of a trace differ by no more than what is inspired differs: depth by 0.1 bar a metre,
+ * oxygen by itself.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -13,7 +14,11 @@
 #include "unit/reading.h"
 
 /* A line of variants.tsv. */
-struct variant { char file[64]; double time_ms, depth_m, temp_c, po2_bar; char options[200]; };
+struct variant {
+    char file[64];
+    double time_ms, depth_m, temp_c, po2_bar;
+    char options[200];
+};
 
 static struct variant variants[200];
 static int variant_count;
@@ -74,8 +79,8 @@ static void read_one(struct reading *reading, const struct variant *variant, cha
     reading_init(reading);
     set_options(reading, options);
     reading_file(reading, path);
-    ck_assert_msg(reading->status == PLM_STATUS_END && reading->count == 1, "%s: %s, %d dives; %s", variant->file, plm_status_text(reading->status),
-                  reading->count, reading->told.lines[0]);
+    ck_assert_msg(reading->status == PLM_STATUS_END && reading->count == 1, "%s: %s, %d dives; %s", variant->file,
+                  plm_status_text(reading->status), reading->count, reading->told.lines[0]);
     ck_assert_msg(!reading->partial, "%s: %s", variant->file, reading->told.lines[0]);
 }
 
@@ -115,15 +120,19 @@ static void compare_samples(const struct variant *variant, const struct plm_dive
     for (size_t i = 0; i < count; i++) {
         const struct plm_setting *a = &settings[got[i].setting];
         const struct plm_setting *b = &want_settings[want[i].setting];
-        ck_assert_msg(fabs((double)(got[i].time_ms - want[i].time_ms)) <= variant->time_ms, "%s: time %zu", variant->file, i);
-        ck_assert_msg(near(got[i].depth_m, want[i].depth_m, variant->depth_m), "%s: depth %zu: %.17g, not %.17g", variant->file, i, got[i].depth_m,
-                      want[i].depth_m);
+        ck_assert_msg(fabs((double)(got[i].time_ms - want[i].time_ms)) <= variant->time_ms, "%s: time %zu",
+                      variant->file, i);
+        ck_assert_msg(near(got[i].depth_m, want[i].depth_m, variant->depth_m), "%s: depth %zu: %.17g, not %.17g",
+                      variant->file, i, got[i].depth_m, want[i].depth_m);
         ck_assert_msg(near(got[i].temp_c, want[i].temp_c, variant->temp_c), "%s: temperature %zu", variant->file, i);
         for (int cell = 0; cell < PLM_CELLS; cell++) {
-            ck_assert_msg(near(got[i].cell_bar[cell], want[i].cell_bar[cell], variant->po2_bar), "%s: cell %d of %zu", variant->file, cell, i);
+            ck_assert_msg(near(got[i].cell_bar[cell], want[i].cell_bar[cell], variant->po2_bar), "%s: cell %d of %zu",
+                          variant->file, cell, i);
         }
-        ck_assert_msg(a->mode == b->mode && near(a->setpoint_bar, b->setpoint_bar, variant->po2_bar), "%s: mode or set point %zu", variant->file, i);
-        ck_assert_msg(near(mixes[a->mix].mix.o2_frac, want_mixes[b->mix].mix.o2_frac, 0) && near(mixes[a->mix].mix.he_frac, want_mixes[b->mix].mix.he_frac, 0),
+        ck_assert_msg(a->mode == b->mode && near(a->setpoint_bar, b->setpoint_bar, variant->po2_bar),
+                      "%s: mode or set point %zu", variant->file, i);
+        ck_assert_msg(near(mixes[a->mix].mix.o2_frac, want_mixes[b->mix].mix.o2_frac, 0) &&
+                          near(mixes[a->mix].mix.he_frac, want_mixes[b->mix].mix.he_frac, 0),
                       "%s: mix %zu", variant->file, i);
     }
 }
@@ -139,8 +148,10 @@ static void compare_traces(const struct variant *variant, const struct reading *
     ck_assert_uint_eq(count, want_count);
     for (size_t i = 0; i < count; i++) {
         for (int c = 0; c < PLM_COMPARTMENTS; c++) {
-            ck_assert_msg(near(got[i].tissue.n2_bar[c], want[i].tissue.n2_bar[c], tolerance_bar), "%s: N2 %d at %zu", variant->file, c + 1, i);
-            ck_assert_msg(near(got[i].tissue.he_bar[c], want[i].tissue.he_bar[c], tolerance_bar), "%s: He %d at %zu", variant->file, c + 1, i);
+            ck_assert_msg(near(got[i].tissue.n2_bar[c], want[i].tissue.n2_bar[c], tolerance_bar), "%s: N2 %d at %zu",
+                          variant->file, c + 1, i);
+            ck_assert_msg(near(got[i].tissue.he_bar[c], want[i].tissue.he_bar[c], tolerance_bar), "%s: He %d at %zu",
+                          variant->file, c + 1, i);
         }
     }
     plm_trace_free(trace);
@@ -162,8 +173,9 @@ END_TEST
 
 START_TEST(starts_are_told)
 {
-    static const char *const STARTED[] = {"preamble.csv", "preamble-cells.csv", "iso-stamps.csv", "date-clock-dmy.csv", "date-clock-mdy.csv",
-                                          "date-clock-points.csv", "clock-am-pm.csv", "one-stamp-column.csv", "iso-zone.csv"};
+    static const char *const STARTED[] = {"preamble.csv",       "preamble-cells.csv",   "iso-stamps.csv",
+                                          "date-clock-dmy.csv", "date-clock-mdy.csv",   "date-clock-points.csv",
+                                          "clock-am-pm.csv",    "one-stamp-column.csv", "iso-zone.csv"};
     static struct reading reading;
     char none[] = "-";
     for (size_t i = 0; i < sizeof STARTED / sizeof STARTED[0]; i++) {
@@ -171,8 +183,10 @@ START_TEST(starts_are_told)
         memcpy(variant.file, STARTED[i], strlen(STARTED[i]));
         read_one(&reading, &variant, none);
         const struct plm_stamp *start = &plm_dive_info_get(reading.dives[0])->start;
-        ck_assert_msg(start->known && start->has_clock && start->local_ms == INT64_C(1936741700000), "%s", STARTED[i]);   /* date -d '2031-05-16T23:48:20Z' +%s */
-        ck_assert(start->has_zone == (strcmp(STARTED[i], "iso-zone.csv") == 0) && (!start->has_zone || start->offset_min == 660));
+        ck_assert_msg(start->known && start->has_clock && start->local_ms == INT64_C(1936741700000), "%s",
+                      STARTED[i]); /* date -d '2031-05-16T23:48:20Z' +%s */
+        ck_assert(start->has_zone == (strcmp(STARTED[i], "iso-zone.csv") == 0) &&
+                  (!start->has_zone || start->offset_min == 660));
         reading_free(&reading);
     }
 }

@@ -32,7 +32,7 @@ static void set_up(void)
 
 static void tear_down(void)
 {
-    static const char *const names[] = { "f", "f.gz", "g.gz", "link" };
+    static const char *const names[] = {"f", "f.gz", "g.gz", "link"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         (void)unlink(names[i]);
     }
@@ -44,7 +44,7 @@ static int count_files(void)
 {
     DIR *directory = opendir(".");
     ck_assert_ptr_nonnull(directory);
-    int count = -2;   /* . and .. */
+    int count = -2; /* . and .. */
     while (readdir(directory) != NULL) {
         count++;
     }
@@ -178,7 +178,7 @@ END_TEST
 START_TEST(gzip_by_name)
 {
     static const char line[] = "12.5,3.0,1.3\n";
-    static const char *const names[] = { "f.gz", "g.gz" };
+    static const char *const names[] = {"f.gz", "g.gz"};
     for (size_t i = 0; i < 2; i++) {
         struct plm_file_sink *file = NULL;
         ck_assert_int_eq(plm_file_sink_open(&file, names[i], &sink), PLM_STATUS_OK);
@@ -193,7 +193,8 @@ START_TEST(gzip_by_name)
         ck_assert_ptr_nonnull(packed);
         char buffer[sizeof line];
         for (int n = 0; n < 80000; n++) {
-            if (gzread(packed, buffer, sizeof line - 1) != sizeof line - 1 || memcmp(buffer, line, sizeof line - 1) != 0) {
+            if (gzread(packed, buffer, sizeof line - 1) != sizeof line - 1 ||
+                memcmp(buffer, line, sizeof line - 1) != 0) {
                 ck_abort_msg("line %d differs", n);
             }
         }
@@ -205,7 +206,7 @@ START_TEST(gzip_by_name)
     size_t count = read_file("f.gz", first, sizeof first);
     ck_assert_uint_eq(read_file("g.gz", second, sizeof second), count);
     ck_assert_int_eq(memcmp(first, second, count), 0);
-    ck_assert_int_eq(memcmp(first, "\x1f\x8b\x08\0\0\0\0\0", 8), 0);   /* no name, no time */
+    ck_assert_int_eq(memcmp(first, "\x1f\x8b\x08\0\0\0\0\0", 8), 0); /* no name, no time */
 }
 END_TEST
 

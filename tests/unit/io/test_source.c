@@ -35,7 +35,7 @@ static void set_up(void)
 
 static void tear_down(void)
 {
-    static const char *const names[] = { "f", "fifo", "socket", "link" };
+    static const char *const names[] = {"f", "fifo", "socket", "link"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         (void)unlink(names[i]);
     }
@@ -54,7 +54,7 @@ static void write_file(const char *path, const void *bytes, size_t count)
 /* count bytes as one gzip member; the caller frees. */
 static unsigned char *gzip(const void *bytes, size_t count, size_t *out_count)
 {
-    z_stream stream = { 0 };
+    z_stream stream = {0};
     ck_assert_int_eq(deflateInit2(&stream, 9, Z_DEFLATED, 31, 8, Z_DEFAULT_STRATEGY), Z_OK);
     size_t room = deflateBound(&stream, (uLong)count);
     unsigned char *out = malloc(room);
@@ -169,7 +169,7 @@ START_TEST(what_is_no_file_is_refused)
     check_refused("none", PLM_STATUS_IO, "none: error: cannot be opened: no such file or directory [file-missing]");
     check_refused(".", PLM_STATUS_INPUT, ".: error: is a directory; not read [file-kind]");
     check_refused("/dev/zero", PLM_STATUS_INPUT, "/dev/zero: error: is a device; not read [file-kind]");
-    struct sockaddr_un address = { .sun_family = AF_UNIX, .sun_path = "socket" };
+    struct sockaddr_un address = {.sun_family = AF_UNIX, .sun_path = "socket"};
     int fd = socket(AF_UNIX, SOCK_STREAM, 0);
     ck_assert_int_eq(bind(fd, (struct sockaddr *)&address, sizeof address), 0);
     check_refused("socket", PLM_STATUS_INPUT, "socket: error: is a socket; not read [file-kind]");
@@ -271,8 +271,8 @@ START_TEST(gzip_is_opened_by_its_bytes)
 END_TEST
 
 /* Bytes in memory, read to their end: what came out and what was told. */
-static void check_gzip(const void *bytes, size_t count, const void *want, size_t want_count, enum plm_status want_status,
-                       const char *line)
+static void check_gzip(const void *bytes, size_t count, const void *want, size_t want_count,
+                       enum plm_status want_status, const char *line)
 {
     struct plm_source *source = NULL;
     sink = diag_list_sink(&told);
@@ -292,15 +292,16 @@ START_TEST(members_follow_each_other)
     size_t second_count = 0;
     unsigned char *first = gzip("one,", 4, &first_count);
     unsigned char *second = gzip("two", 3, &second_count);
-    unsigned char both[200] = { 0 };
+    unsigned char both[200] = {0};
     memcpy(both, first, first_count);
     memcpy(both + first_count, second, second_count);
     size_t count = first_count + second_count;
     check_gzip(both, count, "one,two", 7, PLM_STATUS_END, NULL);
-    check_gzip(both, count + 50, "one,two", 7, PLM_STATUS_END, NULL);   /* padding with zeros */
+    check_gzip(both, count + 50, "one,two", 7, PLM_STATUS_END, NULL); /* padding with zeros */
     both[count] = 'x';
     check_gzip(both, count + 1, "one,two", 7, PLM_STATUS_END, "m: warning: bytes behind the compressed stream");
-    check_gzip(both, first_count + 5, "one,", 4, PLM_STATUS_INPUT, "m: error: the compressed stream is cut short after 4 bytes");
+    check_gzip(both, first_count + 5, "one,", 4, PLM_STATUS_INPUT,
+               "m: error: the compressed stream is cut short after 4 bytes");
     free(first);
     free(second);
 }
@@ -330,8 +331,9 @@ START_TEST(damage_is_told)
         plmi_text_free(&out);
         plm_source_free(source);
     }
-    packed[count - 5] ^= 1;   /* the check sum */
-    check_gzip(packed, count, plain, plain_count, PLM_STATUS_INPUT, "is damaged after 100000 bytes were read out of it");
+    packed[count - 5] ^= 1; /* the check sum */
+    check_gzip(packed, count, plain, plain_count, PLM_STATUS_INPUT,
+               "is damaged after 100000 bytes were read out of it");
     free(packed);
     free(plain);
 }
@@ -349,7 +351,9 @@ START_TEST(a_bomb_is_stopped)
     ck_assert_int_eq(plm_source_open_memory(&source, packed, count, "m", &rules, &sink), PLM_STATUS_OK);
     ck_assert_int_eq(drain(source, &out, 65536), PLM_STATUS_LIMIT);
     ck_assert_uint_le(out.count, 1048576 + 65536);
-    ck_assert_str_eq(told.lines[0], "m: error: opens to more than 200 times its size (rule inflate_ratio_max); reading stops there [limit]");
+    ck_assert_str_eq(
+        told.lines[0],
+        "m: error: opens to more than 200 times its size (rule inflate_ratio_max); reading stops there [limit]");
     plmi_text_free(&out);
     plm_source_free(source);
     ck_assert_int_eq(plm_rules_set(&rules, "inflate_ratio_max", "10000"), PLM_STATUS_OK);
@@ -386,8 +390,8 @@ START_TEST(digest_of_the_bytes_as_stored)
     check_digest("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq", 56,
                  "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
     /* "abc" compressed: the digest is that of the compressed bytes, as sha256sum prints it for the file. */
-    static const unsigned char packed[] = { 0x1f, 0x8b, 0x08, 0, 0, 0, 0, 0, 0x02, 0x03, 0x4b, 0x4c, 0x4a, 0x06, 0,
-                                            0xc2, 0x41, 0x24, 0x35, 0x03, 0, 0, 0 };
+    static const unsigned char packed[] = {0x1f, 0x8b, 0x08, 0,    0,    0,    0,    0,    0x02, 0x03, 0x4b, 0x4c,
+                                           0x4a, 0x06, 0,    0xc2, 0x41, 0x24, 0x35, 0x03, 0,    0,    0};
     struct plm_source *source = NULL;
     char hex[65];
     ck_assert_int_eq(plm_source_open_memory(&source, packed, sizeof packed, "m", &rules, &sink), PLM_STATUS_OK);

@@ -59,8 +59,17 @@ static struct plm_ledger *open_ledger(void)
 
 static struct plm_figures figures_of(int seed)
 {
-    struct plm_figures f = {.program = "0.1.0", .rules = "gf_low_pct = 30", .surface_bar = 1.0 / 3, .surface_interval_s = (double)NAN, .cns_pct = 0.1 * seed,
-                            .end_anchor_bar = (double)NAN, .otu_run_days = 2, .serious = 1, .caution = 2, .note = 3, .worst = "it was so"};
+    struct plm_figures f = {.program = "0.1.0",
+                            .rules = "gf_low_pct = 30",
+                            .surface_bar = 1.0 / 3,
+                            .surface_interval_s = (double)NAN,
+                            .cns_pct = 0.1 * seed,
+                            .end_anchor_bar = (double)NAN,
+                            .otu_run_days = 2,
+                            .serious = 1,
+                            .caution = 2,
+                            .note = 3,
+                            .worst = "it was so"};
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         f.end.n2_bar[i] = 0.7 + seed / 7.0 + i / 3.0;
         f.end.he_bar[i] = 1e-17 * i;
@@ -73,8 +82,14 @@ static int64_t put(struct plm_ledger *ledger, const char *diver, int64_t start_m
 {
     struct plm_ledger_log log = {ABC, "a.csv", "abc", 3};
     struct plm_exposure exposure = {.diver = diver, .span = {start_ms, 600, 60000, 1000, 59000}};
-    struct plm_record record = {.log_sha256 = ABC, .log_index = index, .card = "[dive]\n", .rules = "gf_low_pct = 30", .span = exposure.span,
-                                .covered_s = 60, .step_s = 10, .told = {.zone = "+10:00", .surface_bar = (double)NAN, .altitude_m = 0.1}};
+    struct plm_record record = {.log_sha256 = ABC,
+                                .log_index = index,
+                                .card = "[dive]\n",
+                                .rules = "gf_low_pct = 30",
+                                .span = exposure.span,
+                                .covered_s = 60,
+                                .step_s = 10,
+                                .told = {.zone = "+10:00", .surface_bar = (double)NAN, .altitude_m = 0.1}};
     struct plm_figures figures = figures_of(index);
     ck_assert_int_eq(plm_ledger_begin(ledger), PLM_STATUS_OK);
     ck_assert_int_eq(plm_ledger_log_put(ledger, &log), PLM_STATUS_OK);
@@ -138,7 +153,8 @@ START_TEST(a_record_comes_back_whole)
     ck_assert_int_eq(plm_ledger_records(&records, ledger, id), PLM_STATUS_OK);
     const struct plm_record *record = plm_records_get(records, &count);
     ck_assert_uint_eq(count, 1);
-    ck_assert(record->best && record->recorder == NULL && record->told.start == NULL && isnan(record->told.surface_bar));
+    ck_assert(record->best && record->recorder == NULL && record->told.start == NULL &&
+              isnan(record->told.surface_bar));
     ck_assert_str_eq(record->card, "[dive]\n");
     ck_assert_str_eq(record->told.zone, "+10:00");
     ck_assert(record->told.altitude_m == 0.1 && record->covered_s == 60 && record->span.wet_to_ms == 59000);
@@ -155,11 +171,12 @@ START_TEST(what_counts_before_a_dive_is_found)
     struct plm_ledger *ledger = open_ledger();
     struct plm_entries *entries;
     size_t count;
-    for (int i = 0; i < 5; i++)
+    for (int i = 0; i < 5; i++) {
         put(ledger, "Skua", hours[i] * 3600000, i + 1);
+    }
     ck_assert_int_eq(plm_ledger_entries_before(&entries, ledger, "Skua", 191 * 3600000), PLM_STATUS_OK);
     const struct plm_entry *list = plm_entries_get(entries, &count);
-    ck_assert_uint_eq(count, 4);   /* 71 h apart still count; the dive 100 h before them is the last that is read */
+    ck_assert_uint_eq(count, 4); /* 71 h apart still count; the dive 100 h before them is the last that is read */
     ck_assert_int_eq(list[count - 1].exposure.span.start_utc_ms, 190 * 3600000);
     ck_assert_int_eq(list[count - 3].exposure.span.start_utc_ms, 100 * 3600000);
     plm_entries_free(entries);
@@ -167,11 +184,13 @@ START_TEST(what_counts_before_a_dive_is_found)
     (void)plm_entries_get(entries, &count);
     ck_assert_uint_eq(count, 0);
     plm_entries_free(entries);
-    ck_assert_int_eq(plm_ledger_entries_wet(&entries, ledger, "Skua", 100 * 3600000 + 58999, 100 * 3600000 + 70000), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_ledger_entries_wet(&entries, ledger, "Skua", 100 * 3600000 + 58999, 100 * 3600000 + 70000),
+                     PLM_STATUS_OK);
     (void)plm_entries_get(entries, &count);
     ck_assert_uint_eq(count, 1);
     plm_entries_free(entries);
-    ck_assert_int_eq(plm_ledger_entries_wet(&entries, ledger, "Skua", 100 * 3600000 + 59000, 100 * 3600000 + 70000), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_ledger_entries_wet(&entries, ledger, "Skua", 100 * 3600000 + 59000, 100 * 3600000 + 70000),
+                     PLM_STATUS_OK);
     (void)plm_entries_get(entries, &count);
     ck_assert_uint_eq(count, 0);
     plm_entries_free(entries);
@@ -198,7 +217,10 @@ START_TEST(three_days_apart_is_not_far)
 }
 END_TEST
 
-struct logs_seen { int count; char sha256[80], name[80]; };
+struct logs_seen {
+    int count;
+    char sha256[80], name[80];
+};
 
 static bool take_log(void *context, const char *sha256, const char *name)
 {
@@ -293,7 +315,8 @@ START_TEST(what_does_not_fit_together_is_found)
         "UPDATE record SET best = 0",
         "DELETE FROM figures",
         "UPDATE figures SET rules = 77",
-        "INSERT INTO exposure (diver, start_utc_ms, offset_min, duration_ms, wet_from_ms, wet_to_ms) SELECT diver, start_utc_ms + 5, 0, 9, 0, 9 FROM exposure",
+        "INSERT INTO exposure (diver, start_utc_ms, offset_min, duration_ms, wet_from_ms, wet_to_ms) SELECT diver, "
+        "start_utc_ms + 5, 0, 9, 0, 9 FROM exposure",
         "UPDATE log SET bytes = zeroblob(3)",
         "UPDATE record SET log = 99",
     };
@@ -339,8 +362,9 @@ END_TEST
 START_TEST(another_file_is_left_alone)
 {
     FILE *file = fopen(path, "w");
-    for (int i = 0; i < 4096; i++)
+    for (int i = 0; i < 4096; i++) {
         (void)fputs("time_s,depth_m\n", file);
+    }
     fclose(file);
     refused("not a ledger");
 }

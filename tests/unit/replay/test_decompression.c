@@ -31,7 +31,8 @@ static void find(struct found *found, struct made_dive *made)
     ck_assert_ptr_nonnull(found->decompression);
     ck_assert_int_eq(plm_replay(&found->trace, found->dive, &found->options, NULL), PLM_STATUS_OK);
     found->points = plm_trace_points(found->trace, &found->count);
-    ck_assert_int_eq(plm_decompression_find(found->decompression, found->dive, found->trace, &found->options, NULL), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_decompression_find(found->decompression, found->dive, found->trace, &found->options, NULL),
+                     PLM_STATUS_OK);
 }
 
 static void give_back(struct found *found)
@@ -207,7 +208,8 @@ START_TEST(what_never_clears)
 }
 END_TEST
 
-/* A dive whose record stops at depth: all that was spent counts, nothing is read beyond its end, and no surfacing is made up. */
+/* A dive whose record stops at depth: all that was spent counts, nothing is read beyond its end, and no surfacing is
+ * made up. */
 START_TEST(a_record_that_never_surfaces)
 {
     struct found found;
@@ -282,13 +284,17 @@ static double clearance_m(const struct found *found, double low_pct, double high
 }
 
 /*
- * Up to 3 m at once (9 m of 10 m, and then once more to 6 m), and there until the surface is reached at a much smaller gradient than 3 m was: lines of gradient factors that end at
- * the smaller one pass 3 m only where GF low is above GF high, or never. Each GF low from 1 to 100 is held by a replay of its own.
+ * Up to 3 m at once (9 m of 10 m, and then once more to 6 m), and there until the surface is reached at a much smaller
+ * gradient than 3 m was: lines of gradient factors that end at the smaller one pass 3 m only where GF low is above GF
+ * high, or never. Each GF low from 1 to 100 is held by a replay of its own.
  */
 START_TEST(achieved_low_may_be_above_high)
 {
-    static const struct { double bottom_m, bottom_min, stop_min; bool dip; } rows[] = {{15, 14, 20, false}, {15, 26, 40, false}, {20, 10, 10, false},
-                                                                                     {40, 14, 40, false}, {10, 2, 20, true},  {10, 10, 20, true}};
+    static const struct {
+        double bottom_m, bottom_min, stop_min;
+        bool dip;
+    } rows[] = {{15, 14, 20, false}, {15, 26, 40, false}, {20, 10, 10, false},
+                {40, 14, 40, false}, {10, 2, 20, true},   {10, 10, 20, true}};
     int none = 0, above = 0;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct found found;
@@ -301,18 +307,23 @@ START_TEST(achieved_low_may_be_above_high)
         made_sample(&made, t_s += 6 * (rows[i].bottom_m - stop_m), stop_m);
         made_sample(&made, t_s += 60 * rows[i].stop_min, stop_m);
         made_sample(&made, t_s += 7 * stop_m, 0);
-        for (int k = 0; k < 4 && rows[i].dip; k++)
+        for (int k = 0; k < 4 && rows[i].dip; k++) {
             made_sample(&made, t_s += k == 0 ? 60 : k == 2 ? 600 : 100, k == 1 || k == 2 ? 6 : 0);
+        }
         find(&found, &made);
         double high_pct = found.decompression->achieved_gf_high_pct, low_pct = 1;
         ck_assert_double_gt(high_pct, 1.0);
-        while (low_pct <= 100 && clearance_m(&found, low_pct, high_pct) < -1e-3)
+        while (low_pct <= 100 && clearance_m(&found, low_pct, high_pct) < -1e-3) {
             low_pct++;
-        if (low_pct > 100)
-            ck_assert_msg(isnan(found.decompression->achieved_gf_low_pct), "dive %zu: %g, none passes", i, found.decompression->achieved_gf_low_pct);
-        else
-            ck_assert_msg(fabs(found.decompression->achieved_gf_low_pct - low_pct) < 1e-9, "dive %zu: %g, %g is the least to pass", i,
-                          found.decompression->achieved_gf_low_pct, low_pct);
+        }
+        if (low_pct > 100) {
+            ck_assert_msg(isnan(found.decompression->achieved_gf_low_pct), "dive %zu: %g, none passes", i,
+                          found.decompression->achieved_gf_low_pct);
+        } else {
+            ck_assert_msg(fabs(found.decompression->achieved_gf_low_pct - low_pct) < 1e-9,
+                          "dive %zu: %g, %g is the least to pass", i, found.decompression->achieved_gf_low_pct,
+                          low_pct);
+        }
         none += low_pct > 100;
         above += low_pct <= 100 && low_pct > high_pct;
         give_back(&found);

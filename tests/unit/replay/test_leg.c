@@ -33,7 +33,8 @@ START_TEST(a_leg_without_clips_is_one_piece)
 }
 END_TEST
 
-/* From 1.0 to 2.0 bar at a set point of 1.3: oxygen is ambient up to 1.3 bar (30 s), inert gas begins at 1.35 bar (35 s). */
+/* From 1.0 to 2.0 bar at a set point of 1.3: oxygen is ambient up to 1.3 bar (30 s), inert gas begins at 1.35 bar (35
+ * s). */
 START_TEST(a_descent_past_the_set_point)
 {
     struct plmi_recorded_leg leg = loop_leg(1.0, 2.0, 1.3, 1.3);
@@ -64,16 +65,19 @@ START_TEST(an_ascent_past_the_set_point)
 }
 END_TEST
 
-/* A set point held through cuts is that set point in every piece, to the last bit: one that stands at a limit is not above it by rounding. */
+/* A set point held through cuts is that set point in every piece, to the last bit: one that stands at a limit is not
+ * above it by rounding. */
 START_TEST(what_does_not_change_stays)
 {
     for (int i = 1; i < 1000; i++) {
         struct plmi_recorded_leg leg = loop_leg(1.30 + 0.0001 * i, 1.36 + 0.0007 * i, 1.3, 1.3);
         struct plmi_piece pieces[PLMI_PIECES_MAX];
         int count = plmi_pieces_find(pieces, &leg);
-        for (int k = 0; k < count; k++)
-            ck_assert_msg(pieces[k].start.inspired.o2_bar == 1.3 && pieces[k].end.inspired.o2_bar == 1.3, "leg %d, piece %d: off by %g and %g", i, k,
-                          pieces[k].start.inspired.o2_bar - 1.3, pieces[k].end.inspired.o2_bar - 1.3);
+        for (int k = 0; k < count; k++) {
+            ck_assert_msg(pieces[k].start.inspired.o2_bar == 1.3 && pieces[k].end.inspired.o2_bar == 1.3,
+                          "leg %d, piece %d: off by %g and %g", i, k, pieces[k].start.inspired.o2_bar - 1.3,
+                          pieces[k].end.inspired.o2_bar - 1.3);
+        }
     }
 }
 END_TEST
@@ -116,9 +120,12 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {a_leg_without_clips_is_one_piece,        a_descent_past_the_set_point,
-                                  an_ascent_past_the_set_point,            at_one_depth_a_rising_measurement_clips,
-                                  a_leg_wholly_clipped_and_one_that_only_touches, open_circuit_is_never_cut,
+    const TTest *const tests[] = {a_leg_without_clips_is_one_piece,
+                                  a_descent_past_the_set_point,
+                                  an_ascent_past_the_set_point,
+                                  at_one_depth_a_rising_measurement_clips,
+                                  a_leg_wholly_clipped_and_one_that_only_touches,
+                                  open_circuit_is_never_cut,
                                   what_does_not_change_stays};
     return SUITE_RUN("leg", tests);
 }

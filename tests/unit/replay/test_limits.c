@@ -59,7 +59,8 @@ START_TEST(the_ceiling_runs_from_low_at_the_anchor_to_high)
     struct plmi_bounds bounds = bounds_30_70();
     struct plmi_limits limits = loaded(2.0);
     double high_bar = plmi_limits_constant_bar(&limits, 0.7, NULL);
-    ck_assert_double_eq_tol(plmi_anchored_ceiling_bar(&bounds, &limits, (double)NAN), fmax(surface_bar, high_bar), 1e-12);
+    ck_assert_double_eq_tol(plmi_anchored_ceiling_bar(&bounds, &limits, (double)NAN), fmax(surface_bar, high_bar),
+                            1e-12);
     ck_assert_double_eq_tol(plmi_anchored_ceiling_bar(&bounds, &limits, 2.0), 2.0, 1e-12);
     /* a deeper anchor: more is allowed at the same depth, and at the ceiling the gradient is the factor there */
     double ceiling_bar = plmi_anchored_ceiling_bar(&bounds, &limits, 4.0);
@@ -93,7 +94,7 @@ END_TEST
 int main(void)
 {
     const TTest *const tests[] = {the_anchor_is_the_deepest_ceiling_at_gf_low, the_anchor_clears_at_the_surface_alone,
-                                  the_ceiling_runs_from_low_at_the_anchor_to_high, the_ceiling_at_one_factor_is_held_at_the_surface,
-                                  factors_the_other_way_round};
+                                  the_ceiling_runs_from_low_at_the_anchor_to_high,
+                                  the_ceiling_at_one_factor_is_held_at_the_surface, factors_the_other_way_round};
     return SUITE_RUN("limits", tests);
 }

@@ -166,7 +166,8 @@ START_TEST(bail_out_and_return)
     ck_assert_double_eq_tol(taken.points[2].po2_bar, 0.32 * 4.0, 1e-6);
     ck_assert_int_eq(taken.points[2].mode, PLM_MODE_OPEN);
     ck_assert_double_eq_tol(taken.points[4].po2_bar, 1.1, 1e-12);
-    /* the leg up to the bail-out holds 1.2: helium of a loop leg at 4 bar, 5/9 of (4 - 0.0627 - 1.2), not towards 0.2 */
+    /* the leg up to the bail-out holds 1.2: helium of a loop leg at 4 bar, 5/9 of (4 - 0.0627 - 1.2), not towards 0.2
+     */
     double k = log(2.0) / (60.0 * plm_zhl16_get(2)->he_half_time_min[0]);
     double before_bar = taken.points[1].tissue.he_bar[0], ambient_bar = taken.points[1].ambient_bar;
     double inspired_bar = (ambient_bar - 0.0627 - 1.2) * 0.50 / 0.90;

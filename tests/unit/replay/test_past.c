@@ -14,8 +14,14 @@
 static struct plm_past_dive past_dive(double hours_ago, int64_t day, double otu)
 {
     struct plm_rules rules = plm_rules_default();
-    return (struct plm_past_dive){.ended_s = hours_ago * HOUR, .surface_bar = 1.0, .day = day, .otu = otu, .cns_day_pct = otu / 10, .esot = otu * 2,
-                                  .anchor_bar = (double)NAN, .cns_pct = 40,
+    return (struct plm_past_dive){.ended_s = hours_ago * HOUR,
+                                  .surface_bar = 1.0,
+                                  .day = day,
+                                  .otu = otu,
+                                  .cns_day_pct = otu / 10,
+                                  .esot = otu * 2,
+                                  .anchor_bar = (double)NAN,
+                                  .cns_pct = 40,
                                   .end = plm_tissue_saturated(1.0, rules.water_vapour_bar, rules.air_n2_frac)};
 }
 
@@ -42,8 +48,8 @@ END_TEST
 START_TEST(doses_of_a_day_and_of_a_run)
 {
     struct plm_rules rules = plm_rules_default();
-    struct plm_past_dive past[] = {past_dive(75, 97, 500), past_dive(49, 98, 300), past_dive(25, 99, 200), past_dive(23, 99, 100),
-                                   past_dive(3, 100, 50)};
+    struct plm_past_dive past[] = {past_dive(75, 97, 500), past_dive(49, 98, 300), past_dive(25, 99, 200),
+                                   past_dive(23, 99, 100), past_dive(3, 100, 50)};
     runs_fill(past, 5);
     struct plm_start start = plm_start_from_past(past, 5, 100, &rules);
     ck_assert_double_eq_tol(start.cns_pct, 10, 1e-12);
@@ -69,9 +75,11 @@ START_TEST(a_day_is_over_after_24_hours)
     ck_assert_int_eq(plm_start_from_past(at, 2, 100, &rules).recent_count, 1);
     /* nor where there are so many that the oldest are put together, PLM_RECENT_DOSES of them within the day */
     struct plm_past_dive many[PLM_RECENT_DOSES + 1] = {past_dive(24, 99, 200)};
-    for (int i = 1; i <= PLM_RECENT_DOSES; i++)
+    for (int i = 1; i <= PLM_RECENT_DOSES; i++) {
         many[i] = past_dive(20 - 0.5 * i, 100, 1);
-    ck_assert_double_eq_tol(plm_start_from_past(many, PLM_RECENT_DOSES + 1, 100, &rules).otu_day, PLM_RECENT_DOSES, 1e-9);
+    }
+    ck_assert_double_eq_tol(plm_start_from_past(many, PLM_RECENT_DOSES + 1, 100, &rules).otu_day, PLM_RECENT_DOSES,
+                            1e-9);
 }
 END_TEST
 
@@ -94,8 +102,9 @@ START_TEST(many_dives_in_a_day_all_count)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_past_dive past[24];
-    for (int i = 0; i < 24; i++)
+    for (int i = 0; i < 24; i++) {
         past[i] = past_dive(23.5 - i * 0.95, 100, 1);
+    }
     runs_fill(past, 24);
     struct plm_start start = plm_start_from_past(past, 24, 100, &rules);
     ck_assert_int_eq(start.recent_count, PLM_RECENT_DOSES);
@@ -117,9 +126,12 @@ START_TEST(past_is_what_the_trace_leaves)
     struct plm_rules rules = made.rules;
     struct plm_dive *dive = made_finish(&made);
     struct plm_trace *trace = made_replay(dive, &rules);
-    struct plm_start end = plm_start_after(trace, 0, 0.9, &rules), later = plm_start_after(trace, 5 * HOUR, 0.9, &rules);
+    struct plm_start end = plm_start_after(trace, 0, 0.9, &rules),
+                     later = plm_start_after(trace, 5 * HOUR, 0.9, &rules);
     const struct plm_trace_summary *summary = plm_trace_summary_get(trace);
-    struct plm_past_dive past = {5 * HOUR, 0.9, end.tissue, end.anchor_bar, end.cns_pct, summary->otu, summary->cns_day_pct, summary->esot, 7, 0, 0};
+    struct plm_past_dive past = {
+        5 * HOUR, 0.9, end.tissue, end.anchor_bar, end.cns_pct, summary->otu, summary->cns_day_pct, summary->esot,
+        7,        0,   0};
     struct plm_start start = plm_start_from_past(&past, 1, 7, &rules);
     ck_assert_mem_eq(&start.tissue, &later.tissue, sizeof start.tissue);
     ck_assert(start.cns_pct == later.cns_pct && start.otu_day == later.otu_day && start.esot_day == later.esot_day);
@@ -131,7 +143,8 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {nothing_before_is_saturated, doses_of_a_day_and_of_a_run, a_day_is_over_after_24_hours, a_day_off_ends_a_run, many_dives_in_a_day_all_count,
-                                  past_is_what_the_trace_leaves};
+    const TTest *const tests[] = {nothing_before_is_saturated,   doses_of_a_day_and_of_a_run,
+                                  a_day_is_over_after_24_hours,  a_day_off_ends_a_run,
+                                  many_dives_in_a_day_all_count, past_is_what_the_trace_leaves};
     return SUITE_RUN("past", tests);
 }

@@ -134,9 +134,9 @@ START_TEST(sliding_is_as_good_as_fitting_afresh)
 END_TEST
 
 /*
- * The window never leaves the record: at its ends it is as long as elsewhere. A corner 10 s before the end lies in the middle of the last
- * 20 s, and the slope of a corner in the middle is half of the slope behind it: 6 m/min of 12 (as in a_corner_is_rounded_over_the_window).
- * The same at the beginning, with a corner 10 s after it.
+ * The window never leaves the record: at its ends it is as long as elsewhere. A corner 10 s before the end lies in the
+ * middle of the last 20 s, and the slope of a corner in the middle is half of the slope behind it: 6 m/min of 12 (as in
+ * a_corner_is_rounded_over_the_window). The same at the beginning, with a corner 10 s after it.
  */
 START_TEST(the_window_is_whole_at_the_ends)
 {
@@ -156,9 +156,12 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {a_straight_ascent_has_its_slope_everywhere,       a_corner_is_rounded_over_the_window,
-                                  coarse_sampling_takes_the_interval_that_led_there, a_pair_among_coarse_samples_does_not_shout,
-                                  a_short_record_and_one_without_duration,          sliding_is_as_good_as_fitting_afresh,
+    const TTest *const tests[] = {a_straight_ascent_has_its_slope_everywhere,
+                                  a_corner_is_rounded_over_the_window,
+                                  coarse_sampling_takes_the_interval_that_led_there,
+                                  a_pair_among_coarse_samples_does_not_shout,
+                                  a_short_record_and_one_without_duration,
+                                  sliding_is_as_good_as_fitting_afresh,
                                   the_window_is_whole_at_the_ends};
     return SUITE_RUN("rate", tests);
 }

@@ -13,9 +13,11 @@ enum { SAMPLES = 4 };
 static void fill(struct plm_sample samples[SAMPLES], double po2_bar, double cell_bar)
 {
     for (int i = 0; i < SAMPLES; i++) {
-        samples[i] = (struct plm_sample){.time_ms = 10000 * i, .depth_m = 5 * i, .temp_c = (double)NAN, .po2_bar = po2_bar, .line = (uint32_t)i + 2};
-        for (int c = 0; c < PLM_CELLS; c++)
+        samples[i] = (struct plm_sample){
+            .time_ms = 10000 * i, .depth_m = 5 * i, .temp_c = (double)NAN, .po2_bar = po2_bar, .line = (uint32_t)i + 2};
+        for (int c = 0; c < PLM_CELLS; c++) {
             samples[i].cell_bar[c] = c == 0 ? cell_bar : (double)NAN;
+        }
     }
 }
 
@@ -44,10 +46,14 @@ END_TEST
 
 START_TEST(another_setting_shares_nothing)
 {
-    const struct plm_setting settings[] = {{PLM_MODE_CLOSED, 0, 1.3}, {PLM_MODE_CLOSED, 0, 1.2}, {PLM_MODE_CLOSED, 0, (double)NAN}, {PLM_MODE_CLOSED, 1, 1.3},
+    const struct plm_setting settings[] = {{PLM_MODE_CLOSED, 0, 1.3},
+                                           {PLM_MODE_CLOSED, 0, 1.2},
+                                           {PLM_MODE_CLOSED, 0, (double)NAN},
+                                           {PLM_MODE_CLOSED, 1, 1.3},
                                            {PLM_MODE_OPEN, 0, 1.3}};
-    for (size_t i = 1; i < sizeof settings / sizeof settings[0]; i++)
+    for (size_t i = 1; i < sizeof settings / sizeof settings[0]; i++) {
         ck_assert_uint_eq(part_of((double)NAN, (double)NAN, &settings[0], &settings[i]), 0);
+    }
 }
 END_TEST
 

@@ -75,10 +75,12 @@ START_TEST(a_dive_in_no_time)
 }
 END_TEST
 
-/* Surface 60 s, down in 60 s, 30 m until 1500 s, a stretch at 27 m, up, out at 2000 s, a dip, out for good at 2100 s. */
+/* Surface 60 s, down in 60 s, 30 m until 1500 s, a stretch at 27 m, up, out at 2000 s, a dip, out for good at 2100 s.
+ */
 START_TEST(phases_of_a_dive)
 {
-    const double profile[][2] = {{0, 0}, {60, 0.3}, {120, 30}, {1500, 30}, {1800, 27}, {1900, 5}, {2000, 0}, {2050, 2}, {2100, 0.2}, {2200, 0}};
+    const double profile[][2] = {{0, 0},    {60, 0.3}, {120, 30}, {1500, 30},  {1800, 27},
+                                 {1900, 5}, {2000, 0}, {2050, 2}, {2100, 0.2}, {2200, 0}};
     struct made_dive made = made_start(1.0);
     made_open(&made, 0.32, 0.0);
     for (size_t i = 0; i < 10; i++) {
@@ -92,7 +94,8 @@ START_TEST(phases_of_a_dive)
     double area = 60 * 15.15 + 1380 * 30 + 300 * 28.5 + 100 * 16 + 100 * 2.5 + 50 * 1 + 50 * 1.1;
     ck_assert_double_eq_tol(r.summary->mean_depth_m, area / 2040.0, 1e-9);
     /* at 0.2 m and rising, 100 s before the surface: there the gradient is larger, tensions have fallen since */
-    ck_assert_double_eq_tol(r.summary->surfacing_gradient_pct, fmax(r.points[8].gradient_pct, r.points[9].gradient_pct), 1e-12);
+    ck_assert_double_eq_tol(r.summary->surfacing_gradient_pct, fmax(r.points[8].gradient_pct, r.points[9].gradient_pct),
+                            1e-12);
     ck_assert_double_eq_tol(r.summary->max_po2_bar, 0.32 * 4.0, 1e-5);
     ck_assert_double_eq_tol(r.summary->max_po2_at_s, 120, 1e-9);
     ck_assert_double_eq_tol(r.summary->min_po2_bar, 0.32, 1e-9);
@@ -105,7 +108,8 @@ START_TEST(phases_of_a_dive)
 }
 END_TEST
 
-/* The bottom ends with the last sample at or below the share of the greatest depth that the rule tells: half of 40 m here. */
+/* The bottom ends with the last sample at or below the share of the greatest depth that the rule tells: half of 40 m
+ * here. */
 START_TEST(the_bottom_ends_at_its_share_of_depth)
 {
     for (int at = 0; at < 2; at++) {
@@ -125,12 +129,15 @@ START_TEST(the_bottom_ends_at_its_share_of_depth)
 END_TEST
 
 /*
- * What is shallower than the rule's surface is the surface: hours at 0.3 m clear the anchor, as at 0 m. At the rule's depth itself the diver
- * is in the water still, and the anchor stays.
+ * What is shallower than the rule's surface is the surface: hours at 0.3 m clear the anchor, as at 0 m. At the rule's
+ * depth itself the diver is in the water still, and the anchor stays.
  */
 START_TEST(the_surface_is_where_the_rule_puts_it)
 {
-    static const struct { double rest_m; bool kept; } rows[] = {{0.0, false}, {0.3, false}, {0.49, false}, {0.5, true}, {1.0, true}};
+    static const struct {
+        double rest_m;
+        bool kept;
+    } rows[] = {{0.0, false}, {0.3, false}, {0.49, false}, {0.5, true}, {1.0, true}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct made_dive made = made_start(1.0);
         made.rules.surface_depth_m = 0.5;
@@ -149,7 +156,8 @@ START_TEST(the_surface_is_where_the_rule_puts_it)
 }
 END_TEST
 
-/* A switch at 22 m from air to nitrox 50: the highest oxygen pressure is behind it, though the next sample is shallower. */
+/* A switch at 22 m from air to nitrox 50: the highest oxygen pressure is behind it, though the next sample is
+ * shallower. */
 START_TEST(extremes_lie_on_either_side_of_a_switch)
 {
     struct made_dive made = made_start(1.0);

@@ -22,7 +22,8 @@ static struct plm_dive *dive_of_an_hour(struct plm_rules *rules)
     return made_finish(&made);
 }
 
-static struct plm_trace *replay_from(const struct plm_dive *dive, const struct plm_rules *rules, const struct plm_start *start)
+static struct plm_trace *replay_from(const struct plm_dive *dive, const struct plm_rules *rules,
+                                     const struct plm_start *start)
 {
     struct plm_replay_options options = plm_replay_options_default(rules);
     options.start = start;
@@ -59,7 +60,8 @@ START_TEST(doses_count_for_a_day)
 }
 END_TEST
 
-/* Doses age under water, too: the first dive ended 3 h before a second of 1 h began; so 19.5 h after the second it is 23.5 h old, and after 20.5 h 24.5 h. */
+/* Doses age under water, too: the first dive ended 3 h before a second of 1 h began; so 19.5 h after the second it
+ * is 23.5 h old, and after 20.5 h 24.5 h. */
 START_TEST(doses_age_during_a_dive)
 {
     struct plm_rules rules;
@@ -68,7 +70,8 @@ START_TEST(doses_age_during_a_dive)
     double otu = plm_trace_summary_get(first)->otu;
     struct plm_start soon = plm_start_after(first, 3 * HOUR, 1.0, &rules);
     struct plm_trace *second = replay_from(dive, &rules, &soon);
-    struct plm_start both = plm_start_after(second, 19.5 * HOUR, 1.0, &rules), one = plm_start_after(second, 20.5 * HOUR, 1.0, &rules);
+    struct plm_start both = plm_start_after(second, 19.5 * HOUR, 1.0, &rules),
+                     one = plm_start_after(second, 20.5 * HOUR, 1.0, &rules);
     ck_assert_double_eq_tol(both.otu_day, 2 * otu, 1e-9);
     ck_assert_double_eq_tol(both.recent[0].age_s, 23.5 * HOUR, 1e-6);
     ck_assert_double_eq_tol(one.otu_day, otu, 1e-9);
@@ -78,7 +81,8 @@ START_TEST(doses_age_during_a_dive)
 }
 END_TEST
 
-/* The day is the 24 h before (a convention of ours): what ended a second less ago counts, what ended 24 h ago does not. */
+/* The day is the 24 h before (a convention of ours): what ended a second less ago counts, what ended 24 h ago does not.
+ */
 START_TEST(a_day_is_over_after_24_hours)
 {
     struct plm_rules rules = plm_rules_default();
@@ -87,7 +91,8 @@ START_TEST(a_day_is_over_after_24_hours)
     start.otu_day = start.otu_run = 100.0;
     start.otu_run_days = 2;
     start.surface_interval_s = 0.0;
-    struct plm_start kept = plm_start_rest(&start, 24 * HOUR - 1, 1.0, &rules), gone = plm_start_rest(&start, 24 * HOUR, 1.0, &rules);
+    struct plm_start kept = plm_start_rest(&start, 24 * HOUR - 1, 1.0, &rules),
+                     gone = plm_start_rest(&start, 24 * HOUR, 1.0, &rules);
     ck_assert(kept.otu_day == 100.0 && kept.recent_count == 1 && kept.otu_run_days == 2);
     ck_assert(gone.otu_day == 0.0 && gone.recent_count == 0);
     /* and 24 h without a dive end a run of days */

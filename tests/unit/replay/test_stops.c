@@ -51,7 +51,7 @@ START_TEST(seconds_fall_into_their_bands)
     ck_assert_double_eq_tol(seconds[0], 30.0, 1e-9);                /* 4.5 .. 1.5 m at 0.1 m/s */
     ck_assert_double_eq_tol(seconds[1], 15.0 + 600.0 + 15.0, 1e-9); /* 7.5 .. 6, the stop, 6 .. 4.5 */
     ck_assert_double_eq_tol(seconds[2], 30.0, 1e-9);
-    ck_assert_double_eq_tol(seconds[3], 15.0, 1e-9);                /* 12 .. 10.5 */
+    ck_assert_double_eq_tol(seconds[3], 15.0, 1e-9); /* 12 .. 10.5 */
 }
 END_TEST
 

@@ -21,13 +21,16 @@ static void hear(void *context, const struct plm_diag *diag)
     heard->notes += diag->level == PLM_LEVEL_NOTE;
     heard->errors += diag->level == PLM_LEVEL_ERROR;
     heard->last = diag->id;
-    ck_assert_int_eq(diag->place.column, 0);   /* what is assumed of a dive stands at no column of its log */
+    ck_assert_int_eq(diag->place.column, 0); /* what is assumed of a dive stands at no column of its log */
 }
 
-struct wanted { double log_bar, log_m, log_kg_m3, option_bar, option_m, option_kg_m3; };
+struct wanted {
+    double log_bar, log_m, log_kg_m3, option_bar, option_m, option_kg_m3;
+};
 
 /* Replays a short dive so; the assumed values are copied. NULL trace: only what was heard. */
-static enum plm_status ask(const struct wanted *wanted, struct plm_assumed *assumed, char *surface_from, struct heard *heard)
+static enum plm_status ask(const struct wanted *wanted, struct plm_assumed *assumed, char *surface_from,
+                           struct heard *heard)
 {
     struct made_dive made = made_start(wanted->log_bar);
     plm_dive_builder_info(made.builder)->altitude_m = wanted->log_m;
@@ -98,9 +101,11 @@ END_TEST
 
 START_TEST(what_cannot_be_is_refused_and_told)
 {
-    const struct wanted impossible[] = {
-        {none, none, none, 0.01, none, none}, {none, none, none, 5.0, none, none}, {none, none, none, none, 20000, none},
-        {none, none, none, none, none, 13600}, {none, none, none, none, none, -1}};
+    const struct wanted impossible[] = {{none, none, none, 0.01, none, none},
+                                        {none, none, none, 5.0, none, none},
+                                        {none, none, none, none, 20000, none},
+                                        {none, none, none, none, none, 13600},
+                                        {none, none, none, none, none, -1}};
     for (size_t i = 0; i < sizeof impossible / sizeof impossible[0]; i++) {
         struct plm_assumed assumed;
         struct heard heard = {0, 0, PLM_DIAG_COUNT};

@@ -1,6 +1,6 @@
 /*
- * Bounds of what is told: stops short, bands of depth and of oxygen, what never ends, no water at all between diver and ceiling.
- * Expectations are worked out by hand from the profiles.
+ * Bounds of what is told: stops short, bands of depth and of oxygen, what never ends, no water at all between diver and
+ * ceiling. Expectations are worked out by hand from the profiles.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -14,7 +14,11 @@
 #include "support/memory_sink.h"
 #include "support/suite.h"
 
-struct seen { struct plm_rules rules; struct plm_debriefed one; struct plmi_view *view; };
+struct seen {
+    struct plm_rules rules;
+    struct plm_debriefed one;
+    struct plmi_view *view;
+};
 
 static void see(struct seen *seen, struct made_dive *made)
 {
@@ -44,9 +48,11 @@ static struct made_dive plain_dive(void)
 
 static void set(struct plmi_view *view, const char *key, double value)
 {
-    for (size_t i = 0; i < view->item_count; i++)
-        if (strcmp(view->items[i].key, key) == 0)
+    for (size_t i = 0; i < view->item_count; i++) {
+        if (strcmp(view->items[i].key, key) == 0) {
             view->items[i].value = value;
+        }
+    }
 }
 
 /* Half a minute short is told to the doctor, less is not; each stop for itself. */
@@ -75,7 +81,8 @@ START_TEST(stops_short_by_half_a_minute)
 }
 END_TEST
 
-/* A sample at the edge of the shallow band, 6 m, is in it. Rates are those of the intervals that led there: 4, 10 and 3 m/min. */
+/* A sample at the edge of the shallow band, 6 m, is in it. Rates are those of the intervals that led there: 4, 10 and 3
+ * m/min. */
 START_TEST(the_edge_of_the_shallow_band_is_shallow)
 {
     struct seen seen;
@@ -90,7 +97,8 @@ START_TEST(the_edge_of_the_shallow_band_is_shallow)
     made_sample(&made, 780, 3);
     made_sample(&made, 900, 0);
     see(&seen, &made);
-    const struct plmi_view_climb *deep = &seen.view->climbs[PLMI_VIEW_CLIMB_DEEP], *shallow = &seen.view->climbs[PLMI_VIEW_CLIMB_SHALLOW];
+    const struct plmi_view_climb *deep = &seen.view->climbs[PLMI_VIEW_CLIMB_DEEP],
+                                 *shallow = &seen.view->climbs[PLMI_VIEW_CLIMB_SHALLOW];
     ck_assert_double_eq_tol(shallow->depth_m, 6, 1e-9);
     ck_assert_double_eq_tol(shallow->rate_m_min, 10, 1e-9);
     ck_assert_double_eq_tol(shallow->at_s, 720, 1e-9);
@@ -101,8 +109,8 @@ START_TEST(the_edge_of_the_shallow_band_is_shallow)
 END_TEST
 
 /*
- * Told as at 1.3 bar is what lies between 1.25 and 1.35: five of the ten minutes from 1.2 to 1.4 bar, none of the ten at 1.38, and on the way
- * down to 0.7 bar a seventh of the 42 s that 0.7 bar take: 6 s.
+ * Told as at 1.3 bar is what lies between 1.25 and 1.35: five of the ten minutes from 1.2 to 1.4 bar, none of the ten
+ * at 1.38, and on the way down to 0.7 bar a seventh of the 42 s that 0.7 bar take: 6 s.
  */
 START_TEST(minutes_at_1_3_bar)
 {
@@ -126,7 +134,10 @@ END_TEST
 /* Of the sentences about the nearest to the ceiling one is told, whatever the water between; with none known, none. */
 START_TEST(a_diver_at_the_ceiling_is_told)
 {
-    static const struct { double clearance_m; int above, below; } rows[] = {{-0.01, 1, 0}, {0, 0, 1}, {0.01, 0, 1}, {(double)NAN, 0, 0}};
+    static const struct {
+        double clearance_m;
+        int above, below;
+    } rows[] = {{-0.01, 1, 0}, {0, 0, 1}, {0.01, 0, 1}, {(double)NAN, 0, 0}};
     struct seen seen;
     struct made_dive made = plain_dive();
     see(&seen, &made);
@@ -136,12 +147,14 @@ START_TEST(a_diver_at_the_ceiling_is_told)
         int above = 0, below = 0;
         set(seen.view, "min_clearance_m", rows[i].clearance_m);
         for (size_t k = 0; k < count; k++) {
-            if (strcmp(sentences[k].known, "min_clearance_m") != 0 || !plmi_sentence_told(seen.view, &sentences[k]))
+            if (strcmp(sentences[k].known, "min_clearance_m") != 0 || !plmi_sentence_told(seen.view, &sentences[k])) {
                 continue;
+            }
             above += sentences[k].when == PLMI_WHEN_NEGATIVE;
             below += sentences[k].when != PLMI_WHEN_NEGATIVE;
         }
-        ck_assert_msg(above == rows[i].above && below == rows[i].below, "%g m: %d above, %d below", rows[i].clearance_m, above, below);
+        ck_assert_msg(above == rows[i].above && below == rows[i].below, "%g m: %d above, %d below", rows[i].clearance_m,
+                      above, below);
     }
     forget(&seen);
 }
@@ -152,19 +165,23 @@ static void cell_of(char cell[32], const char *table, const char *column, int ro
 {
     const char *line = table, *head = table;
     int at = 0;
-    for (const char *c = strstr(table, column); c >= head; head++)
+    for (const char *c = strstr(table, column); c >= head; head++) {
         at += *head == ',';
-    for (int i = 0; i < row; i++)
+    }
+    for (int i = 0; i < row; i++) {
         line = strchr(line, '\n') + 1;
-    for (; at > 0; at--)
+    }
+    for (; at > 0; at--) {
         line = strchr(line, ',') + 1;
+    }
     size_t n = strcspn(line, ",\n");
     ck_assert_uint_lt(n, 32);
     memcpy(cell, line, n);
     cell[n] = '\0';
 }
 
-/* No way up on helium with a schedule of two hours at most: the time to the surface is no number, and a table says so. At the surface it is 0. */
+/* No way up on helium with a schedule of two hours at most: the time to the surface is no number, and a table says so.
+ * At the surface it is 0. */
 START_TEST(what_never_ends_is_inf_in_a_table)
 {
     struct plm_rules rules = plm_rules_default();
@@ -211,12 +228,22 @@ END_TEST
 /* Depths are told with one digit: half of it is the least that shows as two. */
 START_TEST(two_depths_of_a_finding_from_half_a_digit_on)
 {
-    static const struct { double to_m; const char *when; } CASES[] = {{0.049, "1:00, 0.0 m"}, {0.05, "1:00, 0.0 to 0.1 m"}, {0.051, "1:00, 0.0 to 0.1 m"}};
+    static const struct {
+        double to_m;
+        const char *when;
+    } CASES[] = {{0.049, "1:00, 0.0 m"}, {0.05, "1:00, 0.0 to 0.1 m"}, {0.051, "1:00, 0.0 to 0.1 m"}};
     struct made_dive made = plain_dive();
     struct seen seen;
     see(&seen, &made);
     for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-        const struct plm_finding finding = {.from_s = 60, .to_s = 60, .from_depth_m = 0, .to_depth_m = CASES[i].to_m, .value = NAN, .limit = NAN, .unit = "m", .text = ""};
+        const struct plm_finding finding = {.from_s = 60,
+                                            .to_s = 60,
+                                            .from_depth_m = 0,
+                                            .to_depth_m = CASES[i].to_m,
+                                            .value = NAN,
+                                            .limit = NAN,
+                                            .unit = "m",
+                                            .text = ""};
         struct plmi_view_finding words = {.finding = &finding};
         plmi_view_finding_words(seen.view, &words);
         ck_assert_str_eq(words.when, CASES[i].when);
@@ -227,7 +254,12 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {stops_short_by_half_a_minute, the_edge_of_the_shallow_band_is_shallow, minutes_at_1_3_bar, a_diver_at_the_ceiling_is_told,
-                                  what_never_ends_is_inf_in_a_table, formats_end_behind_the_last, two_depths_of_a_finding_from_half_a_digit_on};
+    const TTest *const tests[] = {stops_short_by_half_a_minute,
+                                  the_edge_of_the_shallow_band_is_shallow,
+                                  minutes_at_1_3_bar,
+                                  a_diver_at_the_ceiling_is_told,
+                                  what_never_ends_is_inf_in_a_table,
+                                  formats_end_behind_the_last,
+                                  two_depths_of_a_finding_from_half_a_digit_on};
     return SUITE_RUN("bounds", tests);
 }

@@ -1,6 +1,6 @@
 /*
- * Which row of the guideline on flying a ledger's dives point at. Source of the rows: workshop on flying after recreational diving, DAN 2002;
- * that dives of 48 h count as several is a convention of ours.
+ * Which row of the guideline on flying a ledger's dives point at. Source of the rows: workshop on flying after
+ * recreational diving, DAN 2002; that dives of 48 h count as several is a convention of ours.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -14,7 +14,8 @@ enum { NO_DIVE = -1, ONE_DIVE = 0, SEVERAL = 1, WITH_STOPS = 2 };
 static struct plm_entry dive(int64_t start_ms, double owed_min)
 {
     struct plm_entry entry = {.has_figures = true};
-    entry.exposure.span = (struct plm_dive_span){.start_utc_ms = start_ms, .duration_ms = HOUR_MS, .wet_to_ms = HOUR_MS};
+    entry.exposure.span =
+        (struct plm_dive_span){.start_utc_ms = start_ms, .duration_ms = HOUR_MS, .wet_to_ms = HOUR_MS};
     entry.figures.owed_min = owed_min;
     return entry;
 }
@@ -31,7 +32,8 @@ static int row_of(const struct plm_entry *past, size_t count)
 /* 48 h from start to start are several dives still, a millisecond more is one. */
 START_TEST(dives_of_two_days_are_several)
 {
-    const struct plm_entry apart[] = {dive(0, 0), dive(48 * HOUR_MS + 1, 0)}, at[] = {dive(0, 0), dive(48 * HOUR_MS, 0)};
+    const struct plm_entry apart[] = {dive(0, 0), dive(48 * HOUR_MS + 1, 0)},
+                           at[] = {dive(0, 0), dive(48 * HOUR_MS, 0)};
     const struct plm_entry within[] = {dive(0, 0), dive(30 * HOUR_MS, 0)}, one[] = {dive(0, 0)};
     ck_assert_int_eq(row_of(NULL, 0), NO_DIVE);
     ck_assert_int_eq(row_of(one, 1), ONE_DIVE);

@@ -1,5 +1,6 @@
 /*
- * Which dives a handover tells beside the last: by clock and zone, once each, within 48 hours. Expectations are worked out by hand.
+ * Which dives a handover tells beside the last: by clock and zone, once each, within 48 hours. Expectations are worked
+ * out by hand.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -16,12 +17,17 @@
 /* A dive of an hour; zone in hours, 99: none. */
 static struct plmi_handover_dive dive_at(double hours, int zone_h)
 {
-    return (struct plmi_handover_dive){
-        .start = {.local_ms = (int64_t)(hours * (double)HOUR_MS), .offset_min = zone_h == 99 ? 0 : zone_h * 60, .known = true, .has_zone = zone_h != 99, .has_clock = true},
-        .surfaced_s = 3600, .max_depth_m = 10 + hours};
+    return (struct plmi_handover_dive){.start = {.local_ms = (int64_t)(hours * (double)HOUR_MS),
+                                                 .offset_min = zone_h == 99 ? 0 : zone_h * 60,
+                                                 .known = true,
+                                                 .has_zone = zone_h != 99,
+                                                 .has_clock = true},
+                                       .surfaced_s = 3600,
+                                       .max_depth_m = 10 + hours};
 }
 
-static size_t rows_of(struct plmi_handover_dive *dives, size_t count, size_t last, struct plmi_handover_row *rows, size_t *more)
+static size_t rows_of(struct plmi_handover_dive *dives, size_t count, size_t last, struct plmi_handover_row *rows,
+                      size_t *more)
 {
     const struct plmi_handover handover = {.dives = dives, .count = count, .last = last};
     return plmi_handover_earlier(&handover, rows, more);
@@ -40,7 +46,8 @@ START_TEST(two_days_back)
 }
 END_TEST
 
-/* 12:00 at +10:00 is 02:00 UTC; 06:00 at +02:00 is 04:00 UTC: the second is the later one by two hours, less the hour that the first lasted. */
+/* 12:00 at +10:00 is 02:00 UTC; 06:00 at +02:00 is 04:00 UTC: the second is the later one by two hours, less the hour
+ * that the first lasted. */
 START_TEST(zones_count)
 {
     struct plmi_handover_dive dives[] = {dive_at(12, 10), dive_at(6, 2)};
@@ -51,7 +58,8 @@ START_TEST(zones_count)
 }
 END_TEST
 
-/* A second record of the last dive, ten minutes off, is no other dive; nor is a second record of an earlier one told twice. */
+/* A second record of the last dive, ten minutes off, is no other dive; nor is a second record of an earlier one told
+ * twice. */
 START_TEST(records_of_one_dive)
 {
     struct plmi_handover_dive dives[] = {dive_at(100, 99), dive_at(100.1, 99), dive_at(90, 99), dive_at(90.2, 99)};
@@ -71,13 +79,15 @@ START_TEST(no_more_than_there_is_room_for)
     struct plmi_handover_dive dives[PLMI_HANDOVER_DIVES_MAX + 4];
     struct plmi_handover_row rows[PLMI_HANDOVER_DIVES_MAX];
     size_t more, count = sizeof dives / sizeof dives[0];
-    for (size_t i = 0; i + 1 < count; i++)
+    for (size_t i = 0; i + 1 < count; i++) {
         dives[i] = dive_at(100 - 2 * (double)((i * 5) % (count - 1) + 1), 99);
+    }
     dives[count - 1] = dive_at(100, 99);
     ck_assert_uint_eq(rows_of(dives, count, count - 1, rows, &more), PLMI_HANDOVER_DIVES_MAX);
     ck_assert_uint_eq(more, 3);
-    for (size_t i = 0; i < PLMI_HANDOVER_DIVES_MAX; i++)
+    for (size_t i = 0; i < PLMI_HANDOVER_DIVES_MAX; i++) {
         ck_assert_double_eq_tol(rows[i].hours_before, 2 * (double)i + 1, 1e-9);
+    }
 }
 END_TEST
 
@@ -108,7 +118,8 @@ START_TEST(dives_of_a_ledger)
     ck_assert_int_eq(plm_report_add(report, &one), PLM_STATUS_OK);
     ck_assert_int_eq(plm_report_earlier(report, earlier, 2), PLM_STATUS_OK);
     ck_assert_int_eq(plm_report_finish(report), PLM_STATUS_OK);
-    ck_assert_msg(strstr(text.bytes, "1970-01-04 23:00     30:00    33.0       4.5       55.0    12.0\n") != NULL, "%s", text.bytes);
+    ck_assert_msg(strstr(text.bytes, "1970-01-04 23:00     30:00    33.0       4.5       55.0    12.0\n") != NULL, "%s",
+                  text.bytes);
     ck_assert_msg(strstr(text.bytes, "1 more record of this same dive") != NULL, "%s", text.bytes);
     plm_report_free(report);
     plmi_text_free(&text);
@@ -119,6 +130,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {two_days_back, zones_count, records_of_one_dive, no_more_than_there_is_room_for, dives_of_a_ledger};
+    const TTest *const tests[] = {two_days_back, zones_count, records_of_one_dive, no_more_than_there_is_room_for,
+                                  dives_of_a_ledger};
     return SUITE_RUN("handover", tests);
 }

@@ -51,7 +51,8 @@ START_TEST(policy_names_what_is_there)
     plmi_text_init(&text);
     plmi_html_page_begin(&text, &page);
     plmi_html_page_end(&text, &page);
-    char *policy = between(text.bytes, "Content-Security-Policy\" content=\"", "\">"), *style = between(text.bytes, "<style>", "</style>");
+    char *policy = between(text.bytes, "Content-Security-Policy\" content=\"", "\">"),
+         *style = between(text.bytes, "<style>", "</style>");
     char *script = between(text.bytes, "<script>", "</script>");
     ck_assert_ptr_nonnull(strstr(policy, "default-src 'none'"));
     ck_assert_ptr_nonnull(strstr(policy, plmi_html_hash(style, strlen(style)).text));
@@ -106,6 +107,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {hashes, texts_are_escaped, policy_names_what_is_there, compartments_have_colours, pages_without_pictures_have_no_script};
+    const TTest *const tests[] = {hashes, texts_are_escaped, policy_names_what_is_there, compartments_have_colours,
+                                  pages_without_pictures_have_no_script};
     return SUITE_RUN("html", tests);
 }

@@ -12,7 +12,7 @@
 #define HEIGHT_PX 340
 /* [px] across a mark, its bar not counted */
 #define ACROSS_PX 20
-#define MARKS 24
+#define MARKS     24
 
 START_TEST(none_covers_another)
 {
@@ -20,17 +20,21 @@ START_TEST(none_covers_another)
         struct seeded seeded = {seed};
         struct plmi_mark marks[MARKS];
         size_t shown = 0;
-        for (size_t m = 0; m < MARKS; m++)
-            marks[m] = (struct plmi_mark){.x_pct = seeded_between(&seeded, 0, 94), .place_y_px = seeded_between(&seeded, 10, 320)};
+        for (size_t m = 0; m < MARKS; m++) {
+            marks[m] = (struct plmi_mark){.x_pct = seeded_between(&seeded, 0, 94),
+                                          .place_y_px = seeded_between(&seeded, 10, 320)};
+        }
         plmi_marks_place(marks, MARKS, HEIGHT_PX);
         for (size_t m = 0; m < MARKS; m++) {
-            if (!marks[m].shown)
+            if (!marks[m].shown) {
                 continue;
+            }
             shown++;
             ck_assert(marks[m].y_px > ACROSS_PX / 2 && marks[m].y_px < HEIGHT_PX - ACROSS_PX / 2);
-            for (size_t n = 0; n < m; n++)
+            for (size_t n = 0; n < m; n++) {
                 ck_assert(!marks[n].shown || fabs(marks[n].x_pct - marks[m].x_pct) / 100 * NARROW_PX >= ACROSS_PX ||
                           fabs(marks[n].y_px - marks[m].y_px) >= ACROSS_PX);
+            }
         }
         ck_assert_uint_eq(shown, MARKS);
     }
@@ -41,11 +45,13 @@ START_TEST(a_crowd_at_one_place_is_stacked)
 {
     struct plmi_mark marks[MARKS];
     size_t shown = 0;
-    for (size_t m = 0; m < MARKS; m++)
+    for (size_t m = 0; m < MARKS; m++) {
         marks[m] = (struct plmi_mark){.x_pct = 50, .place_y_px = 100};
+    }
     plmi_marks_place(marks, MARKS, HEIGHT_PX);
-    for (size_t m = 0; m < MARKS; m++)
+    for (size_t m = 0; m < MARKS; m++) {
         shown += marks[m].shown;
+    }
     ck_assert(marks[0].shown && marks[1].shown);
     ck_assert_uint_ge(shown, 13);
 }

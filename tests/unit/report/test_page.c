@@ -24,9 +24,12 @@ static void teardown(void)
 
 START_TEST(paragraphs_wrap)
 {
-    for (int i = 0; i < 60; i++)
+    for (int i = 0; i < 60; i++) {
         plmi_text_puts(&text, "");
-    plmi_page_wrap(&page, 0, 4, "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen");
+    }
+    plmi_page_wrap(
+        &page, 0, 4,
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen");
     ck_assert_str_eq(text.bytes, "one two three four five six seven eight nine ten eleven twelve thirteen fourteen\n"
                                  "    fifteen sixteen seventeen\n");
 }
@@ -52,7 +55,9 @@ END_TEST
 
 START_TEST(control_codes_are_shown_not_sent)
 {
-    plmi_page_wrap(&page, 0, 0, "evil\033[2Jname\a \xC2\x9B" "31m \xFF");
+    plmi_page_wrap(&page, 0, 0,
+                   "evil\033[2Jname\a \xC2\x9B"
+                   "31m \xFF");
     ck_assert_ptr_null(strchr(text.bytes, '\033'));
     ck_assert_str_eq(text.bytes, "evil\\u{1b}[2Jname\\u{7} \\u{9b}31m \xEF\xBF\xBD\n");
 }

@@ -17,15 +17,24 @@ static int part(const char *hex, int index)
 
 START_TEST(known_colours)
 {
-    static const struct { double l, a, b; const char *want; } rows[] = {
-        {0.62796, 0.22486, 0.12585, "#ff0000"}, {0.86644, -0.23389, 0.17950, "#00ff00"}, {0.45201, -0.03246, -0.31153, "#0000ff"},
-        {1, 0, 0, "#ffffff"}, {0, 0, 0, "#000000"},
-        /* greys by hand: L cubed is linear light; 1.055 x 0.125^(1/2.4) - 0.055 = 0.3886 (IEC 61966-2-1), 12.92 x 0.001 = 0.0129 */
-        {0.5, 0, 0, "#636363"}, {0.1, 0, 0, "#030303"}};
+    static const struct {
+        double l, a, b;
+        const char *want;
+    } rows[] = {{0.62796, 0.22486, 0.12585, "#ff0000"},
+                {0.86644, -0.23389, 0.17950, "#00ff00"},
+                {0.45201, -0.03246, -0.31153, "#0000ff"},
+                {1, 0, 0, "#ffffff"},
+                {0, 0, 0, "#000000"},
+                /* greys by hand: L cubed is linear light; 1.055 x 0.125^(1/2.4) - 0.055 = 0.3886 (IEC 61966-2-1), 12.92
+                   x 0.001 = 0.0129 */
+                {0.5, 0, 0, "#636363"},
+                {0.1, 0, 0, "#030303"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const struct plmi_palette_colour colour = {rows[i].l, hypot(rows[i].a, rows[i].b), atan2(rows[i].b, rows[i].a) * 180 / acos(-1.0)};
-        for (int c = 0; c < 3; c++)
+        const struct plmi_palette_colour colour = {rows[i].l, hypot(rows[i].a, rows[i].b),
+                                                   atan2(rows[i].b, rows[i].a) * 180 / acos(-1.0)};
+        for (int c = 0; c < 3; c++) {
             ck_assert_int_le(abs(part(plmi_palette_hex(&colour).text, c) - part(rows[i].want, c)), 1);
+        }
     }
 }
 END_TEST

@@ -50,8 +50,9 @@ static void loop_open(void)
 static size_t counted(const char *words)
 {
     size_t count = 0;
-    for (const char *at = text.bytes; (at = strstr(at, words)) != NULL; at += strlen(words))
+    for (const char *at = text.bytes; (at = strstr(at, words)) != NULL; at += strlen(words)) {
         count++;
+    }
     return count;
 }
 
@@ -69,7 +70,8 @@ START_TEST(curves_follow_the_dive)
     /* Loading of the leading compartment is the gradient itself. */
     for (size_t i = 0; i < curves->count; i++) {
         long leading = lround(curves->column[PLMI_CURVES_LEADING][i]);
-        ck_assert_double_eq_tol(curves->column[PLMI_CURVES_LOADING + leading - 1][i], curves->column[PLMI_CURVES_GRADIENT][i], 0.051);
+        ck_assert_double_eq_tol(curves->column[PLMI_CURVES_LOADING + leading - 1][i],
+                                curves->column[PLMI_CURVES_GRADIENT][i], 0.051);
     }
     /* Twice the surface pressure is ln 2, whatever the water. */
     ck_assert_double_eq_tol(plmi_curves_level(curves, curves->surface_bar / curves->bar_per_m), log(2), 1e-12);

@@ -1,6 +1,6 @@
 /*
- * The picture of letters: its size, that it hides no extreme, that the ceiling fills the room above the diver, that marks stand
- * where findings are. What is expected is told from the profile by hand.
+ * The picture of letters: its size, that it hides no extreme, that the ceiling fills the room above the diver, that
+ * marks stand where findings are. What is expected is told from the profile by hand.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -14,9 +14,14 @@
 
 #define LINES_MAX 40
 
-struct drawn { struct plmi_text text; const char *line[LINES_MAX]; int count; };
+struct drawn {
+    struct plmi_text text;
+    const char *line[LINES_MAX];
+    int count;
+};
 
-/* Down to 60 m in 3 min, 20 min there, up to 6 m at 25 min, up at 100 min. One spike to 66 m for one sample at 10 min. */
+/* Down to 60 m in 3 min, 20 min there, up to 6 m at 25 min, up at 100 min. One spike to 66 m for one sample at 10 min.
+ */
 static struct plm_dive *profile(void)
 {
     struct made_dive made = made_start(1.0);
@@ -74,34 +79,38 @@ static void teardown(void)
 START_TEST(keeps_its_size)
 {
     setup();
-    for (int columns = 40; columns <= 120; columns += 20)
+    for (int columns = 40; columns <= 120; columns += 20) {
         for (int ascii = 0; ascii < 2; ascii++) {
             int most = columns > PLMI_PLOT_COLUMNS_MAX ? PLMI_PLOT_COLUMNS_MAX : columns;
             struct drawn drawn = draw(view, columns, 12, ascii > 0);
             ck_assert_int_eq(drawn.count, 12 + 3);
             for (int i = 0; i < drawn.count; i++) {
                 ck_assert_msg(plmi_page_width(drawn.line[i]) <= most, "%d columns: %s", columns, drawn.line[i]);
-                for (const char *at = drawn.line[i]; ascii > 0 && *at != '\0'; at++)
+                for (const char *at = drawn.line[i]; ascii > 0 && *at != '\0'; at++) {
                     ck_assert_msg((unsigned char)*at < 0x80, "%s", drawn.line[i]);
+                }
             }
             plmi_text_free(&drawn.text);
         }
+    }
     teardown();
 }
 END_TEST
 
-/* The spike of five seconds is the deepest point: at 1 bar and 66 m it alone reaches the lowest row of 14; 60 m lies in the one above. */
+/* The spike of five seconds is the deepest point: at 1 bar and 66 m it alone reaches the lowest row of 14; 60 m lies in
+ * the one above. */
 START_TEST(hides_no_extreme)
 {
     setup();
     struct drawn drawn = draw(view, 80, 14, true);
     const char *lowest = drawn.line[13];
     int marks = 0, first = 0;
-    for (int column = 6; lowest[column] != '\0'; column++)
+    for (int column = 6; lowest[column] != '\0'; column++) {
         if (lowest[column] != ' ') {
             marks++;
             first = first == 0 ? column : first;
         }
+    }
     /* 600 s of 6000 s over 74 columns: column 7 of them */
     ck_assert_msg(marks >= 1 && strchr(lowest, ':') == NULL, "%s", lowest);
     ck_assert_msg(lowest[6 + 7] != ' ', "%s, first at %d", lowest, first);
@@ -110,7 +119,8 @@ START_TEST(hides_no_extreme)
 }
 END_TEST
 
-/* On air at 60 m for 20 min there is a ceiling at the end, and none in the first minute; no filled cell lies under the diver's line. */
+/* On air at 60 m for 20 min there is a ceiling at the end, and none in the first minute; no filled cell lies under the
+ * diver's line. */
 START_TEST(fills_above_the_diver)
 {
     setup();
@@ -134,8 +144,10 @@ END_TEST
 START_TEST(marks_findings_by_number)
 {
     setup();
-    struct plm_finding findings[3] = {{.from_s = 0, .to_s = 10}, {.from_s = 3000, .to_s = 6000}, {.from_s = 0, .to_s = 1200}};
-    struct plmi_view_finding list[3] = {{.finding = &findings[0]}, {.finding = &findings[1]}, {.finding = &findings[2]}};
+    struct plm_finding findings[3] = {
+        {.from_s = 0, .to_s = 10}, {.from_s = 3000, .to_s = 6000}, {.from_s = 0, .to_s = 1200}};
+    struct plmi_view_finding list[3] = {
+        {.finding = &findings[0]}, {.finding = &findings[1]}, {.finding = &findings[2]}};
     view->findings = list;
     view->finding_count = 3;
     struct drawn drawn = draw(view, 80, 14, true);

@@ -49,9 +49,11 @@ static const char *written(struct plmi_text *text, const char *key)
 
 START_TEST(keys_are_told_apart)
 {
-    for (size_t i = 0; i < view->item_count; i++)
-        for (size_t j = 0; j < i; j++)
+    for (size_t i = 0; i < view->item_count; i++) {
+        for (size_t j = 0; j < i; j++) {
             ck_assert_str_ne(view->items[i].key, view->items[j].key);
+        }
+    }
 }
 END_TEST
 
@@ -72,8 +74,11 @@ END_TEST
 
 START_TEST(numbers_and_durations)
 {
-    static const struct { double seconds; const char *want; } durations[] = {
-        {0, "0:00"}, {59.6, "1:00"}, {3599.4, "59:59"}, {3599.6, "1:00:00"}, {-75, "-1:15"}, {36000, "10:00:00"}};
+    static const struct {
+        double seconds;
+        const char *want;
+    } durations[] = {{0, "0:00"},         {59.6, "1:00"}, {3599.4, "59:59"},
+                     {3599.6, "1:00:00"}, {-75, "-1:15"}, {36000, "10:00:00"}};
     struct plmi_text text;
     plmi_text_init(&text);
     for (size_t i = 0; i < sizeof durations / sizeof durations[0]; i++) {
@@ -116,7 +121,8 @@ START_TEST(mixes_in_order_of_use)
 }
 END_TEST
 
-/* Half as much again as at rest in one compartment, 0.2 bar of helium in another that holds a little more than at rest. */
+/* Half as much again as at rest in one compartment, 0.2 bar of helium in another that holds a little more than at rest.
+ */
 START_TEST(the_start_is_told_where_it_is_carried)
 {
     struct plmi_text text;
@@ -133,7 +139,8 @@ START_TEST(the_start_is_told_where_it_is_carried)
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_compartment")->value, 12, 1e-9);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_he_bar")->value, 0.2, 1e-12);
     plmi_view_free(carried);
-    /* Helium counts as gas: (0.9506 x 0.7902 + 0.6) / (0.9506 x 0.7902) is 179.9 % (0.9506 bar: 1.01325 less vapour). */
+    /* Helium counts as gas: (0.9506 x 0.7902 + 0.6) / (0.9506 x 0.7902) is 179.9 % (0.9506 bar: 1.01325 less vapour).
+     */
     later.start.tissue.he_bar[2] = 0.6;
     ck_assert_int_eq(plmi_view_new(&carried, &later, &rules), PLM_STATUS_OK);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_load_pct")->value, 179.9, 0.1);
@@ -143,15 +150,30 @@ START_TEST(the_start_is_told_where_it_is_carried)
 }
 END_TEST
 
-/* Depths are told to the decimetre: 52 mm apart are two depths there, 48 mm are one; half a second is no stretch of time. */
+/* Depths are told to the decimetre: 52 mm apart are two depths there, 48 mm are one; half a second is no stretch of
+ * time. */
 START_TEST(when_a_finding_was)
 {
-    static const struct { double to_s, to_m; const char *words; } rows[] = {
-        {60.0, 10.0, "1:00, 10.0 m"}, {60.4, 10.048, "1:00, 10.0 m"}, {60.6, 10.052, "1:00 to 1:01, 10.0 to 10.1 m"}, {125.0, 9.948, "1:00 to 2:05, 10.0 to 9.9 m"},
+    static const struct {
+        double to_s, to_m;
+        const char *words;
+    } rows[] = {
+        {60.0, 10.0, "1:00, 10.0 m"},
+        {60.4, 10.048, "1:00, 10.0 m"},
+        {60.6, 10.052, "1:00 to 1:01, 10.0 to 10.1 m"},
+        {125.0, 9.948, "1:00 to 2:05, 10.0 to 9.9 m"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const struct plm_finding finding = {.kind = PLM_FINDING_LOG_GAP, .from_s = 60, .to_s = rows[i].to_s, .from_depth_m = 10, .to_depth_m = rows[i].to_m,
-                                            .value = NAN, .limit = NAN, .unit = "", .value_low = NAN, .value_high = NAN};
+        const struct plm_finding finding = {.kind = PLM_FINDING_LOG_GAP,
+                                            .from_s = 60,
+                                            .to_s = rows[i].to_s,
+                                            .from_depth_m = 10,
+                                            .to_depth_m = rows[i].to_m,
+                                            .value = NAN,
+                                            .limit = NAN,
+                                            .unit = "",
+                                            .value_low = NAN,
+                                            .value_high = NAN};
         struct plmi_view_finding words = {.finding = &finding};
         plmi_view_finding_words(view, &words);
         ck_assert_str_eq(words.when, rows[i].words);

@@ -10,7 +10,8 @@
 #include "support/suite.h"
 
 /* Down to from_m, five minutes there, up to to_m at a rate, a minute there and slowly out. */
-static void climb_at(struct reviewed *reviewed, double from_m, double to_m, double rate_m_min, const struct review_wish *wish)
+static void climb_at(struct reviewed *reviewed, double from_m, double to_m, double rate_m_min,
+                     const struct review_wish *wish)
 {
     struct made_dive made = made_start(1.0);
     double time_s = 0, depth_m = 0;
@@ -153,8 +154,12 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {raises_ascent_rate, raises_ascent_rate_in_the_shallow_band, spares_ascent_rate,
-                                         lowers_a_deep_ascent_without_cost_and_says_why, joins_neighbours_less_than_30_s_apart, raises_log_gap,
-                                         spares_log_gap};
+    const TTest *const tests[] = {raises_ascent_rate,
+                                  raises_ascent_rate_in_the_shallow_band,
+                                  spares_ascent_rate,
+                                  lowers_a_deep_ascent_without_cost_and_says_why,
+                                  joins_neighbours_less_than_30_s_apart,
+                                  raises_log_gap,
+                                  spares_log_gap};
     return SUITE_RUN("ascent kinds", tests);
 }

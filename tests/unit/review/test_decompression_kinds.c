@@ -216,8 +216,8 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {raises_ceiling_exceeded, spares_ceiling_exceeded, raises_m_value_exceeded, spares_m_value_exceeded,
-                                         raises_stop_cut_short, spares_stop_cut_short, raises_surfaced_owing_stops,
-                                         spares_surfaced_owing_stops, sorts_worst_first};
+    const TTest *const tests[] = {raises_ceiling_exceeded,     spares_ceiling_exceeded,     raises_m_value_exceeded,
+                                  spares_m_value_exceeded,     raises_stop_cut_short,       spares_stop_cut_short,
+                                  raises_surfaced_owing_stops, spares_surfaced_owing_stops, sorts_worst_first};
     return SUITE_RUN("decompression kinds", tests);
 }

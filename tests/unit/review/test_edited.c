@@ -21,7 +21,8 @@ static void fast(struct reviewed *reviewed)
     leg(&made, &time_s, &depth_m, 10, 60, 5);
     leg(&made, &time_s, &depth_m, 10, 120, 5);
     leg(&made, &time_s, &depth_m, 0, 200, 5);
-    struct plm_event middle = {.time_ms = 450000, .kind = PLM_EVENT_ALARM, .text = "ascent"}, after = {.time_ms = 540000, .kind = PLM_EVENT_MARKER, .text = "1"};
+    struct plm_event middle = {.time_ms = 450000, .kind = PLM_EVENT_ALARM, .text = "ascent"},
+                     after = {.time_ms = 540000, .kind = PLM_EVENT_MARKER, .text = "1"};
     ck_assert_int_eq(plm_dive_builder_event(made.builder, &middle), PLM_STATUS_OK);
     ck_assert_int_eq(plm_dive_builder_event(made.builder, &after), PLM_STATUS_OK);
     reviewed_make(reviewed, &made, &wish);
@@ -52,7 +53,8 @@ START_TEST(an_edited_log_says_so_and_keeps_its_events_in_place)
     ck_assert_ptr_nonnull(strstr(notes, dives[0].put_right));
     const struct plm_event *event = plm_dive_events(dives[0].dive, &events);
     ck_assert_uint_eq(events, 2);
-    /* At 20 m/min the middle was at 20 m; slowed to 10 m/min the ascent takes a minute more, less what its rounded ends take up. */
+    /* At 20 m/min the middle was at 20 m; slowed to 10 m/min the ascent takes a minute more, less what its rounded ends
+     * take up. */
     ck_assert_double_eq_tol(depth_at(dives[0].dive, event[0].time_ms), 20, 2);
     ck_assert_double_eq_tol((double)event[1].time_ms / 1000, 600, 12);
     plm_edited_free(edited);

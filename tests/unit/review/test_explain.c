@@ -23,7 +23,8 @@ START_TEST(every_kind_is_explained_in_full)
     for (int kind = 0; kind < PLM_FINDING_COUNT; kind++) {
         const struct plm_explanation *explanation = plm_finding_explain((enum plm_finding_kind)kind);
         ck_assert_ptr_nonnull(explanation);
-        const char *const fields[] = {explanation->what, explanation->reached, explanation->formula, explanation->source, explanation->ask};
+        const char *const fields[] = {explanation->what, explanation->reached, explanation->formula,
+                                      explanation->source, explanation->ask};
         for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
             ck_assert_ptr_nonnull(fields[i]);
             ck_assert_uint_gt(strlen(fields[i]), 10);
@@ -44,6 +45,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {every_kind_is_in_the_table_once_and_in_order, every_kind_is_explained_in_full, words_of_severity_and_hold};
+    const TTest *const tests[] = {every_kind_is_in_the_table_once_and_in_order, every_kind_is_explained_in_full,
+                                  words_of_severity_and_hold};
     return SUITE_RUN("explain", tests);
 }

@@ -1,7 +1,7 @@
 /*
  * Mixes and the loop: what raises each finding, and what just does not.
- * Expected: air reaches 5.2 g/L at 30.8 m and 6.2 g/L at 38.6 m (Anthony and Mitchell 2016, from memory, by densities at 0 C); other
- * bounds are common practice or conventions of this program, as rules.def says.
+ * Expected: air reaches 5.2 g/L at 30.8 m and 6.2 g/L at 38.6 m (Anthony and Mitchell 2016, from memory, by densities
+ * at 0 C); other bounds are common practice or conventions of this program, as rules.def says.
  * SPDX-License-Identifier: MIT
  */
 #include <string.h>
@@ -84,7 +84,7 @@ static void switch_to(struct reviewed *reviewed, double o2_frac, double he_frac)
 START_TEST(raises_counterdiffusion)
 {
     struct reviewed reviewed;
-    switch_to(&reviewed, 0.50, 0);   /* N2 37 to 50, He 45 to 0: 0.29 */
+    switch_to(&reviewed, 0.50, 0); /* N2 37 to 50, He 45 to 0: 0.29 */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_COUNTERDIFFUSION);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
     ck_assert_double_eq_tol(finding->value, 13.0 / 45, 1e-6);
@@ -95,7 +95,7 @@ END_TEST
 START_TEST(spares_counterdiffusion)
 {
     struct reviewed reviewed;
-    switch_to(&reviewed, 0.55, 0);   /* N2 37 to 45: 0.18 */
+    switch_to(&reviewed, 0.55, 0); /* N2 37 to 45: 0.18 */
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_COUNTERDIFFUSION), 0);
     reviewed_free(&reviewed);
 }
@@ -104,12 +104,12 @@ END_TEST
 START_TEST(raises_mix_too_deep)
 {
     struct reviewed reviewed;
-    open_at(&reviewed, 0.50, 0, 23.2);   /* 1.66 bar */
+    open_at(&reviewed, 0.50, 0, 23.2); /* 1.66 bar */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
     ck_assert_double_eq_tol(finding->limit, 22, 1e-3);
     reviewed_free(&reviewed);
-    open_at(&reviewed, 0.50, 0, 27);     /* 1.85 bar */
+    open_at(&reviewed, 0.50, 0, 27); /* 1.85 bar */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP)->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
 }
@@ -118,7 +118,7 @@ END_TEST
 START_TEST(spares_mix_too_deep)
 {
     struct reviewed reviewed;
-    open_at(&reviewed, 0.50, 0, 22.8);   /* 1.64 bar, within half a metre's allowance */
+    open_at(&reviewed, 0.50, 0, 22.8); /* 1.64 bar, within half a metre's allowance */
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
     reviewed_free(&reviewed);
 }
@@ -215,8 +215,14 @@ static struct plm_findings *made_findings(double ceiling_m)
 {
     struct plmi_review_list list;
     plmi_review_list_init(&list);
-    struct plmi_review_difference difference = {.what = "set point", .unit = "bar", .from_s = 60, .to_s = 600, .a = 1.3, .b = 0.7,
-                                                .ceiling_m = ceiling_m, .decompression_min = 0.4};
+    struct plmi_review_difference difference = {.what = "set point",
+                                                .unit = "bar",
+                                                .from_s = 60,
+                                                .to_s = 600,
+                                                .a = 1.3,
+                                                .b = 0.7,
+                                                .ceiling_m = ceiling_m,
+                                                .decompression_min = 0.4};
     plmi_review_recorders_differ(&list, &difference);
     plmi_review_clock_doubted(&list, 0, 3600, 7200, "the dives of three others");
     return plmi_review_list_finish(&list);
@@ -230,8 +236,10 @@ START_TEST(raises_recorders_disagree)
     ck_assert_uint_eq(count, 2);
     ck_assert_int_eq(finding[0].kind, PLM_FINDING_RECORDERS_DISAGREE);
     ck_assert_int_eq(finding[0].severity, PLM_SEVERITY_CAUTION);
-    ck_assert_str_eq(finding[0].text, "The recorders differ in set point from 1:00 to 10:00: 1.3 bar on one, 0.7 bar on the other; ceilings come "
-                                      "out up to 1.0 m apart, decompression owed 0.4 min.");
+    ck_assert_str_eq(
+        finding[0].text,
+        "The recorders differ in set point from 1:00 to 10:00: 1.3 bar on one, 0.7 bar on the other; ceilings come "
+        "out up to 1.0 m apart, decompression owed 0.4 min.");
     plm_findings_free(findings);
     findings = made_findings(0.9);
     ck_assert_int_eq(plm_findings_get(findings, &count)[0].severity, PLM_SEVERITY_NOTE);
@@ -292,11 +300,12 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {raises_gas_density, spares_gas_density, raises_narcotic_depth, spares_narcotic_depth,
-                                         raises_counterdiffusion, spares_counterdiffusion, raises_mix_too_deep, spares_mix_too_deep,
-                                         oxygen_alone_has_no_set_point_to_exceed,
-                                         raises_setpoint_not_held, spares_setpoint_not_held, raises_cells_disagree, spares_cells_disagree,
-                                         raises_recorders_disagree, raises_clock_doubt, spares_recorders_disagree, spares_clock_doubt,
-                                         puts_findings_among_others};
+    const TTest *const tests[] = {
+        raises_gas_density,        spares_gas_density,        raises_narcotic_depth,
+        spares_narcotic_depth,     raises_counterdiffusion,   spares_counterdiffusion,
+        raises_mix_too_deep,       spares_mix_too_deep,       oxygen_alone_has_no_set_point_to_exceed,
+        raises_setpoint_not_held,  spares_setpoint_not_held,  raises_cells_disagree,
+        spares_cells_disagree,     raises_recorders_disagree, raises_clock_doubt,
+        spares_recorders_disagree, spares_clock_doubt,        puts_findings_among_others};
     return SUITE_RUN("gas kinds", tests);
 }

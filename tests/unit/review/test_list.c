@@ -1,5 +1,6 @@
 /*
- * Times in sentences, and doses at their limit. Source: the marks of review/list.h; what rounds to a minute is a minute.
+ * Times in sentences, and doses at their limit. Source: the marks of review/list.h; what rounds to a minute is a
+ * minute.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -11,14 +12,19 @@
 /* Rounded once, so that 59.5 s are a minute and not "60 s", 3599.5 s an hour and not "60:00 min". */
 START_TEST(durations_are_rounded_once)
 {
-    static const struct { double seconds; const char *text; } rows[] = {
-        {0, "0 s"},          {1.4, "1 s"},         {59.4, "59 s"},         {59.5, "1:00 min"},      {59.9, "1:00 min"},      {60, "1:00 min"},
-        {60.5, "1:01 min"},  {90, "1:30 min"},     {3599.4, "59:59 min"},  {3599.5, "1:00:00 h"},   {3600, "1:00:00 h"},     {3725, "1:02:05 h"},
+    static const struct {
+        double seconds;
+        const char *text;
+    } rows[] = {
+        {0, "0 s"},          {1.4, "1 s"},        {59.4, "59 s"},   {59.5, "1:00 min"},    {59.9, "1:00 min"},
+        {60, "1:00 min"},    {60.5, "1:01 min"},  {90, "1:30 min"}, {3599.4, "59:59 min"}, {3599.5, "1:00:00 h"},
+        {3600, "1:00:00 h"}, {3725, "1:02:05 h"},
     };
     struct plmi_review_list list;
     plmi_review_list_init(&list);
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         ck_assert_str_eq(plmi_review_sentence(&list, "{d}", rows[i].seconds), rows[i].text);
+    }
     plmi_review_list_free(&list);
 }
 END_TEST
@@ -29,16 +35,23 @@ static double two_a_minute(const struct plm_point *point)
     return (double)point->time_ms / 30000.0;
 }
 
-/* Six samples a minute apart: a limit of 10 is met with the last one, 7 half-way between the third and fourth minute. */
+/* Six samples a minute apart: a limit of 10 is met with the last one, 7 half-way between the third and fourth minute.
+ */
 START_TEST(a_dose_counts_from_its_limit_on)
 {
-    static const struct { double carried, limit; bool met; double from_s; } rows[] = {
-        {0, 10, true, 300}, {0, 10.001, false, 0}, {0, 9.999, true, 299.97}, {0, 7, true, 210}, {4, 14, true, 300}, {4, 14.001, false, 0}, {4, 4, true, 0},
+    static const struct {
+        double carried, limit;
+        bool met;
+        double from_s;
+    } rows[] = {
+        {0, 10, true, 300}, {0, 10.001, false, 0}, {0, 9.999, true, 299.97}, {0, 7, true, 210},
+        {4, 14, true, 300}, {4, 14.001, false, 0}, {4, 4, true, 0},
     };
     struct made_dive made = made_start(1.0);
     made_open(&made, 0.21, 0.0);
-    for (int i = 0; i <= 5; i++)
+    for (int i = 0; i <= 5; i++) {
         made_sample(&made, 60 * i, i == 0 || i == 5 ? 0 : 10);
+    }
     struct reviewed reviewed;
     reviewed_make(&reviewed, &made, &(struct review_wish){.hold = false});
     struct plmi_review_scene scene = plmi_review_scene_of(&reviewed.input);

@@ -1,7 +1,7 @@
 /*
  * Oxygen: what raises each finding, and what just does not.
- * Expected doses: NOAA limits (180 min single and 210 min a day at 1.3 bar), REPEX totals (2 days 1400 OTU), shared constants of the
- * oxygen clocks. Other bounds: rules.def, common practice or conventions of this program.
+ * Expected doses: NOAA limits (180 min single and 210 min a day at 1.3 bar), REPEX totals (2 days 1400 OTU), shared
+ * constants of the oxygen clocks. Other bounds: rules.def, common practice or conventions of this program.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -12,7 +12,8 @@
 static const struct review_wish plain = {.plan = NULL};
 
 /* Open circuit: o2 at depth_m for minutes, straight down and up slowly. */
-static void open_at(struct reviewed *reviewed, double o2_frac, double he_frac, double depth_m, double minutes, double up_m_min)
+static void open_at(struct reviewed *reviewed, double o2_frac, double he_frac, double depth_m, double minutes,
+                    double up_m_min)
 {
     struct made_dive made = made_start(1.0);
     double time_s = 0, at_m = 0;
@@ -25,7 +26,8 @@ static void open_at(struct reviewed *reviewed, double o2_frac, double he_frac, d
 }
 
 /* On the loop at 20 m, the set point kept for minutes in all that count: ramps of a minute come off it. */
-static void loop_for(struct reviewed *reviewed, double setpoint_bar, double minutes, const struct plm_start *start, double esot_max)
+static void loop_for(struct reviewed *reviewed, double setpoint_bar, double minutes, const struct plm_start *start,
+                     double esot_max)
 {
     struct made_dive made = made_start(1.0);
     double time_s = 0, depth_m = 0;
@@ -42,8 +44,11 @@ static void loop_for(struct reviewed *reviewed, double setpoint_bar, double minu
 
 static struct plm_start carrying(void)
 {
-    struct plm_start start = {.carried = true, .tissue = plm_tissue_saturated(1.0, 0.0627, 0.7902), .anchor_bar = (double)NAN,
-                              .surface_interval_s = 3 * 3600, .from = "a test"};
+    struct plm_start start = {.carried = true,
+                              .tissue = plm_tissue_saturated(1.0, 0.0627, 0.7902),
+                              .anchor_bar = (double)NAN,
+                              .surface_interval_s = 3 * 3600,
+                              .from = "a test"};
     return start;
 }
 
@@ -66,17 +71,17 @@ static void oxygen_stop(struct reviewed *reviewed, double stop_m)
 START_TEST(oxygen_is_breathed_at_6_m)
 {
     struct reviewed reviewed;
-    oxygen_stop(&reviewed, 6.0);   /* 1.613 bar; 1.6 atm are 1.621 bar */
+    oxygen_stop(&reviewed, 6.0); /* 1.613 bar; 1.6 atm are 1.621 bar */
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_HIGH), 0);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
     reviewed_free(&reviewed);
-    oxygen_stop(&reviewed, 6.1);   /* 1.623 bar */
+    oxygen_stop(&reviewed, 6.1); /* 1.623 bar */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
     ck_assert_double_eq(finding->limit, 1.6);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
     reviewed_free(&reviewed);
-    oxygen_stop(&reviewed, 6.5);   /* 1.663 bar: half a metre's allowance is gone, too */
+    oxygen_stop(&reviewed, 6.5); /* 1.663 bar: half a metre's allowance is gone, too */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_CAUTION);
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP)->severity, PLM_SEVERITY_CAUTION);
     reviewed_free(&reviewed);
@@ -86,13 +91,13 @@ END_TEST
 START_TEST(raises_oxygen_high)
 {
     struct reviewed reviewed;
-    open_at(&reviewed, 0.32, 0, 34.1, 5, 9);   /* 0.32 (1 + 3.41) = 1.411 bar */
+    open_at(&reviewed, 0.32, 0, 34.1, 5, 9); /* 0.32 (1 + 3.41) = 1.411 bar */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
     ck_assert_double_eq_tol(finding->value, 1.4112, 1e-4);
     ck_assert_double_eq(finding->limit, 1.4);
     reviewed_free(&reviewed);
-    open_at(&reviewed, 0.32, 0, 44.5, 5, 9);   /* 1.744 bar */
+    open_at(&reviewed, 0.32, 0, 44.5, 5, 9); /* 1.744 bar */
     finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
     ck_assert_double_eq(finding->limit, 1.6);
@@ -103,7 +108,7 @@ END_TEST
 START_TEST(spares_oxygen_high)
 {
     struct reviewed reviewed;
-    open_at(&reviewed, 0.32, 0, 33.7, 5, 9);   /* 1.3984 bar */
+    open_at(&reviewed, 0.32, 0, 33.7, 5, 9); /* 1.3984 bar */
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_HIGH), 0);
     reviewed_free(&reviewed);
 }
@@ -112,11 +117,11 @@ END_TEST
 START_TEST(raises_oxygen_low)
 {
     struct reviewed reviewed;
-    open_at(&reviewed, 0.10, 0.5, 30, 5, 6);   /* 0.18 bar at 8 m, 0.11 at 1 m */
+    open_at(&reviewed, 0.10, 0.5, 30, 5, 6); /* 0.18 bar at 8 m, 0.11 at 1 m */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
-    open_at(&reviewed, 0.16, 0.5, 30, 5, 6);   /* 0.176 bar at 1 m */
+    open_at(&reviewed, 0.16, 0.5, 30, 5, 6); /* 0.176 bar at 1 m */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW)->severity, PLM_SEVERITY_CAUTION);
     reviewed_free(&reviewed);
 }
@@ -134,7 +139,7 @@ END_TEST
 START_TEST(raises_cns_single)
 {
     struct reviewed reviewed;
-    loop_for(&reviewed, 1.3, 145, NULL, 0);   /* 80 % of 180 min are 144 */
+    loop_for(&reviewed, 1.3, 145, NULL, 0); /* 80 % of 180 min are 144 */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_SINGLE)->severity, PLM_SEVERITY_NOTE);
     reviewed_free(&reviewed);
     loop_for(&reviewed, 1.3, 181, NULL, 0);
@@ -160,7 +165,7 @@ START_TEST(raises_cns_day)
     struct reviewed reviewed;
     struct plm_start start = carrying();
     start.cns_day_pct = 50;
-    loop_for(&reviewed, 1.3, 64, &start, 0);   /* 30 % of 210 min are 63 */
+    loop_for(&reviewed, 1.3, 64, &start, 0); /* 30 % of 210 min are 63 */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_DAY)->severity, PLM_SEVERITY_NOTE);
     reviewed_free(&reviewed);
     loop_for(&reviewed, 1.3, 106, &start, 0);
@@ -185,7 +190,7 @@ START_TEST(raises_otu_day)
     struct reviewed reviewed;
     struct plm_start start = carrying();
     start.otu_day = 800;
-    loop_for(&reviewed, 1.0, 51, &start, 0);   /* 1 OTU a minute at 1 bar */
+    loop_for(&reviewed, 1.0, 51, &start, 0); /* 1 OTU a minute at 1 bar */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OTU_DAY);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
     ck_assert_double_eq(finding->limit, 850);
@@ -232,7 +237,7 @@ END_TEST
 START_TEST(raises_esot_day)
 {
     struct reviewed reviewed;
-    loop_for(&reviewed, 1.0, 61, NULL, 60);   /* 1 a minute at 1 bar */
+    loop_for(&reviewed, 1.0, 61, NULL, 60); /* 1 a minute at 1 bar */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_ESOT_DAY)->severity, PLM_SEVERITY_NOTE);
     reviewed_free(&reviewed);
 }
@@ -244,7 +249,7 @@ START_TEST(spares_esot_day)
     loop_for(&reviewed, 1.0, 57, NULL, 60);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_ESOT_DAY), 0);
     reviewed_free(&reviewed);
-    loop_for(&reviewed, 1.3, 300, NULL, 0);   /* no limit is set */
+    loop_for(&reviewed, 1.3, 300, NULL, 0); /* no limit is set */
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_ESOT_DAY), 0);
     reviewed_free(&reviewed);
 }
@@ -252,8 +257,20 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {oxygen_is_breathed_at_6_m, raises_oxygen_high, spares_oxygen_high, raises_oxygen_low, spares_oxygen_low, raises_cns_single,
-                                         spares_cns_single, raises_cns_day, spares_cns_day, raises_otu_day, spares_otu_day, raises_otu_days,
-                                         spares_otu_days, raises_esot_day, spares_esot_day};
+    const TTest *const tests[] = {oxygen_is_breathed_at_6_m,
+                                  raises_oxygen_high,
+                                  spares_oxygen_high,
+                                  raises_oxygen_low,
+                                  spares_oxygen_low,
+                                  raises_cns_single,
+                                  spares_cns_single,
+                                  raises_cns_day,
+                                  spares_cns_day,
+                                  raises_otu_day,
+                                  spares_otu_day,
+                                  raises_otu_days,
+                                  spares_otu_days,
+                                  raises_esot_day,
+                                  spares_esot_day};
     return SUITE_RUN("oxygen kinds", tests);
 }

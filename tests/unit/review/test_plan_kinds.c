@@ -110,7 +110,8 @@ START_TEST(raises_plan_rate)
     struct climb changed = base();
     changed.rate_m_min = 12;
     changed.rate_to_m = 30;
-    just(&changed, PLM_FINDING_PLAN_RATE, 11.7, 9, 0.35);   /* over the middle of 60 m to 27 m, the last metres of it at 9 m/min */
+    /* over the middle of 60 m to 27 m, the last metres of it at 9 m/min */
+    just(&changed, PLM_FINDING_PLAN_RATE, 11.7, 9, 0.35);
 }
 END_TEST
 
@@ -162,7 +163,7 @@ START_TEST(raises_plan_stop)
     changed.stop_s = -65;
     just(&changed, PLM_FINDING_PLAN_STOP, 7.58 - 65.0 / 60, 7.58, 0.1);
     changed.stop_m = 6;
-    changed.stop_s = -1e6;   /* skipped */
+    changed.stop_s = -1e6; /* skipped */
     just(&changed, PLM_FINDING_PLAN_STOP, 0.33, 11.02, 0.1);
 }
 END_TEST
@@ -266,7 +267,7 @@ START_TEST(leaves_out_a_plan_that_never_clears)
 {
     struct climb same = base();
     struct made_dive bottom = made_start(1.0);
-    made_loop(&bottom, 0.02, 0.0, 0.02);   /* no oxygen to speak of: tissues fill with nitrogen and stay so */
+    made_loop(&bottom, 0.02, 0.0, 0.02); /* no oxygen to speak of: tissues fill with nitrogen and stay so */
     made_sample(&bottom, 0, 0);
     made_sample(&bottom, 180, 60);
     made_sample(&bottom, 15000, 60);
@@ -293,10 +294,22 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {finds_nothing_where_plan_equals_dive, raises_plan_deeper, spares_plan_deeper, raises_plan_longer,
-                                         spares_plan_longer, raises_plan_rate, spares_plan_rate, raises_plan_mix, spares_plan_mix,
-                                         raises_plan_setpoint, spares_plan_setpoint, raises_plan_stop, spares_plan_stop,
-                                         compares_in_a_table_and_a_sentence, computes_the_ascent_that_a_plan_does_not_name,
-                                  takes_the_gas_of_the_dive_where_a_plan_names_none, leaves_out_a_plan_that_never_clears};
+    const TTest *const tests[] = {finds_nothing_where_plan_equals_dive,
+                                  raises_plan_deeper,
+                                  spares_plan_deeper,
+                                  raises_plan_longer,
+                                  spares_plan_longer,
+                                  raises_plan_rate,
+                                  spares_plan_rate,
+                                  raises_plan_mix,
+                                  spares_plan_mix,
+                                  raises_plan_setpoint,
+                                  spares_plan_setpoint,
+                                  raises_plan_stop,
+                                  spares_plan_stop,
+                                  compares_in_a_table_and_a_sentence,
+                                  computes_the_ascent_that_a_plan_does_not_name,
+                                  takes_the_gas_of_the_dive_where_a_plan_names_none,
+                                  leaves_out_a_plan_that_never_clears};
     return SUITE_RUN("plan kinds", tests);
 }

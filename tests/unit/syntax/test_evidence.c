@@ -34,8 +34,9 @@ START_TEST(names_hold_nothing_else)
 {
     static const char *const names[] = {"", "x`", "x{", "x@", "x[", "x/", "x;", "x y"};
     char name[PLMI_ENCODING_NAME_BYTES];
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         ck_assert_msg(!declared(names[i], name), "%s", names[i]);
+    }
 }
 END_TEST
 

@@ -82,8 +82,11 @@ START_TEST(text_is_valid_utf8_whatever_comes)
     struct plmi_json json;
     plmi_text_init(&out);
     plmi_json_init(&json, &out, 0);
-    plmi_json_text(&json, NULL, "\xc2\xb0" "C \xb0 \xed\xa0\x80 \xf0\x9f\x90\x8a \xe2\x82");
-    ck_assert_str_eq(out.bytes, "\"\xc2\xb0" "C \xef\xbf\xbd \xef\xbf\xbd\xef\xbf\xbd\xef\xbf\xbd \xf0\x9f\x90\x8a "
+    plmi_json_text(&json, NULL,
+                   "\xc2\xb0"
+                   "C \xb0 \xed\xa0\x80 \xf0\x9f\x90\x8a \xe2\x82");
+    ck_assert_str_eq(out.bytes, "\"\xc2\xb0"
+                                "C \xef\xbf\xbd \xef\xbf\xbd\xef\xbf\xbd\xef\xbf\xbd \xf0\x9f\x90\x8a "
                                 "\xef\xbf\xbd\xef\xbf\xbd\"");
     plmi_text_free(&out);
 }

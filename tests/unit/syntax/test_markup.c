@@ -24,7 +24,9 @@ START_TEST(text)
     check_markup("a < b & c > \"d\" 'e'", "a &lt; b &amp; c &gt; &quot;d&quot; &#39;e&#39;");
     check_markup("<script>", "&lt;script&gt;");
     check_markup("a\x01\x1b[1m\x7f\tb\n", "a\\u{1}\\u{1b}[1m\\u{7f}\tb\n");
-    check_markup("\xc2\x85" "x\xef\xbf\xbe\xe2\x80\xae", "\\u{85}x\\u{202e}");
+    check_markup("\xc2\x85"
+                 "x\xef\xbf\xbe\xe2\x80\xae",
+                 "\\u{85}x\\u{202e}");
     check_markup("\xff \xc3\xa9 \xe2\x82", "\xef\xbf\xbd \xc3\xa9 \xef\xbf\xbd\xef\xbf\xbd");
 }
 END_TEST
@@ -52,9 +54,18 @@ END_TEST
 
 START_TEST(cell)
 {
-    static const struct { const char *text, *want; } rows[] = {
-        { "", "" }, { "a b", "a b" }, { "a,b", "\"a,b\"" }, { "say \"hi\"", "\"say \"\"hi\"\"\"" }, { "\"", "\"\"\"\"" },
-        { "two\nlines", "\"two\\u{a}lines\"" }, { "a\r", "\"a\\u{d}\"" }, { " a", "\" a\"" }, { "a;b", "\"a;b\"" },
+    static const struct {
+        const char *text, *want;
+    } rows[] = {
+        {"", ""},
+        {"a b", "a b"},
+        {"a,b", "\"a,b\""},
+        {"say \"hi\"", "\"say \"\"hi\"\"\""},
+        {"\"", "\"\"\"\""},
+        {"two\nlines", "\"two\\u{a}lines\""},
+        {"a\r", "\"a\\u{d}\""},
+        {" a", "\" a\""},
+        {"a;b", "\"a;b\""},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct plmi_text out;
@@ -69,11 +80,30 @@ END_TEST
 /* Source: OWASP, "CSV Injection": = + - @ tab and CR; the full-width forms are from memory. */
 START_TEST(formulas)
 {
-    static const struct { const char *text, *want; } rows[] = {
-        { "=1+1", "\"'=1+1\"" }, { "+1", "\"'+1\"" }, { "-1", "\"'-1\"" }, { "@SUM(A1)", "\"'@SUM(A1)\"" }, { "\t=1", "\"\\u{9}=1\"" },
-        { "\r=1", "\"\\u{d}=1\"" }, { "=1\",2", "\"'=1\"\",2\"" }, { "'=x", "\"''=x\"" }, { "''-", "\"'''-\"" }, { "'", "'" }, { "'tis", "'tis" },
-        { "a=1", "a=1" }, { "\xef\xbc\x9d" "1", "\"'\xef\xbc\x9d" "1\"" }, { "\\u{1b}", "\\u{5c}u{1b}" }, { "\xe2\x80\xae=", "\"\\u{202e}=\"" },
-        { "\\", "\\" }, { "\\\\u{", "\\\\u{5c}u{" }, { "\xff=", "\"\xef\xbf\xbd=\"" },
+    static const struct {
+        const char *text, *want;
+    } rows[] = {
+        {"=1+1", "\"'=1+1\""},
+        {"+1", "\"'+1\""},
+        {"-1", "\"'-1\""},
+        {"@SUM(A1)", "\"'@SUM(A1)\""},
+        {"\t=1", "\"\\u{9}=1\""},
+        {"\r=1", "\"\\u{d}=1\""},
+        {"=1\",2", "\"'=1\"\",2\""},
+        {"'=x", "\"''=x\""},
+        {"''-", "\"'''-\""},
+        {"'", "'"},
+        {"'tis", "'tis"},
+        {"a=1", "a=1"},
+        {"\xef\xbc\x9d"
+         "1",
+         "\"'\xef\xbc\x9d"
+         "1\""},
+        {"\\u{1b}", "\\u{5c}u{1b}"},
+        {"\xe2\x80\xae=", "\"\\u{202e}=\""},
+        {"\\", "\\"},
+        {"\\\\u{", "\\\\u{5c}u{"},
+        {"\xff=", "\"\xef\xbf\xbd=\""},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct plmi_text out;

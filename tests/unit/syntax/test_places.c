@@ -22,8 +22,10 @@ static char *copy(const char *bytes, size_t count)
 START_TEST(by_hand)
 {
     static const char text[] = "ab\ncd\r\nef\rg\xC3\xA4h\n";
-    static const struct { uint64_t at; long line, column; } want[] = {{0, 1, 1},  {1, 1, 2},  {3, 2, 1}, {5, 2, 3}, {7, 3, 1},
-                                                                       {10, 4, 1}, {11, 4, 2}, {13, 4, 3}, {15, 5, 1}};
+    static const struct {
+        uint64_t at;
+        long line, column;
+    } want[] = {{0, 1, 1}, {1, 1, 2}, {3, 2, 1}, {5, 2, 3}, {7, 3, 1}, {10, 4, 1}, {11, 4, 2}, {13, 4, 3}, {15, 5, 1}};
     for (size_t cut = 0; cut < sizeof text; cut++) {
         struct plmi_places places = {.counted = 0};
         char *piece = copy(text, cut);
@@ -37,22 +39,28 @@ START_TEST(by_hand)
         plmi_places_feed(&places, text + cut, sizeof text - 1 - cut);
         for (; i < sizeof want / sizeof want[0]; i++) {
             struct plmi_place place = plmi_places_find(&places, want[i].at);
-            ck_assert_msg(place.line == want[i].line && place.column == want[i].column, "cut %zu, byte %d: %ld:%ld", cut, (int)want[i].at,
-                          place.line, place.column);
+            ck_assert_msg(place.line == want[i].line && place.column == want[i].column, "cut %zu, byte %d: %ld:%ld",
+                          cut, (int)want[i].at, place.line, place.column);
         }
         plmi_places_free(&places);
     }
 }
 END_TEST
 
-struct both { XML_Parser parser; struct plmi_places places; uint64_t seed; size_t asked; };
+struct both {
+    XML_Parser parser;
+    struct plmi_places places;
+    uint64_t seed;
+    size_t asked;
+};
 
 static void ask(struct both *both)
 {
     struct plmi_place place = plmi_places_find(&both->places, (uint64_t)XML_GetCurrentByteIndex(both->parser));
-    long line = (long)XML_GetCurrentLineNumber(both->parser), column = (long)XML_GetCurrentColumnNumber(both->parser) + 1;
-    ck_assert_msg(place.line == line && place.column == column, "seed %llu: %ld:%ld, expat %ld:%ld", (unsigned long long)both->seed, place.line,
-                  place.column, line, column);
+    long line = (long)XML_GetCurrentLineNumber(both->parser),
+         column = (long)XML_GetCurrentColumnNumber(both->parser) + 1;
+    ck_assert_msg(place.line == line && place.column == column, "seed %llu: %ld:%ld, expat %ld:%ld",
+                  (unsigned long long)both->seed, place.line, place.column, line, column);
     both->asked++;
 }
 
@@ -72,8 +80,19 @@ static void XMLCALL on_close(void *context, const XML_Char *name)
 /* Elements, text of several scripts, comments, and every kind of line end. */
 static size_t invent(char *text, size_t room, struct seeded *seeded)
 {
-    static const char *const bits[] = {"<a>", "</a>", "x", " ", "\n", "\r\n", "\r", "\xC3\xA4", "\xE6\xB0\xB4", "\xF0\x9F\x90\xA0", "<!-- y\n -->",
-                                       "<b c='\n'/>", "some plain words to pass over"};
+    static const char *const bits[] = {"<a>",
+                                       "</a>",
+                                       "x",
+                                       " ",
+                                       "\n",
+                                       "\r\n",
+                                       "\r",
+                                       "\xC3\xA4",
+                                       "\xE6\xB0\xB4",
+                                       "\xF0\x9F\x90\xA0",
+                                       "<!-- y\n -->",
+                                       "<b c='\n'/>",
+                                       "some plain words to pass over"};
     const size_t count = sizeof bits / sizeof bits[0];
     size_t used = 0, open = 0;
     used += (size_t)snprintf(text, room, "<r>");

@@ -23,9 +23,11 @@ static void open_table(struct table *table, const char *bytes, size_t count, cha
 {
     table->sink = diag_list_sink(&table->told);
     plmi_report_init(&table->report, &table->sink, "t.csv");
-    struct plmi_dialect dialect = { separator, '"' };
-    ck_assert_int_eq(plm_source_open_memory(&table->source, bytes, count, "t.csv", &table->rules, &table->sink), PLM_STATUS_OK);
-    ck_assert_int_eq(plmi_rows_open(&table->rows, table->source, &dialect, &table->rules, &table->report), PLM_STATUS_OK);
+    struct plmi_dialect dialect = {separator, '"'};
+    ck_assert_int_eq(plm_source_open_memory(&table->source, bytes, count, "t.csv", &table->rules, &table->sink),
+                     PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_rows_open(&table->rows, table->source, &dialect, &table->rules, &table->report),
+                     PLM_STATUS_OK);
 }
 
 static void close_table(struct table *table)
@@ -52,7 +54,7 @@ static enum plm_status read_all(struct table *table, struct plmi_text *out)
 
 static void check_rows(const char *bytes, size_t count, char separator, const char *want)
 {
-    struct table table = { .rules = plm_rules_default() };
+    struct table table = {.rules = plm_rules_default()};
     struct plmi_text out;
     plmi_text_init(&out);
     open_table(&table, bytes, count, separator);
@@ -102,13 +104,15 @@ END_TEST
 
 START_TEST(what_our_tables_escape_is_taken_back)
 {
-    check_rows("\"'=x\",'-2\n\\u{202e}a,\\u{5c}u{9}\n", 31, ',', "1:=x@1|-2@7;2:\xe2\x80\xae" "a@1|\\u{9}@11;");
+    check_rows("\"'=x\",'-2\n\\u{202e}a,\\u{5c}u{9}\n", 31, ',',
+               "1:=x@1|-2@7;2:\xe2\x80\xae"
+               "a@1|\\u{9}@11;");
 }
 END_TEST
 
 START_TEST(an_open_quote_is_told_where_it_stands)
 {
-    struct table table = { .rules = plm_rules_default() };
+    struct table table = {.rules = plm_rules_default()};
     struct plmi_text out;
     plmi_text_init(&out);
     static const char bytes[] = "a,b\n1,\"2\n3,4\n5,6\n";
@@ -124,29 +128,58 @@ END_TEST
 
 START_TEST(encodings)
 {
-    CHECK_ROWS("\xef\xbb\xbf" "a,b\n", ',', "1:a@1|b@3;");
-    CHECK_ROWS("\xff\xfe" "a\0,\0\xe9\0\n\0", ',', "1:a@1|\xc3\xa9@3;");
-    CHECK_ROWS("\xfe\xff" "\0a\0,\0\xe9\0\n", ',', "1:a@1|\xc3\xa9@3;");
+    CHECK_ROWS("\xef\xbb\xbf"
+               "a,b\n",
+               ',', "1:a@1|b@3;");
+    CHECK_ROWS("\xff\xfe"
+               "a\0,\0\xe9\0\n\0",
+               ',', "1:a@1|\xc3\xa9@3;");
+    CHECK_ROWS("\xfe\xff"
+               "\0a\0,\0\xe9\0\n",
+               ',', "1:a@1|\xc3\xa9@3;");
     CHECK_ROWS("a\0,\0b\0\n\0", ',', "1:a@1|b@3;");
     CHECK_ROWS("\0a\0,\0b\0\n", ',', "1:a@1|b@3;");
-    CHECK_ROWS("Temp \xc2\xb0" "C,x\n", ',', "1:Temp \xc2\xb0" "C@1|x@10;");
-    CHECK_ROWS("Temp \xb0" "C,x\n", ',', "1:Temp \xc2\xb0" "C@1|x@10;");   /* Latin-1 */
-    CHECK_ROWS("\x80" "5,x\n", ',', "1:\xe2\x82\xac" "5@1|x@6;");           /* Windows-1252: euro */
-    CHECK_ROWS("\xff\xfe" "=\xd8\x0a\xdc\n\0", ',', "1:\xf0\x9f\x90\x8a@1;");   /* a pair of surrogates */
+    CHECK_ROWS("Temp \xc2\xb0"
+               "C,x\n",
+               ',',
+               "1:Temp \xc2\xb0"
+               "C@1|x@10;");
+    CHECK_ROWS("Temp \xb0"
+               "C,x\n",
+               ',',
+               "1:Temp \xc2\xb0"
+               "C@1|x@10;"); /* Latin-1 */
+    CHECK_ROWS("\x80"
+               "5,x\n",
+               ',',
+               "1:\xe2\x82\xac"
+               "5@1|x@6;"); /* Windows-1252: euro */
+    CHECK_ROWS("\xff\xfe"
+               "=\xd8\x0a\xdc\n\0",
+               ',', "1:\xf0\x9f\x90\x8a@1;"); /* a pair of surrogates */
 }
 END_TEST
 
 START_TEST(what_is_no_text_is_replaced_and_told)
 {
-    static const struct { const char *bytes; size_t count; const char *want; const char *told; } cases[] = {
-        { "a,b\n1\0,2\n", 9, "1:a@1|b@3;2:1\xef\xbf\xbd@1|2@6;", "t.csv:2: warning: byte 0x00" },
-        { "\xc3\xa9,b\n1,\xff\n", 9, "1:\xc3\xa9@1|b@4;2:1@1|\xc3\xbf@3;", "the text is WINDOWS-1252" },
-        { "a\n\x1b[1m\n", 7, "1:a@1;2:\xef\xbf\xbd[1m@1;", "t.csv:2: warning: byte 0x1b" },
-        { "\xff\xfe" "a\0\0\xdc\n\0", 8, "1:a\xef\xbf\xbd@1;", "t.csv:1: warning: byte 0x00" },
-        { "\xff\xfe" "a\0\n\0b", 7, "1:a@1;2:\xef\xbf\xbd@1;", "t.csv:2: warning: byte 0x62" },
+    static const struct {
+        const char *bytes;
+        size_t count;
+        const char *want;
+        const char *told;
+    } cases[] = {
+        {"a,b\n1\0,2\n", 9, "1:a@1|b@3;2:1\xef\xbf\xbd@1|2@6;", "t.csv:2: warning: byte 0x00"},
+        {"\xc3\xa9,b\n1,\xff\n", 9, "1:\xc3\xa9@1|b@4;2:1@1|\xc3\xbf@3;", "the text is WINDOWS-1252"},
+        {"a\n\x1b[1m\n", 7, "1:a@1;2:\xef\xbf\xbd[1m@1;", "t.csv:2: warning: byte 0x1b"},
+        {"\xff\xfe"
+         "a\0\0\xdc\n\0",
+         8, "1:a\xef\xbf\xbd@1;", "t.csv:1: warning: byte 0x00"},
+        {"\xff\xfe"
+         "a\0\n\0b",
+         7, "1:a@1;2:\xef\xbf\xbd@1;", "t.csv:2: warning: byte 0x62"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        struct table table = { .rules = plm_rules_default() };
+        struct table table = {.rules = plm_rules_default()};
         struct plmi_text out;
         plmi_text_init(&out);
         open_table(&table, cases[i].bytes, cases[i].count, ',');
@@ -172,10 +205,10 @@ START_TEST(utf8_is_found_behind_the_first_piece)
         bytes[i] = '\n';
     }
     memcpy(bytes + before, "\xc2\xb0,1\n", 6);
-    struct table table = { .rules = plm_rules_default() };
+    struct table table = {.rules = plm_rules_default()};
     open_table(&table, bytes, before + 5, ',');
     struct plmi_row row;
-    struct plmi_row last = { 0 };
+    struct plmi_row last = {0};
     char cell[200] = "";
     while (plmi_rows_next(table.rows, &row) == PLM_STATUS_OK) {
         last = row;
@@ -191,7 +224,7 @@ END_TEST
 
 static void check_limit(const char *bytes, size_t count, const char *key, const char *value, const char *told)
 {
-    struct table table = { .rules = plm_rules_default() };
+    struct table table = {.rules = plm_rules_default()};
     ck_assert_int_eq(plm_rules_set(&table.rules, key, value), PLM_STATUS_OK);
     struct plmi_text out;
     plmi_text_init(&out);
@@ -205,9 +238,11 @@ static void check_limit(const char *bytes, size_t count, const char *key, const 
 
 START_TEST(bounds)
 {
-    check_limit("a,b\n1,2\n1,2,3\n", 14, "columns_max", "2", "t.csv:3:5: error: a row has more columns than 2 (rule columns_max)");
+    check_limit("a,b\n1,2\n1,2,3\n", 14, "columns_max", "2",
+                "t.csv:3:5: error: a row has more columns than 2 (rule columns_max)");
     check_limit("a\nb\nc\n", 6, "rows_max", "2", "t.csv:3:1: error: the table has more rows than 2 (rule rows_max)");
-    check_limit("a\n12345678901234567\n", 20, "cell_max_bytes", "16", "t.csv:2:1: error: a cell is longer than 16 (rule cell_max_bytes)");
+    check_limit("a\n12345678901234567\n", 20, "cell_max_bytes", "16",
+                "t.csv:2:1: error: a cell is longer than 16 (rule cell_max_bytes)");
     size_t count = 10000000;
     char *line = malloc(count);
     ck_assert_ptr_nonnull(line);

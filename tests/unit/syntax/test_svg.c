@@ -38,9 +38,10 @@ START_TEST(names_are_escaped)
     plmi_svg_begin(&text, "a", 40, &(struct plmi_svg_name){"<script>", "\"&'"});
     plmi_svg_text(&text, "b", 50, 100.0 / 3, "x < y");
     plmi_svg_end(&text);
-    ck_assert_str_eq(text.bytes, "<svg class=\"a\" xmlns=\"http://www.w3.org/2000/svg\" width=\"100%\" height=\"40\" role=\"img\">"
-                                 "<title>&lt;script&gt;</title><desc>&quot;&amp;&#39;</desc>"
-                                 "<text class=\"b\" x=\"50.00%\" y=\"33.33%\">x &lt; y</text>\n</svg>\n");
+    ck_assert_str_eq(text.bytes,
+                     "<svg class=\"a\" xmlns=\"http://www.w3.org/2000/svg\" width=\"100%\" height=\"40\" role=\"img\">"
+                     "<title>&lt;script&gt;</title><desc>&quot;&amp;&#39;</desc>"
+                     "<text class=\"b\" x=\"50.00%\" y=\"33.33%\">x &lt; y</text>\n</svg>\n");
 }
 END_TEST
 

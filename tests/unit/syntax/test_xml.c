@@ -18,14 +18,15 @@ struct document {
     struct plm_rules rules;
     struct plmi_text events;
     struct plmi_xml *xml;
-    const char *stop_at;   /* element at which the handler stops the parse */
+    const char *stop_at; /* element at which the handler stops the parse */
 };
 
 static void on_open(void *context, const char *name, const char *const *attributes, long line, long column)
 {
     struct document *document = context;
     const char *ref = plmi_xml_attribute(attributes, "ref");
-    plmi_text_printf(&document->events, "<%s%s%s@%ld:%ld>", name, ref == NULL ? "" : " ref=", ref == NULL ? "" : ref, line, column);
+    plmi_text_printf(&document->events, "<%s%s%s@%ld:%ld>", name, ref == NULL ? "" : " ref=", ref == NULL ? "" : ref,
+                     line, column);
     if (document->stop_at != NULL && strcmp(document->stop_at, name) == 0) {
         plmi_xml_fail(document->xml, PLM_STATUS_INPUT);
     }
@@ -40,14 +41,16 @@ static void on_close(void *context, const char *name, const char *text, long lin
 /* Reads to the end; the status that ended it. */
 static enum plm_status read_document(struct document *document, const char *bytes, size_t count)
 {
-    static const struct plmi_xml_handlers handlers = { on_open, on_close };
+    static const struct plmi_xml_handlers handlers = {on_open, on_close};
     document->sink = diag_list_sink(&document->told);
     plmi_text_init(&document->events);
     struct plm_source *source = NULL;
     struct plmi_report report;
     plmi_report_init(&report, &document->sink, "t.uddf");
-    ck_assert_int_eq(plm_source_open_memory(&source, bytes, count, "t.uddf", &document->rules, &document->sink), PLM_STATUS_OK);
-    ck_assert_int_eq(plmi_xml_open(&document->xml, source, &handlers, document, &document->rules, &report), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_source_open_memory(&source, bytes, count, "t.uddf", &document->rules, &document->sink),
+                     PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_xml_open(&document->xml, source, &handlers, document, &document->rules, &report),
+                     PLM_STATUS_OK);
     enum plm_status status = PLM_STATUS_OK;
     while (status == PLM_STATUS_OK) {
         status = plmi_xml_step(document->xml);
@@ -63,7 +66,7 @@ static enum plm_status read_document(struct document *document, const char *byte
 
 static void check_events(const char *bytes, size_t count, const char *want, int diagnostics)
 {
-    struct document document = { .rules = plm_rules_default() };
+    struct document document = {.rules = plm_rules_default()};
     enum plm_status status = read_document(&document, bytes, count);
     ck_assert_msg(status == PLM_STATUS_END, "%d: %s", (int)status, document.told.lines[0]);
     ck_assert_str_eq(document.events.bytes, want);
@@ -75,7 +78,7 @@ static void check_events(const char *bytes, size_t count, const char *want, int 
 
 static void check_error(const char *bytes, size_t count, enum plm_status want, const char *told)
 {
-    struct document document = { .rules = plm_rules_default() };
+    struct document document = {.rules = plm_rules_default()};
     ck_assert_int_eq(read_document(&document, bytes, count), want);
     ck_assert_msg(diag_list_has(&document.told, told), "%s", document.told.lines[0]);
     ck_assert(diag_list_has(&document.told, ": error: "));
@@ -111,7 +114,8 @@ START_TEST(encodings)
 }
 END_TEST
 
-/* XML 1.0, production 81 of the fifth edition: letters, digits, full stop, low line, hyphen; a colon is taken as well. */
+/* XML 1.0, production 81 of the fifth edition: letters, digits, full stop, low line, hyphen; a colon is taken as well.
+ */
 START_TEST(names_of_encodings)
 {
     static const char *const names[] = {"a", "z", "A", "Z", "macintosh-z", "NF_Z_62-010", "x-0.9:1"};
@@ -121,7 +125,8 @@ START_TEST(names_of_encodings)
         ck_assert_msg(plmi_encoding_declared((const unsigned char *)document, (size_t)n, name), "%s", names[i]);
         ck_assert_str_eq(name, names[i]);
     }
-    static const char *const none[] = {"encoding=\"\"", "encoding=\"a b\"", "encoding=\"a/b\"", "encoding=\"a'", "encoding=a"};
+    static const char *const none[] = {"encoding=\"\"", "encoding=\"a b\"", "encoding=\"a/b\"", "encoding=\"a'",
+                                       "encoding=a"};
     for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
         int n = snprintf(document, sizeof document, "<?xml version='1.0' %s?><a/>", none[i]);
         ck_assert_msg(!plmi_encoding_declared((const unsigned char *)document, (size_t)n, name), "%s", none[i]);
@@ -132,15 +137,17 @@ END_TEST
 /* Trap 20 of the notes on UDDF: declared UTF-8, bytes of Latin-1; control bytes. */
 START_TEST(bytes_that_are_no_text)
 {
-    struct document document = { .rules = plm_rules_default() };
+    struct document document = {.rules = plm_rules_default()};
     static const char bytes[] = "<?xml version='1.0' encoding='UTF-8'?>\n<a>\n<b>Caf\xe9</b><c>1\x02</c></a>";
     ck_assert_int_eq(read_document(&document, bytes, sizeof bytes - 1), PLM_STATUS_END);
-    ck_assert_str_eq(document.events.bytes, "<a@2:1><b@3:1>Caf\xef\xbf\xbd</b@3:8><c@3:12>1\xef\xbf\xbd</c@3:17></a@3:21>");
+    ck_assert_str_eq(document.events.bytes,
+                     "<a@2:1><b@3:1>Caf\xef\xbf\xbd</b@3:8><c@3:12>1\xef\xbf\xbd</c@3:17></a@3:21>");
     ck_assert_int_eq(document.told.count, 1);
-    ck_assert_str_eq(document.told.lines[0], "t.uddf:3: warning: byte 0xe9 is not text; such bytes are read as U+FFFD [encoding]");
+    ck_assert_str_eq(document.told.lines[0],
+                     "t.uddf:3: warning: byte 0xe9 is not text; such bytes are read as U+FFFD [encoding]");
     plmi_text_free(&document.events);
     /* A line ends with two bytes, with one of either kind, or with both kinds one behind the other. */
-    struct document ends = { .rules = plm_rules_default() };
+    struct document ends = {.rules = plm_rules_default()};
     static const char lines[] = "<a>\r\n\r\n\n<b>\xe9\r\r</b>\xe9</a>";
     ck_assert_int_eq(read_document(&ends, lines, sizeof lines - 1), PLM_STATUS_END);
     ck_assert_int_eq(ends.told.count, 2);
@@ -169,8 +176,10 @@ END_TEST
 
 START_TEST(document_types_and_entities)
 {
-    CHECK_ERROR("<!DOCTYPE a [<!ENTITY x SYSTEM \"file:///etc/hostname\">]><a>&x;</a>", PLM_STATUS_INPUT, "t.uddf:1:13: error: a document type");
-    CHECK_ERROR("<!DOCTYPE a [<!ENTITY l \"ha\"><!ENTITY m \"&l;&l;&l;\">]><a>&m;</a>", PLM_STATUS_INPUT, "[xml-entity]");
+    CHECK_ERROR("<!DOCTYPE a [<!ENTITY x SYSTEM \"file:///etc/hostname\">]><a>&x;</a>", PLM_STATUS_INPUT,
+                "t.uddf:1:13: error: a document type");
+    CHECK_ERROR("<!DOCTYPE a [<!ENTITY l \"ha\"><!ENTITY m \"&l;&l;&l;\">]><a>&m;</a>", PLM_STATUS_INPUT,
+                "[xml-entity]");
     CHECK_ERROR("<!DOCTYPE a [<!ENTITY % p SYSTEM \"http://localhost/x\"> %p;]><a/>", PLM_STATUS_INPUT, "[xml-entity]");
     CHECK_ERROR("<!DOCTYPE a SYSTEM \"a.dtd\" [ ]><a/>", PLM_STATUS_INPUT, "[xml-entity]");
     CHECK_ERROR("<!DOCTYPE a SYSTEM \"a.dtd\"><a>&x;</a>", PLM_STATUS_INPUT, "an entity that nothing declares");
@@ -181,7 +190,7 @@ END_TEST
 
 static void check_limit(const char *key, const char *value, const char *bytes, size_t count, const char *told)
 {
-    struct document document = { .rules = plm_rules_default() };
+    struct document document = {.rules = plm_rules_default()};
     ck_assert_int_eq(plm_rules_set(&document.rules, key, value), PLM_STATUS_OK);
     ck_assert_int_eq(read_document(&document, bytes, count), PLM_STATUS_LIMIT);
     ck_assert_int_eq(document.told.count, 1);
@@ -207,11 +216,14 @@ static void check_long(const char *open, char filler, const char *close, const c
 START_TEST(bounds)
 {
     static const char deep[] = "<a><b><c><d><e><f><g><h><i/></h></g></f></e></d></c></b></a>";
-    check_limit("xml_depth_max", "8", deep, sizeof deep - 1, "t.uddf:1:25: error: elements are nested deeper than 8 (rule xml_depth_max)");
+    check_limit("xml_depth_max", "8", deep, sizeof deep - 1,
+                "t.uddf:1:25: error: elements are nested deeper than 8 (rule xml_depth_max)");
     static const char text[] = "<a>\n12345678901234567</a>";
-    check_limit("cell_max_bytes", "16", text, sizeof text - 1, "the text of an element is longer than 16 (rule cell_max_bytes)");
+    check_limit("cell_max_bytes", "16", text, sizeof text - 1,
+                "the text of an element is longer than 16 (rule cell_max_bytes)");
     static const char attribute[] = "<a ref='12345678901234567'/>";
-    check_limit("cell_max_bytes", "16", attribute, sizeof attribute - 1, "an attribute is longer than 16 (rule cell_max_bytes)");
+    check_limit("cell_max_bytes", "16", attribute, sizeof attribute - 1,
+                "an attribute is longer than 16 (rule cell_max_bytes)");
     check_long("<a>", 'x', "</a>", "the text of an element is longer");
     check_long("<a ref='", 'x', "'/>", "a tag or comment is longer");
     check_long("<a><!--", 'x', "--></a>", "a tag or comment is longer");
@@ -229,7 +241,7 @@ START_TEST(blanks_between_children_are_no_text)
         plmi_text_puts(&bytes, "\n          <b/>");
     }
     plmi_text_puts(&bytes, "\n</a>");
-    struct document document = { .rules = plm_rules_default() };
+    struct document document = {.rules = plm_rules_default()};
     ck_assert_int_eq(read_document(&document, bytes.bytes, bytes.count), PLM_STATUS_END);
     ck_assert_ptr_nonnull(strstr(document.events.bytes, "</b@20001:15>stray</a@20002:1>"));
     plmi_text_free(&document.events);
@@ -239,7 +251,7 @@ END_TEST
 
 START_TEST(a_handler_can_stop)
 {
-    struct document document = { .rules = plm_rules_default(), .stop_at = "b" };
+    struct document document = {.rules = plm_rules_default(), .stop_at = "b"};
     static const char bytes[] = "<a><b><c/></b></a>";
     ck_assert_int_eq(read_document(&document, bytes, sizeof bytes - 1), PLM_STATUS_INPUT);
     ck_assert_str_eq(document.events.bytes, "<a@1:1><b@1:4>");

@@ -1,5 +1,6 @@
 /*
- * Names of what lies beside a log: a card by the log's name without its ending, a plan by the name that a card gives, in the card's folder.
+ * Names of what lies beside a log: a card by the log's name without its ending, a plan by the name that a card gives,
+ * in the card's folder.
  * SPDX-License-Identifier: MIT
  */
 #include <string.h>
@@ -9,19 +10,27 @@
 
 START_TEST(a_card_ends_in_card)
 {
-    static const struct { const char *path; bool card; } rows[] = {
-        {"marl.card", true},      {"day.4/marl.card", true}, {"marl.csv", false}, {"card", false},      {".card", false},
-        {"marl.card.csv", false}, {"marl.card/x", false},    {"", false},         {"a/.card", false}};
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+    static const struct {
+        const char *path;
+        bool card;
+    } rows[] = {{"marl.card", true}, {"day.4/marl.card", true}, {"marl.csv", false},    {"card", false},
+                {".card", false},    {"marl.card.csv", false},  {"marl.card/x", false}, {"", false},
+                {"a/.card", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         ck_assert_msg(plmi_beside_is_card(rows[i].path) == rows[i].card, "%s", rows[i].path);
+    }
 }
 END_TEST
 
 START_TEST(names_are_of_the_same_folder)
 {
-    static const struct { const char *path, *name, *want; } rows[] = {
-        {"day-4/marl.card", "plan.csv", "day-4/plan.csv"}, {"marl.card", "plan.csv", "plan.csv"}, {"a/b/c.card", "../plan.csv", "a/b/../plan.csv"},
-        {"a/b.card", "/tmp/plan.csv", "/tmp/plan.csv"},    {"/x.card", "y", "/y"}};
+    static const struct {
+        const char *path, *name, *want;
+    } rows[] = {{"day-4/marl.card", "plan.csv", "day-4/plan.csv"},
+                {"marl.card", "plan.csv", "plan.csv"},
+                {"a/b/c.card", "../plan.csv", "a/b/../plan.csv"},
+                {"a/b.card", "/tmp/plan.csv", "/tmp/plan.csv"},
+                {"/x.card", "y", "/y"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *path = plmi_beside_path(rows[i].path, rows[i].name);
         ck_assert_str_eq(path, rows[i].want);
@@ -30,20 +39,23 @@ START_TEST(names_are_of_the_same_folder)
 }
 END_TEST
 
-/* The samples' card of day 4 names its plan; that of day 1 names none; one that is not there names none either, and is no fault. */
+/* The samples' card of day 4 names its plan; that of day 1 names none; one that is not there names none either, and is
+ * no fault. */
 START_TEST(a_plan_that_a_card_names)
 {
-    static const struct { const char *card, *plan; } rows[] = {
-        {PLMI_SAMPLES_DIR "/expedition/day-4/marl.card", PLMI_SAMPLES_DIR "/expedition/day-4/wall-plan.csv"},
-        {PLMI_SAMPLES_DIR "/expedition/day-1/marl.card", NULL},
-        {PLMI_SAMPLES_DIR "/expedition/day-1/none.card", NULL}};
+    static const struct {
+        const char *card, *plan;
+    } rows[] = {{PLMI_SAMPLES_DIR "/expedition/day-4/marl.card", PLMI_SAMPLES_DIR "/expedition/day-4/wall-plan.csv"},
+                {PLMI_SAMPLES_DIR "/expedition/day-1/marl.card", NULL},
+                {PLMI_SAMPLES_DIR "/expedition/day-1/none.card", NULL}};
     struct plm_rules rules = plm_rules_default();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *plan = NULL;
         ck_assert(plmi_beside_plan_named(&plan, rows[i].card, &rules));
         ck_assert_msg((plan != NULL) == (rows[i].plan != NULL), "%s", rows[i].card);
-        if (plan != NULL)
+        if (plan != NULL) {
             ck_assert_str_eq(plan, rows[i].plan);
+        }
         free(plan);
     }
 }

@@ -1,6 +1,6 @@
 /*
- * What two records say was breathed: on one clock, for how long, what they call it, and the first record under the other's settings. The body,
- * clocks and settings are made here; what is planted is the truth.
+ * What two records say was breathed: on one clock, for how long, what they call it, and the first record under the
+ * other's settings. The body, clocks and settings are made here; what is planted is the truth.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -13,10 +13,18 @@
 #include "team/differences.h"
 
 /* From a true moment on; mode open where setpoint_bar is NaN. */
-struct breath { double from_s, o2_frac, he_frac, setpoint_bar; };
+struct breath {
+    double from_s, o2_frac, he_frac, setpoint_bar;
+};
 
-/* How one recorder tells it: every 5 s, right in depth; begin_s later and with cells where cell_bar is above 0, until cell_to_s. */
-struct told { const char *name; double begin_s; struct breath breaths[3]; double cell_bar, cell_from_s, cell_to_s; };
+/* How one recorder tells it: every 5 s, right in depth; begin_s later and with cells where cell_bar is above 0, until
+ * cell_to_s. */
+struct told {
+    const char *name;
+    double begin_s;
+    struct breath breaths[3];
+    double cell_bar, cell_from_s, cell_to_s;
+};
 
 static struct plm_rules rules;
 static struct plm_replay_options options;
@@ -28,15 +36,19 @@ static struct plm_debriefed record(const struct told *told)
     info->recorder = plm_dive_builder_text(made.builder, told->name);
     for (double t = told->begin_s; t <= PLANTED_END_S + 40; t += 5) {
         const struct breath *breath = &told->breaths[0];
-        for (int i = 1; i < 3 && told->breaths[i].from_s > 0; i++)
+        for (int i = 1; i < 3 && told->breaths[i].from_s > 0; i++) {
             breath = t >= told->breaths[i].from_s ? &told->breaths[i] : breath;
-        if (isnan(breath->setpoint_bar))
+        }
+        if (isnan(breath->setpoint_bar)) {
             made_open(&made, breath->o2_frac, breath->he_frac);
-        else
+        } else {
             made_loop(&made, breath->o2_frac, breath->he_frac, breath->setpoint_bar);
+        }
         struct plm_sample sample = made_blank(t - told->begin_s, round(100 * planted_depth_m(0, t)) / 100);
-        for (int i = 0; i < 3 && told->cell_bar > 0; i++)
-            sample.cell_bar[i] = t >= told->cell_from_s && t < told->cell_to_s ? told->cell_bar + 0.01 * (i - 1) : breath->setpoint_bar;
+        for (int i = 0; i < 3 && told->cell_bar > 0; i++) {
+            sample.cell_bar[i] =
+                t >= told->cell_from_s && t < told->cell_to_s ? told->cell_bar + 0.01 * (i - 1) : breath->setpoint_bar;
+        }
         made_add(&made, &sample);
     }
     struct plm_debriefed out = {.dive = made_finish(&made)};
@@ -44,7 +56,10 @@ static struct plm_debriefed record(const struct told *told)
     return out;
 }
 
-struct pair { struct plm_debriefed records[2]; struct plm_reconciliation *reconciliation; };
+struct pair {
+    struct plm_debriefed records[2];
+    struct plm_reconciliation *reconciliation;
+};
 
 static void compare(struct pair *pair, const struct told *a, const struct told *b)
 {
@@ -71,21 +86,27 @@ static const struct plm_difference *only(const struct pair *pair, enum plm_diffe
     size_t count;
     const struct plm_reconciled_pair *found = plm_reconciliation_pairs(pair->reconciliation, &count);
     const struct plm_difference *only = NULL;
-    for (size_t i = 0; i < found->count; i++)
+    for (size_t i = 0; i < found->count; i++) {
         if (found->differences[i].kind == kind) {
             ck_assert_msg(only == NULL, "%s and %s", only ? only->text : "", found->differences[i].text);
             only = &found->differences[i];
         }
+    }
     ck_assert_ptr_nonnull(only);
     return only;
 }
 
-/* A mix entered three minutes late: the stretch is from one entry to the other, b's on a's clock, and each is called by its name. */
+/* A mix entered three minutes late: the stretch is from one entry to the other, b's on a's clock, and each is called by
+ * its name. */
 START_TEST(mixes_and_modes_by_their_names)
 {
     static const struct told unit = {.name = "unit", .breaths = {{0, 0.12, 0.6, 1.3}, {2000, 0.5, 0, (double)NAN}}};
-    static const struct told wrist = {.name = "wrist", .begin_s = 50, .breaths = {{0, 0.12, 0.6, 1.3}, {2200, 0.5, 0, (double)NAN}}};
-    static const struct told mixes = {.name = "mixes", .begin_s = 50, .breaths = {{0, 0.12, 0.6, 1.3}, {2000, 0.32, 0, (double)NAN}, {2200, 0.5, 0, (double)NAN}}};
+    static const struct told wrist = {
+        .name = "wrist", .begin_s = 50, .breaths = {{0, 0.12, 0.6, 1.3}, {2200, 0.5, 0, (double)NAN}}};
+    static const struct told mixes = {
+        .name = "mixes",
+        .begin_s = 50,
+        .breaths = {{0, 0.12, 0.6, 1.3}, {2000, 0.32, 0, (double)NAN}, {2200, 0.5, 0, (double)NAN}}};
     struct pair pair;
     compare(&pair, &unit, &wrist);
     const struct plm_difference *mode = only(&pair, PLM_DIFFERENCE_MODE);
@@ -106,10 +127,12 @@ START_TEST(mixes_and_modes_by_their_names)
 }
 END_TEST
 
-/* Cells at 1.0 bar for five minutes while the other's set point is 1.3: who measures stands on its side, whoever comes first. */
+/* Cells at 1.0 bar for five minutes while the other's set point is 1.3: who measures stands on its side, whoever comes
+ * first. */
 START_TEST(cells_against_a_set_point)
 {
-    static const struct told cells = {.name = "unit", .breaths = {{0, 0.12, 0.6, 1.3}}, .cell_bar = 1.0, .cell_from_s = 1000, .cell_to_s = 1305};
+    static const struct told cells = {
+        .name = "unit", .breaths = {{0, 0.12, 0.6, 1.3}}, .cell_bar = 1.0, .cell_from_s = 1000, .cell_to_s = 1305};
     static const struct told wrist = {.name = "wrist", .begin_s = 50, .breaths = {{0, 0.12, 0.6, 1.3}}};
     for (int swapped = 0; swapped < 2; swapped++) {
         struct pair pair;
@@ -128,8 +151,11 @@ END_TEST
 START_TEST(b_on_the_clock_of_a)
 {
     double times_s[] = {0, 1000, 2000}, depths_m[] = {0, 10, 30};
-    const struct plm_alignment alignment = {.record_offset_s = 40, .clock_drift_ppm = 1000, .depth_scale = 1.02, .depth_offset_m = 0.3};
-    const struct plmi_comparison c = {.alignment = &alignment, .series_b = {.count = 3, .time_s = times_s, .depth_m = depths_m, .step_s = 1000, .gap_s = 3000}};
+    const struct plm_alignment alignment = {
+        .record_offset_s = 40, .clock_drift_ppm = 1000, .depth_scale = 1.02, .depth_offset_m = 0.3};
+    const struct plmi_comparison c = {
+        .alignment = &alignment,
+        .series_b = {.count = 3, .time_s = times_s, .depth_m = depths_m, .step_s = 1000, .gap_s = 3000}};
     size_t hint = 0;
     ck_assert_double_eq_tol(plmi_comparison_time_s(&c, 0), 40, 1e-9);
     ck_assert_double_eq_tol(plmi_comparison_time_s(&c, 1000), 1041, 1e-9);
@@ -151,10 +177,12 @@ START_TEST(b_on_the_clock_of_a)
 }
 END_TEST
 
-/* From 600 s until 1200 s, neither before nor at the end, a's record has b's set point; a change between two samples has one of its own. */
+/* From 600 s until 1200 s, neither before nor at the end, a's record has b's set point; a change between two samples
+ * has one of its own. */
 START_TEST(a_version_of_the_first_record)
 {
-    static const struct told unit = {.name = "a", .breaths = {{0, 0.12, 0.6, 1.3}}}, wrist = {.name = "b", .breaths = {{0, 0.12, 0.6, 0.7}, {1003, 0.12, 0.6, 1.0}}};
+    static const struct told unit = {.name = "a", .breaths = {{0, 0.12, 0.6, 1.3}}},
+                             wrist = {.name = "b", .breaths = {{0, 0.12, 0.6, 0.7}, {1003, 0.12, 0.6, 1.0}}};
     rules = plm_rules_default();
     struct plm_debriefed a = record(&unit), b = record(&wrist);
     struct plmi_timeline timeline;
@@ -166,7 +194,8 @@ START_TEST(a_version_of_the_first_record)
     const struct plm_setting *settings = plm_dive_settings(version, &settings_count);
     for (size_t i = 0; i < count; i++) {
         double t = (double)samples[i].time_ms / 1000, want = t < 600 || t >= 1200 ? 1.3 : t < 1005 ? 0.7 : 1.0;
-        ck_assert_msg(fabs(settings[samples[i].setting].setpoint_bar - want) < 1e-9, "at %g s: %g bar", t, settings[samples[i].setting].setpoint_bar);
+        ck_assert_msg(fabs(settings[samples[i].setting].setpoint_bar - want) < 1e-9, "at %g s: %g bar", t,
+                      settings[samples[i].setting].setpoint_bar);
     }
     plm_dive_free(version);
     plmi_timeline_free(&timeline);
@@ -180,6 +209,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {mixes_and_modes_by_their_names, cells_against_a_set_point, b_on_the_clock_of_a, a_version_of_the_first_record};
+    const TTest *const tests[] = {mixes_and_modes_by_their_names, cells_against_a_set_point, b_on_the_clock_of_a,
+                                  a_version_of_the_first_record};
     return SUITE_RUN("breathed", tests);
 }

@@ -1,6 +1,6 @@
 /*
- * One record of several: every sample lies where the body was, whichever record it is from and whichever is the best. What is planted in the
- * records is the truth: their clocks, drifts, depths and holes.
+ * One record of several: every sample lies where the body was, whichever record it is from and whichever is the best.
+ * What is planted in the records is the truth: their clocks, drifts, depths and holes.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -13,10 +13,12 @@
 #include "support/suite.h"
 
 /* The full record has a hole on the way up, at 0.15 m/s; three lesser ones, without cells, have it all. */
-static const struct planted full = {.recorder = "unit", .step_s = 2, .cells = true, .gap_from_s = 1900, .gap_to_s = 1998};
+static const struct planted full = {
+    .recorder = "unit", .step_s = 2, .cells = true, .gap_from_s = 1900, .gap_to_s = 1998};
 static const struct planted late = {.recorder = "late", .step_s = 5, .begin_s = 95, .behind_s = 30};
 static const struct planted early = {.recorder = "early", .step_s = 5, .begin_s = -10};
-static const struct planted off = {.recorder = "off", .step_s = 5, .begin_s = 60, .fast_ppm = 300, .less_m = 0.8, .less_frac = -0.02};
+static const struct planted off = {
+    .recorder = "off", .step_s = 5, .begin_s = 60, .fast_ppm = 300, .less_m = 0.8, .less_frac = -0.02};
 
 /* Merges records and holds every sample against the body, on the clock and by the depth of the full one. */
 static void check(const struct planted *const planted[], size_t count, size_t best)
@@ -40,7 +42,8 @@ static void check(const struct planted *const planted[], size_t count, size_t be
     const struct plm_sample *samples = plm_dive_samples(merged, &samples_count);
     for (size_t i = 0; i < samples_count; i++) {
         double true_s = (double)samples[i].time_ms / 1000, body_m = planted_depth_m(0, true_s);
-        ck_assert_msg(fabs(samples[i].depth_m - body_m) < 0.1, "record %d at %g s: %g m, the body at %g m", from[i], true_s, samples[i].depth_m, body_m);
+        ck_assert_msg(fabs(samples[i].depth_m - body_m) < 0.1, "record %d at %g s: %g m, the body at %g m", from[i],
+                      true_s, samples[i].depth_m, body_m);
         ck_assert_msg(i == 0 || samples[i].time_ms - samples[i - 1].time_ms <= 5100, "a hole before %g s", true_s);
         filled += from[i] != best;
     }
@@ -80,11 +83,13 @@ START_TEST(cells_are_taken_from_the_other)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_replay_options options = plm_replay_options_default(&rules);
-    const struct planted longer = {.recorder = "longer", .step_s = 2}, shorter = {.recorder = "shorter", .step_s = 5, .begin_s = 35, .end_s = 3000, .cells = true};
+    const struct planted longer = {.recorder = "longer", .step_s = 2},
+                         shorter = {.recorder = "shorter", .step_s = 5, .begin_s = 35, .end_s = 3000, .cells = true};
     struct plm_debriefed records[2] = {{.dive = planted_record(&longer)}, {.dive = planted_record(&shorter)}};
     const struct plm_debriefed *both[2] = {&records[0], &records[1]};
-    for (int i = 0; i < 2; i++)
+    for (int i = 0; i < 2; i++) {
         records[i].trace = made_replay(records[i].dive, &rules);
+    }
     struct plm_reconciliation *reconciliation;
     struct plm_dive *merged;
     size_t count;
@@ -94,7 +99,8 @@ START_TEST(cells_are_taken_from_the_other)
     const struct plm_sample *samples = plm_dive_samples(merged, &count);
     for (size_t i = 0; i < count; i++) {
         double true_s = (double)samples[i].time_ms / 1000;
-        bool within = true_s > 35 && true_s < 3000, outside = true_s < 19 || true_s > 3016;   /* a cell counts for 15 s around */
+        /* a cell counts for 15 s around */
+        bool within = true_s > 35 && true_s < 3000, outside = true_s < 19 || true_s > 3016;
         ck_assert_msg(!within || samples[i].cell_bar[0] == 1.3, "%g s", true_s);
         ck_assert_msg(!outside || isnan(samples[i].cell_bar[0]), "%g s", true_s);
     }
@@ -109,6 +115,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {a_hole_is_filled_at_its_time, of_three_any_may_be_the_best, cells_are_taken_from_the_other};
+    const TTest *const tests[] = {a_hole_is_filled_at_its_time, of_three_any_may_be_the_best,
+                                  cells_are_taken_from_the_other};
     return SUITE_RUN("merge", tests);
 }

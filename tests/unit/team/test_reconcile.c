@@ -22,11 +22,13 @@ static double profile_m(double t, double bottom_m)
 {
     static const double times[] = {0, 240, 1800, 2160, 2400, 2460, 3300, 3360, 5400, 5460};
     const double depths[] = {0, bottom_m, bottom_m, 24, 24, 12, 12, 6, 6, 0};
-    if (t <= 0 || t >= 5460)
+    if (t <= 0 || t >= 5460) {
         return 0;
+    }
     size_t i = 0;
-    while (t > times[i + 1])
+    while (t > times[i + 1]) {
         i++;
+    }
     double level = depths[i] + (depths[i + 1] - depths[i]) * (t - times[i]) / (times[i + 1] - times[i]);
     return level < 2 ? level : level + 0.4 * sin(t / 17.0) * sin(t / 41.0 + bottom_m);
 }
@@ -40,17 +42,20 @@ static struct plm_debriefed record(const struct recorder *r, const struct plm_re
     info->recorder = plm_dive_builder_text(builder, r->name);
     info->diver = plm_dive_builder_text(builder, r->diver);
     info->surface_bar = r->surface_bar;
-    info->start = (struct plm_stamp){.local_ms = 1930000000000 + (int64_t)(r->offset_s * 1000), .known = true, .has_clock = true};
+    info->start =
+        (struct plm_stamp){.local_ms = 1930000000000 + (int64_t)(r->offset_s * 1000), .known = true, .has_clock = true};
     ck_assert_int_eq(plm_dive_builder_mix_find(builder, 0.15, 0.50, 0, &mix), PLM_STATUS_OK);
     plm_dive_builder_mode(builder, PLM_MODE_CLOSED, 0);
     plm_dive_builder_switch(builder, mix, 0);
     for (double t = 0; t <= 5500; t += r->step_s) {
         struct plm_sample sample = {.time_ms = (int64_t)llround(t * 1000), .temp_c = NAN, .po2_bar = NAN};
-        if (t > r->gap_from_s && t < r->gap_to_s)
+        if (t > r->gap_from_s && t < r->gap_to_s) {
             continue;
+        }
         plm_dive_builder_setpoint(builder, t < r->switch_s ? 0.7 : 1.3, 0);
-        for (int i = 0; i < PLM_CELLS; i++)
+        for (int i = 0; i < PLM_CELLS; i++) {
             sample.cell_bar[i] = r->cells && i < 3 && t > 60 ? (t < 600 ? 0.7 : 1.29) : (double)NAN;
+        }
         sample.depth_m = round(10 * profile_m(t, r->bottom_m)) / 10;
         ck_assert_int_eq(plm_dive_builder_sample(builder, &sample), PLM_STATUS_OK);
     }
@@ -70,9 +75,11 @@ static const struct recorder WRIST = {"wrist", "Skua", 2, 90, 1500, 2900, 3200, 
 
 static const struct plm_difference *find(const struct plm_reconciled_pair *pair, enum plm_difference_kind kind)
 {
-    for (size_t i = 0; i < pair->count; i++)
-        if (pair->differences[i].kind == kind)
+    for (size_t i = 0; i < pair->count; i++) {
+        if (pair->differences[i].kind == kind) {
             return &pair->differences[i];
+        }
+    }
     return NULL;
 }
 
@@ -185,11 +192,13 @@ START_TEST(gaps_are_filled_and_their_source_is_kept)
     const struct plm_debriefed *best = plm_reconciliation_best(r) ? &b : &a;
     (void)plm_dive_samples(best->dive, &before);
     ck_assert_uint_gt(count, before);
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         filled += from[i] != plm_reconciliation_best(r);
+    }
     ck_assert_uint_eq(filled, count - before);
-    for (size_t i = 1; i < count; i++)
+    for (size_t i = 1; i < count; i++) {
         ck_assert_int_le(samples[i].time_ms - samples[i - 1].time_ms, 60000);
+    }
     ck_assert(!isnan(samples[count / 2].cell_bar[0]));
     free(from);
     plm_dive_free(merged);

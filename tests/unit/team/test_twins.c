@@ -1,6 +1,6 @@
 /*
- * What two recorders of one dive tell differently is counted with the better record's findings: for each severity what the record has alone,
- * and what reconciling the two finds.
+ * What two recorders of one dive tell differently is counted with the better record's findings: for each severity what
+ * the record has alone, and what reconciling the two finds.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -15,9 +15,12 @@
 #include "support/planted.h"
 #include "support/suite.h"
 
-/* The wrist's set point is entered a quarter of an hour late, which costs it decompression: a caution. Its clock is three minutes off: a note. */
-static const struct planted unit = {.recorder = "unit", .diver = "Skua", .step_s = 5, .cells = true, .low_until_s = 300};
-static const struct planted wrist = {.recorder = "wrist", .diver = "Skua", .step_s = 5, .behind_s = 180, .low_until_s = 1200};
+/* The wrist's set point is entered a quarter of an hour late, which costs it decompression: a caution. Its clock is
+ * three minutes off: a note. */
+static const struct planted unit = {
+    .recorder = "unit", .diver = "Skua", .step_s = 5, .cells = true, .low_until_s = 300};
+static const struct planted wrist = {
+    .recorder = "wrist", .diver = "Skua", .step_s = 5, .behind_s = 180, .low_until_s = 1200};
 
 static char folder[64];
 static struct plm_rules rules;
@@ -73,12 +76,14 @@ static void differences_count(int counts[3])
     const struct plm_debriefed *both[2] = {&records[0], &records[1]};
     struct plm_reconciliation *reconciliation;
     size_t pairs;
-    for (int i = 0; i < 2; i++)
+    for (int i = 0; i < 2; i++) {
         records[i].trace = made_replay(records[i].dive, &rules);
+    }
     ck_assert_int_eq(plm_reconcile(&reconciliation, both, 2, &replay, NULL), PLM_STATUS_OK);
     const struct plm_reconciled_pair *pair = plm_reconciliation_pairs(reconciliation, &pairs);
-    for (size_t i = 0; i < pair->count; i++)
+    for (size_t i = 0; i < pair->count; i++) {
         counts[pair->differences[i].severity]++;
+    }
     plm_reconciliation_free(reconciliation);
     for (int i = 0; i < 2; i++) {
         plm_trace_free(records[i].trace);
@@ -115,7 +120,8 @@ START_TEST(disagreements_count_with_the_better_record)
     ck_assert_int_eq(best->note, own->note + differ[PLM_SEVERITY_NOTE]);
     ck_assert_int_eq(best->disagreements, differ[PLM_SEVERITY_CAUTION] + differ[PLM_SEVERITY_NOTE]);
     /* the weightiest is told: the set point */
-    ck_assert(best->disagreement.kind == PLM_DIFFERENCE_SETPOINT && best->disagreement.severity == PLM_SEVERITY_CAUTION);
+    ck_assert(best->disagreement.kind == PLM_DIFFERENCE_SETPOINT &&
+              best->disagreement.severity == PLM_SEVERITY_CAUTION);
     ck_assert_ptr_nonnull(strstr(best->disagreement.text, "wrist"));
     plm_audit_free(alone);
     plm_audit_free(both);

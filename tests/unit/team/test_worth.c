@@ -10,7 +10,8 @@
 
 START_TEST(merits_come_in_turn)
 {
-    static const struct plm_worth longer = {3600, 10, 0, false}, gas = {3500, 10, 0, true}, cells = {3500, 10, 3, true}, fine = {3500, 1, 3, true};
+    static const struct plm_worth longer = {3600, 10, 0, false}, gas = {3500, 10, 0, true}, cells = {3500, 10, 3, true},
+                                  fine = {3500, 1, 3, true};
     const struct plm_worth list[] = {longer, gas, cells, fine};
     const struct plm_worth much_longer[] = {{3700, 10, 0, false}, fine};
     ck_assert_uint_eq(plm_worth_best(list, 1), 0);
@@ -33,14 +34,22 @@ START_TEST(order_does_not_matter)
 }
 END_TEST
 
-/* Of two: which is worth more, by each merit in turn, on both sides of what is alike. A merit that comes later never outweighs. */
+/* Of two: which is worth more, by each merit in turn, on both sides of what is alike. A merit that comes later never
+ * outweighs. */
 START_TEST(one_of_two)
 {
-    static const struct { struct plmi_worth a, b; int more; } rows[] = {
-        {{.covered_s = 3721, .step_s = 10}, {.covered_s = 3600, .step_s = 1, .cells = 3, .gas = true, .stamp = true}, 1},
+    static const struct {
+        struct plmi_worth a, b;
+        int more;
+    } rows[] = {
+        {{.covered_s = 3721, .step_s = 10},
+         {.covered_s = 3600, .step_s = 1, .cells = 3, .gas = true, .stamp = true},
+         1},
         {{.covered_s = 3720, .step_s = 10}, {.covered_s = 3600, .step_s = 10}, 0},
         {{.covered_s = 3720, .step_s = 10}, {.covered_s = 3600, .step_s = 10, .gas = true}, -1},
-        {{.covered_s = 3600, .step_s = 10, .gas = true}, {.covered_s = 3600, .step_s = 1, .cells = 3, .stamp = true}, 1},
+        {{.covered_s = 3600, .step_s = 10, .gas = true},
+         {.covered_s = 3600, .step_s = 1, .cells = 3, .stamp = true},
+         1},
         {{.covered_s = 3600, .step_s = 10, .cells = 1}, {.covered_s = 3600, .step_s = 1, .stamp = true}, 1},
         {{.covered_s = 3600, .step_s = 1.4}, {.covered_s = 3600, .step_s = 2, .stamp = true}, 1},
         {{.covered_s = 3600, .step_s = 1.5}, {.covered_s = 3600, .step_s = 2}, 0},
@@ -50,7 +59,8 @@ START_TEST(one_of_two)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double ab = plmi_worth_compare(&rows[i].a, &rows[i].b), ba = plmi_worth_compare(&rows[i].b, &rows[i].a);
-        ck_assert_msg((ab > 0) - (ab < 0) == rows[i].more && (ba > 0) - (ba < 0) == -rows[i].more, "row %zu: %g and %g", i, ab, ba);
+        ck_assert_msg((ab > 0) - (ab < 0) == rows[i].more && (ba > 0) - (ba < 0) == -rows[i].more, "row %zu: %g and %g",
+                      i, ab, ba);
     }
 }
 END_TEST
@@ -60,9 +70,11 @@ START_TEST(a_gap_is_not_covered)
     struct made_dive made = made_start(1.0);
     struct plm_worth worth;
     made_loop(&made, 0.2, 0.4, 1.2);
-    for (int i = 0; i <= 60; i++)
-        if (i < 20 || i > 30)
+    for (int i = 0; i <= 60; i++) {
+        if (i < 20 || i > 30) {
             made_sample_cells(&made, i * 10, i == 0 || i == 60 ? 0 : 20, 1.2, 1.2, 1.2);
+        }
+    }
     struct plm_dive *dive = made_finish(&made);
     ck_assert_int_eq(plm_worth_find(&worth, dive, NULL), PLM_STATUS_OK);
     ck_assert_double_eq_tol(worth.covered_s, 480, 1e-9);
@@ -79,8 +91,9 @@ START_TEST(a_gap_is_more_than_a_minute)
         struct made_dive made = made_start(1.0);
         struct plm_worth worth;
         made_open(&made, 0.21, 0);
-        for (int i = 0; i <= 30; i++)
+        for (int i = 0; i <= 30; i++) {
             made_sample(&made, i * 10 + (i > 15 ? 50 + longer : 0), i == 0 || i == 30 ? 0 : 20);
+        }
         struct plm_dive *dive = made_finish(&made);
         ck_assert_int_eq(plm_worth_find(&worth, dive, NULL), PLM_STATUS_OK);
         ck_assert_double_eq_tol(worth.covered_s, longer ? 290 : 350, 1e-9);
@@ -91,6 +104,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, one_of_two, a_gap_is_not_covered, a_gap_is_more_than_a_minute};
+    const TTest *const tests[] = {merits_come_in_turn, order_does_not_matter, one_of_two, a_gap_is_not_covered,
+                                  a_gap_is_more_than_a_minute};
     return SUITE_RUN("worth", tests);
 }

@@ -1,6 +1,6 @@
 /*
- * Conventions of the oxygen clocks, where no publication says anything: below the first row of the table and above its last one. Nothing outside
- * holds them; they are held to what plimsoll-model(7), CNS, says that they are.
+ * Conventions of the oxygen clocks, where no publication says anything: below the first row of the table and above its
+ * last one. Nothing outside holds them; they are held to what plimsoll-model(7), CNS, says that they are.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>

@@ -53,8 +53,7 @@ START_TEST(compartments_are_single_ramps)
     struct plm_tissue tissue = surface_tissue();
     plmi_tissue_step(&tissue, &leg, &decay);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
-        double n2_bar = plmi_ramp_bar((1.01325 - 0.0627) * 0.7902, 3.0, 0.05,
-                                      60.0 * model->n2_half_time_min[i], 10.0);
+        double n2_bar = plmi_ramp_bar((1.01325 - 0.0627) * 0.7902, 3.0, 0.05, 60.0 * model->n2_half_time_min[i], 10.0);
         double he_bar = plmi_ramp_bar(0.0, 1.0, 0.1, 60.0 * model->he_half_time_min[i], 10.0);
         ck_assert_double_eq_tol(tissue.n2_bar[i], n2_bar, 1e-15);
         ck_assert_double_eq_tol(tissue.he_bar[i], he_bar, 1e-15);
