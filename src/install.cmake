@@ -16,7 +16,7 @@ foreach(section 1 3 5 7)
     FILES_MATCHING PATTERN "*.${section}")
 endforeach()
 
-install(FILES "${PROJECT_SOURCE_DIR}/src/report/debrief-1.schema.json" DESTINATION "${CMAKE_INSTALL_DATADIR}/plimsoll")
+install(FILES "${PROJECT_SOURCE_DIR}/src/report/view/debrief-1.schema.json" DESTINATION "${CMAKE_INSTALL_DATADIR}/plimsoll")
 
 install(EXPORT plimsollTargets NAMESPACE plimsoll:: DESTINATION "${plmi_package_dir}")
 configure_package_config_file("${PROJECT_SOURCE_DIR}/src/plimsollConfig.cmake.in"

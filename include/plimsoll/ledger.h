@@ -111,7 +111,7 @@ struct plm_record {
     const char *rules;    /* in force when it was added, as a rules file    */
     struct plm_told told;
     struct plm_dive_span span;
-    double covered_s, step_s; /* how complete it is: as struct plm_worth        */
+    double covered_s, step_s; /* how complete it is: as struct plm_completeness        */
     int cells;
     bool gas, best; /* best: figures are made of this one             */
 };

@@ -31,7 +31,7 @@ PLM_API enum plm_status plm_log_files_find(struct plm_log_files **out, const cha
 /* All of them; *count can be 0. */
 PLM_API const struct plm_log_file *plm_log_files_get(const struct plm_log_files *files, size_t *count);
 /* The cards found below folders and the plans that they name, there or elsewhere; *count can be 0. */
-PLM_API const char *const *plm_log_files_beside(const struct plm_log_files *files, size_t *count);
+PLM_API const char *const *plm_log_files_companions(const struct plm_log_files *files, size_t *count);
 /* Whether an error of this kind says of a file, where nothing else was found in it, that it is no log at all. */
 PLM_API bool plm_log_files_refusal(enum plm_diag_id id);
 /* NULL is allowed. */

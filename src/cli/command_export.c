@@ -2,7 +2,7 @@
  * plimsoll export: the dives of a log as they were understood, written as a log again. Must not replay or judge.
  * SPDX-License-Identifier: MIT
  */
-#include <plimsoll/beside.h>
+#include <plimsoll/companions.h>
 #include <plimsoll/dive_builder.h>
 #include <plimsoll/export.h>
 
@@ -127,13 +127,14 @@ static enum plmi_cli_exit log_read(struct export_run *run)
     struct plmi_cli_call *call = run->call;
     const struct plm_diag_sink *sink = &call->talk.sink;
     struct plm_debrief_options debrief = plmi_cli_debrief_options(&call->settings);
-    struct plm_beside beside = {.card = NULL};
+    struct plm_companions beside = {.card = NULL};
     struct plm_source *source = NULL;
     debrief.replay_only = true;
     debrief.dive_index = 0;
     enum plm_status status = plm_source_open_file(&source, call->operands[0], NULL, &call->settings.rules, sink);
     if (status == PLM_STATUS_OK) {
-        status = plm_beside_read(&beside, call->operands[0], call->settings.card, NULL, &call->settings.rules, sink);
+        status =
+            plm_companions_read(&beside, call->operands[0], call->settings.card, NULL, &call->settings.rules, sink);
     }
     debrief.card = beside.card;
     run->plan = beside.plan;
@@ -142,7 +143,7 @@ static enum plmi_cli_exit log_read(struct export_run *run)
     }
     enum plmi_cli_exit exit = status == PLM_STATUS_OK ? dives_walk(run) : plmi_cli_exit_of(status);
     plm_debrief_free(run->debrief);
-    plm_beside_free(&beside);
+    plm_companions_free(&beside);
     plm_source_free(source);
     return exit;
 }

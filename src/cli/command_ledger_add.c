@@ -6,10 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <plimsoll/beside.h>
+#include <plimsoll/companions.h>
 #include <plimsoll/log_files.h>
 
-#include "cli/held.h"
+#include "cli/deferred.h"
 #include "cli/ledger.h"
 #include "cli/print.h"
 #include "cli/run_logs.h"
@@ -31,7 +31,7 @@ struct adding {
 struct log_in {
     struct plm_ledger_log log;
     struct plm_record record;
-    struct plm_beside beside;
+    struct plm_companions beside;
     char sha256[65];
     char *card;
     void *bytes;
@@ -173,7 +173,7 @@ static enum plm_status log_open(struct log_in *in, struct adding *adding, const 
         status = plm_source_open_memory(&in->source, in->bytes, in->log.count, path, &settings->rules, sink);
     }
     if (status == PLM_STATUS_OK) {
-        status = plm_beside_read(&in->beside, path, settings->card, NULL, &settings->rules, sink);
+        status = plm_companions_read(&in->beside, path, settings->card, NULL, &settings->rules, sink);
     }
     if (status != PLM_STATUS_MEMORY && in->beside.card != NULL) {
         status = PLM_STATUS_OK; /* the plan that it names is not used */
@@ -199,7 +199,7 @@ static void log_close(struct log_in *in)
 {
     plm_debrief_free(in->debrief);
     plm_source_free(in->source);
-    plm_beside_free(&in->beside);
+    plm_companions_free(&in->beside);
     free(in->card);
     free(in->bytes);
 }
@@ -217,17 +217,17 @@ static void missing_tell(struct adding *adding, const struct log_in *in)
 static void file_add(struct adding *adding, const struct plm_log_file *file)
 {
     struct plmi_cli_call *call = adding->ledger.call;
-    struct plmi_cli_held held;
+    struct plmi_cli_deferred held;
     struct log_in in = {.dives = 0};
     enum plmi_cli_exit before = adding->exit;
-    plmi_cli_held_init(&held, file->path, &call->talk.sink);
+    plmi_cli_deferred_init(&held, file->path, &call->talk.sink);
     if (file->named) {
-        plmi_cli_held_pass(&held);
+        plmi_cli_deferred_pass(&held);
     }
     enum plm_status status = log_open(&in, adding, file->path, &held.sink);
     adding->exit = plmi_cli_worse(adding->exit, plmi_cli_exit_of(status));
     while (status == PLM_STATUS_OK && dive_add(adding, &in)) {
-        plmi_cli_held_pass(&held);
+        plmi_cli_deferred_pass(&held);
     }
     missing_tell(adding, &in);
     if (in.debrief != NULL && plm_debrief_partial(in.debrief)) {
@@ -239,9 +239,9 @@ static void file_add(struct adding *adding, const struct plm_log_file *file)
         adding->passed_over++;
         adding->exit = before;
     } else {
-        plmi_cli_held_pass(&held);
+        plmi_cli_deferred_pass(&held);
     }
-    plmi_cli_held_free(&held);
+    plmi_cli_deferred_free(&held);
 }
 
 static enum plmi_cli_exit add_run(struct plmi_cli_call *call)

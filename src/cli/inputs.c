@@ -10,7 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <plimsoll/beside.h>
+#include <plimsoll/companions.h>
 #include <plimsoll/import.h>
 #include <plimsoll/log_files.h>
 
@@ -60,11 +60,12 @@ static bool add(struct plmi_cli_call *call, const char *path, const char *what, 
 /* A log, and the card and plan that go with it. */
 static bool add_log(struct plmi_cli_call *call, const struct plm_log_file *log, const struct plm_rules *rules)
 {
-    struct plm_beside beside;
-    bool ok = plm_beside_find(&beside, log->path, call->settings.card, call->settings.plan, rules) == PLM_STATUS_OK &&
-              add(call, log->path, "a log", !log->named) && add(call, beside.card_path, "a card", false) &&
-              add(call, beside.plan_path, "a plan", false);
-    plm_beside_free(&beside);
+    struct plm_companions beside;
+    bool ok =
+        plm_companions_find(&beside, log->path, call->settings.card, call->settings.plan, rules) == PLM_STATUS_OK &&
+        add(call, log->path, "a log", !log->named) && add(call, beside.card_path, "a card", false) &&
+        add(call, beside.plan_path, "a plan", false);
+    plm_companions_free(&beside);
     return ok;
 }
 
@@ -82,7 +83,7 @@ static bool add_logs(struct plmi_cli_call *call)
     for (size_t i = 0; ok && i < count; i++) {
         ok = add_log(call, &logs[i], &rules);
     }
-    const char *const *beside = ok ? plm_log_files_beside(files, &count) : NULL;
+    const char *const *beside = ok ? plm_log_files_companions(files, &count) : NULL;
     for (size_t i = 0; ok && i < count; i++) {
         ok = add(call, beside[i], "a card or a plan", false);
     }

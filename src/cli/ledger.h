@@ -8,7 +8,7 @@
 
 #include <plimsoll/debrief.h>
 #include <plimsoll/ledger.h>
-#include <plimsoll/worth.h>
+#include <plimsoll/completeness.h>
 
 #include "cli/command.h"
 

@@ -121,16 +121,16 @@ static enum plm_status choose_best(struct plmi_cli_ledger *ledger, int64_t expos
     size_t count = 0;
     enum plm_status status = plm_ledger_records(&records, ledger->file, exposure);
     const struct plm_record *list = status == PLM_STATUS_OK ? plm_records_get(records, &count) : NULL;
-    struct plm_worth *worths = calloc(count + 1, sizeof *worths);
+    struct plm_completeness *worths = calloc(count + 1, sizeof *worths);
     if (status == PLM_STATUS_OK && worths == NULL) {
         status = PLM_STATUS_MEMORY;
     }
     *changed = false;
     for (size_t i = 0; status == PLM_STATUS_OK && i < count; i++) {
-        worths[i] = (struct plm_worth){list[i].covered_s, list[i].step_s, list[i].cells, list[i].gas};
+        worths[i] = (struct plm_completeness){list[i].covered_s, list[i].step_s, list[i].cells, list[i].gas};
     }
     if (status == PLM_STATUS_OK) {
-        const struct plm_record *best = &list[plm_worth_best(worths, count)];
+        const struct plm_record *best = &list[plm_completeness_best(worths, count)];
         *changed = !best->best;
         status = *changed ? plm_ledger_record_choose(ledger->file, best) : PLM_STATUS_OK;
     }
@@ -173,8 +173,8 @@ static enum plm_status put(struct plmi_cli_ledger *ledger, const struct plm_dive
 
 static enum plm_status weigh(struct plmi_cli_ledger *ledger, const struct plm_dive *dive, struct plm_record *record)
 {
-    struct plm_worth worth;
-    enum plm_status status = plm_worth_find(&worth, dive, &ledger->call->talk.sink);
+    struct plm_completeness worth;
+    enum plm_status status = plm_completeness_find(&worth, dive, &ledger->call->talk.sink);
     if (status != PLM_STATUS_OK) {
         return status;
     }

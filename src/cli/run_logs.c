@@ -2,7 +2,7 @@
  * Walks the logs of a command, dive by dive. Must not write reports.
  * SPDX-License-Identifier: MIT
  */
-#include <plimsoll/beside.h>
+#include <plimsoll/companions.h>
 
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
@@ -50,14 +50,14 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
                      plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
 {
     struct plm_debrief_options options = *shared;
-    struct plm_beside beside = {.card = NULL};
+    struct plm_companions beside = {.card = NULL};
     struct plm_source *source = NULL;
     struct plm_debrief *debrief = NULL;
     bool more = true;
     enum plm_status status = plm_source_open_file(&source, path, NULL, options.import.rules, &call->talk.sink);
     if (status == PLM_STATUS_OK) {
-        status = plm_beside_read(&beside, path, call->settings.card, call->settings.plan, &call->settings.rules,
-                                 &call->talk.sink);
+        status = plm_companions_read(&beside, path, call->settings.card, call->settings.plan, &call->settings.rules,
+                                     &call->talk.sink);
     }
     options.card = beside.card;
     options.plan = beside.plan;
@@ -72,7 +72,7 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
     }
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
-    plm_beside_free(&beside);
+    plm_companions_free(&beside);
     plm_source_free(source);
     return more;
 }

@@ -4,8 +4,8 @@
  */
 #include <string.h>
 
-#include "import/format.h"
-#include "import/head.h"
+#include "import/format/format.h"
+#include "import/format/head.h"
 
 static const struct plmi_format *const FORMATS[] = {&plmi_format_uddf, &plmi_format_csv, &plmi_format_udcf,
                                                     &plmi_format_zip};

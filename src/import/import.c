@@ -6,9 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "import/assumed.h"
-#include "import/format.h"
-#include "import/head.h"
+#include "import/format/assumed.h"
+#include "import/format/format.h"
+#include "import/format/head.h"
 
 struct plm_import {
     const struct plmi_format *format;

@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "base/report.h"
-#include "report/whole.h"
-#include "report/writer.h"
+#include "report/output/whole.h"
+#include "report/view/writer.h"
 
 static const struct plmi_writer *const writers[] = {
     &plmi_writer_text,        &plmi_writer_json,          &plmi_writer_csv,

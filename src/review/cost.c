@@ -8,7 +8,7 @@
 #include <math.h>
 
 #include "review/hold.h"
-#include "review/owed.h"
+#include "review/scene/owed.h"
 
 #define CONSEQUENCES_MAX 4
 

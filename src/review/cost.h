@@ -6,7 +6,7 @@
 #ifndef PLM_REVIEW_COST_H
 #define PLM_REVIEW_COST_H
 
-#include "review/edit.h"
+#include "review/edits/edit.h"
 
 /* A finding that is put right at all: it has an editor and was found on the depths as recorded. */
 bool plmi_review_costed(const struct plm_finding *finding);

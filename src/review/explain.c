@@ -4,7 +4,7 @@
  */
 #include <stddef.h>
 
-#include "review/reviewer.h"
+#include "review/scene/reviewer.h"
 
 const struct plm_explanation *plm_finding_explain(enum plm_finding_kind kind)
 {

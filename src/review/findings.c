@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "review/made.h"
+#include "review/scene/made.h"
 
 static const struct {
     const char *word, *unit, *meaning;

@@ -5,7 +5,7 @@
 #ifndef PLM_REVIEW_FINDINGS_H
 #define PLM_REVIEW_FINDINGS_H
 
-#include "review/plan.h"
+#include "review/plan/plan.h"
 
 struct plm_findings {
     struct plmi_review_list list;

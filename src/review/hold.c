@@ -8,7 +8,7 @@
 #include <math.h>
 
 #include "replay/edited_replay.h"
-#include "review/plan.h"
+#include "review/plan/plan.h"
 
 /* Depths deeper and shallower, by share and by step: the corners of the tolerance. */
 static const struct {

@@ -6,8 +6,8 @@
 #ifndef PLM_REVIEW_HOLD_H
 #define PLM_REVIEW_HOLD_H
 
-#include "review/list.h"
-#include "review/scene.h"
+#include "review/scene/list.h"
+#include "review/scene/scene.h"
 
 /* All reviewers, one after the other, over a scene. */
 void plmi_review_look_all(const struct plmi_review_scene *scene, struct plmi_review_list *list);

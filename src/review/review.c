@@ -8,7 +8,7 @@
 #include "review/cost.h"
 #include "review/findings.h"
 #include "review/hold.h"
-#include "review/reviewer.h"
+#include "review/scene/reviewer.h"
 
 /* One review in the making. */
 struct work {

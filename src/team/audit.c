@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "team/beside.h"
+#include "team/companions.h"
 #include "team/grouping.h"
 #include "team/jobs.h"
 
@@ -26,7 +26,7 @@ static enum plm_status no_memory(const struct plm_diag_sink *sink)
 static bool mark_plan(struct plm_audit *audit, const char *card_path, const struct plm_rules *rules)
 {
     char *plan;
-    if (!plmi_beside_plan_named(&plan, card_path, rules)) {
+    if (!plmi_companions_plan_named(&plan, card_path, rules)) {
         return false;
     }
     for (size_t i = 0; plan && i < audit->file_count; i++) {
@@ -51,7 +51,7 @@ static bool files_init(struct plm_audit *audit, const struct plm_rules *rules)
         audit->files[i].path = audit->walk.files[i];
     }
     for (size_t i = 0; ok && i < audit->file_count; i++) {
-        if (plmi_beside_is_card(audit->files[i].path)) {
+        if (plmi_companions_is_card(audit->files[i].path)) {
             audit->files[i].passed_over = true;
             ok = mark_plan(audit, audit->files[i].path, rules);
         }
@@ -183,7 +183,7 @@ static bool troubles_list(struct plm_audit *audit)
     }
     for (size_t i = 0; i < audit->file_count; i++) {
         const struct plmi_audited_file *file = &audit->files[i];
-        audit->passed_over += file->passed_over && !plmi_beside_is_card(file->path);
+        audit->passed_over += file->passed_over && !plmi_companions_is_card(file->path);
         audit->read += file->count > 0;
         if (file->trouble.file) {
             audit->troubles[audit->trouble_count++] = file->trouble;
@@ -199,7 +199,7 @@ static enum plm_status walk_all(struct plm_audit *audit, const char *const *path
     enum plm_status worst = PLM_STATUS_OK;
     plmi_report_init(&report, sink, NULL);
     for (size_t i = 0; i < count && worst != PLM_STATUS_MEMORY; i++) {
-        enum plm_status status = plmi_walk_path(&audit->walk, paths[i], &report);
+        enum plm_status status = plmi_file_walk_path(&audit->walk, paths[i], &report);
         worst = status != PLM_STATUS_OK ? status : worst;
     }
     return worst;
@@ -259,7 +259,7 @@ void plm_audit_free(struct plm_audit *audit)
     free(audit->files);
     free(audit->rows);
     free(audit->troubles);
-    plmi_walk_free(&audit->walk);
+    plmi_file_walk_free(&audit->walk);
     plmi_arena_free(&audit->arena);
     free(audit);
 }

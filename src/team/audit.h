@@ -8,11 +8,11 @@
 #include <pthread.h>
 
 #include "team/entry.h"
-#include "team/walk.h"
+#include "team/file_walk.h"
 
 struct plm_audit {
     struct plmi_arena arena;
-    struct plmi_walk walk;
+    struct plmi_file_walk walk;
     struct plmi_audited_file *files; /* one a file of the walk */
     size_t file_count;
     struct plm_audit_row *rows; /* sorted; twins point into it */

@@ -10,7 +10,7 @@
 #include <plimsoll/names.h>
 
 #include "base/text.h"
-#include "team/beside.h"
+#include "team/companions.h"
 
 /* How much a diagnostic says about what of a log was not used. */
 enum weight { WEIGHT_NONE, WEIGHT_DOUBT, WEIGHT_LOSS, WEIGHT_ERROR };
@@ -60,9 +60,9 @@ struct work {
 };
 
 /* What lies beside it, with paths that last as long as the audit. */
-static enum plm_status read_beside(struct work *work, const struct plm_rules *rules, struct plm_beside *beside)
+static enum plm_status read_beside(struct work *work, const struct plm_rules *rules, struct plm_companions *beside)
 {
-    enum plm_status status = plm_beside_read(beside, work->file->path, NULL, NULL, rules, &work->sink);
+    enum plm_status status = plm_companions_read(beside, work->file->path, NULL, NULL, rules, &work->sink);
     if (status != PLM_STATUS_OK) {
         return status;
     }
@@ -147,7 +147,7 @@ static enum plm_status read_file(struct work *work)
 {
     struct plm_debrief_options options = *work->run->options->debrief;
     struct plm_source *source = NULL;
-    struct plm_beside beside = {.card = NULL};
+    struct plm_companions beside = {.card = NULL};
     enum plm_status status = plm_source_open_file(&source, work->file->path, NULL, options.import.rules, &work->sink);
     if (status == PLM_STATUS_OK) {
         status = read_beside(work, options.import.rules, &beside);
@@ -162,7 +162,7 @@ static enum plm_status read_file(struct work *work)
         status = debrief(work, source, &options);
         work->told->partial = work->told->partial || beside.plan_partial;
     }
-    plm_beside_free(&beside);
+    plm_companions_free(&beside);
     plm_source_free(source);
     return status;
 }

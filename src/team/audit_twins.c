@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <plimsoll/beside.h>
+#include <plimsoll/companions.h>
 #include <plimsoll/reconcile.h>
 
 #include "team/audit.h"
@@ -16,7 +16,7 @@ struct record {
     struct plm_source *source;
     struct plm_debrief *debrief;
     struct plm_debriefed *one;
-    struct plm_beside beside;
+    struct plm_companions beside;
 };
 
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
@@ -41,7 +41,7 @@ static enum plm_status record_open(struct record *record, const struct plmi_audi
     struct plm_debrief_options options = *run->options->debrief;
     enum plm_status status = plm_source_open_file(&record->source, row->file, NULL, options.import.rules, &silent);
     if (status == PLM_STATUS_OK) {
-        status = plm_beside_read(&record->beside, row->file, NULL, NULL, options.import.rules, &silent);
+        status = plm_companions_read(&record->beside, row->file, NULL, NULL, options.import.rules, &silent);
     }
     options.card = record->beside.card;
     options.dive_index = row->index;
@@ -58,7 +58,7 @@ static void record_close(struct record *record)
 {
     plm_debriefed_free(record->one);
     plm_debrief_free(record->debrief);
-    plm_beside_free(&record->beside);
+    plm_companions_free(&record->beside);
     plm_source_free(record->source);
 }
 

@@ -152,7 +152,7 @@ struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struc
         return NULL;
     }
     file->count++;
-    entry->worth = plmi_worth_of(debriefed->dive, &entry->series);
+    entry->worth = plmi_completeness_of(debriefed->dive, &entry->series);
     entry->wet_s = wet_s(&entry->series);
     take_wet(entry, debriefed);
     entry->row.twin = -1;

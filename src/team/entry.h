@@ -9,7 +9,7 @@
 
 #include "base/arena.h"
 #include "team/series.h"
-#include "team/worth.h"
+#include "team/completeness.h"
 
 /*
  * A dive: its row, and what pairing needs of the record.
@@ -19,7 +19,7 @@
 struct plmi_entry {
     struct plm_audit_row row;
     struct plmi_series series;
-    struct plmi_worth worth;
+    struct plmi_completeness worth;
     double wet_s, before_s, after_s;
 };
 

@@ -8,12 +8,12 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "team/beside.h"
-#include "team/walk.h"
+#include "team/companions.h"
+#include "team/file_walk.h"
 
 struct plm_log_files {
     struct plmi_arena arena;
-    struct plmi_walk walk;
+    struct plmi_file_walk walk;
     struct plm_log_file *items;
     size_t count, capacity;
     const char **beside; /* cards and plans */
@@ -59,11 +59,11 @@ static bool strike_beside(struct plm_log_files *files, size_t first, const struc
     for (size_t i = first; i < files->count; i++) {
         const char *path = files->items[i].path;
         char *plan;
-        if (!path || !plmi_beside_is_card(path)) {
+        if (!path || !plmi_companions_is_card(path)) {
             continue;
         }
-        bool ok =
-            plmi_beside_plan_named(&plan, path, rules) && add_beside(files, path) && (!plan || add_beside(files, plan));
+        bool ok = plmi_companions_plan_named(&plan, path, rules) && add_beside(files, path) &&
+                  (!plan || add_beside(files, plan));
         if (plan) {
             strike(files, first, plan);
         }
@@ -97,7 +97,7 @@ static enum plm_status find(struct plm_log_files *files, const char *path, const
     if (!is_folder(path)) {
         return add(files, path, true) ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
     }
-    enum plm_status status = plmi_walk_path(&files->walk, path, report);
+    enum plm_status status = plmi_file_walk_path(&files->walk, path, report);
     bool ok = status != PLM_STATUS_MEMORY;
     for (size_t i = walked; ok && i < files->walk.count; i++) {
         ok = add(files, files->walk.files[i], false);
@@ -135,7 +135,7 @@ const struct plm_log_file *plm_log_files_get(const struct plm_log_files *files, 
     return files->items;
 }
 
-const char *const *plm_log_files_beside(const struct plm_log_files *files, size_t *count)
+const char *const *plm_log_files_companions(const struct plm_log_files *files, size_t *count)
 {
     *count = files->beside_count;
     return files->beside;
@@ -159,7 +159,7 @@ void plm_log_files_free(struct plm_log_files *files)
     if (!files) {
         return;
     }
-    plmi_walk_free(&files->walk);
+    plmi_file_walk_free(&files->walk);
     plmi_arena_free(&files->arena);
     free(files->items);
     free(files->beside);

@@ -82,7 +82,7 @@ struct search {
 /* The better record stands first: by worth, then by place. */
 static bool better(struct plmi_entry *const *entries, size_t i, size_t k)
 {
-    double more = plmi_worth_compare(&entries[i]->worth, &entries[k]->worth);
+    double more = plmi_completeness_compare(&entries[i]->worth, &entries[k]->worth);
     return more > 0 || (!(more < 0) && i < k);
 }
 

@@ -8,20 +8,20 @@
 #include <stdlib.h>
 
 #include "base/number.h"
-#include "team/worth.h"
+#include "team/completeness.h"
 
-static bool worth_of(struct plmi_worth *worth, const struct plm_dive *dive)
+static bool worth_of(struct plmi_completeness *worth, const struct plm_dive *dive)
 {
     struct plmi_series series;
     bool ok = plmi_series_init(&series, dive);
     if (ok) {
-        *worth = plmi_worth_of(dive, &series);
+        *worth = plmi_completeness_of(dive, &series);
     }
     plmi_series_free(&series);
     return ok;
 }
 
-static void say_worth(struct plmi_text *out, const struct plmi_worth *worth)
+static void say_worth(struct plmi_text *out, const struct plmi_completeness *worth)
 {
     plmi_text_printf(out, "%ld min recorded, a sample every ", (long)lround(worth->covered_s / 60.0));
     plmi_number_short(out, round(worth->step_s * 10.0) / 10.0);
@@ -58,18 +58,18 @@ static void say_not_one(struct plmi_text *out, const struct plm_reconciled_pair 
 
 static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
 {
-    struct plmi_worth worths[PLMI_RECORDS_MAX];
+    struct plmi_completeness worths[PLMI_RECORDS_MAX];
     bool tie = true;
     for (size_t i = 0; i < r->count; i++) {
         if (!worth_of(&worths[i], r->records[i]->dive)) {
             return false;
         }
-        if (i > 0 && plmi_worth_compare(&worths[i], &worths[r->best]) > 0) {
+        if (i > 0 && plmi_completeness_compare(&worths[i], &worths[r->best]) > 0) {
             r->best = i;
         }
     }
     for (size_t i = 0; i < r->count; i++) {
-        tie = tie && !(fabs(plmi_worth_compare(&worths[i], &worths[r->best])) > 0);
+        tie = tie && !(fabs(plmi_completeness_compare(&worths[i], &worths[r->best])) > 0);
     }
     if (tie) {
         plmi_text_printf(out, "%zu records of one dive, equally complete: ", r->count);

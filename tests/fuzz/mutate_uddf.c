@@ -15,7 +15,7 @@ size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max, unsigned 
 
 static const char *const NAMES[] = {
 #define PLMI_UDDF_ELEMENT(name) #name,
-#include "import/uddf_elements.def"
+#include "import/uddf/elements.def"
 #undef PLMI_UDDF_ELEMENT
 };
 static const char *const ATTRIBUTES[] = {"id",   "ref",   "type",    "setby",         "duration", "decodepth",

@@ -1,4 +1,4 @@
-"""Fails on an include upward. usage: floors.py ROOT
+"""Fails on an include upward, or across rooms. usage: floors.py ROOT
 
 Looks at every #include of src/ and include/plimsoll/ and holds it against src/floors.txt.
 SPDX-License-Identifier: MIT
@@ -12,8 +12,13 @@ from house import Floors, Report, c_files
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 
-def judge(floors, floor, quote, target):
-    """What is wrong with this include on this floor, or None."""
+def room_of(path):
+    """The room of a file src/FLOOR/ROOM/FILE, or an empty name."""
+    return path[2] if len(path) > 3 else ""
+
+
+def judge(floors, floor, room, quote, target):
+    """What is wrong with this include in this room of this floor, or None."""
     head, _, tail = target.partition("/")
     if head == "plimsoll":
         if tail not in floors.headers:
@@ -29,6 +34,9 @@ def judge(floors, floor, quote, target):
             return f'floor {floor} includes "{target}"; it may use public headers only'
         if not floors.may_use(floor, head):
             return f'floor {floor} includes "{target}" of floor {head}, which it may not use'
+        used = room_of(("src", *target.split("/")))
+        if head == floor and not floors.room_may_use(floor, room, used):
+            return f'room {floor}/{room} includes "{target}" of room {floor}/{used}, which it may not use'
         return None
     if target in floors.libraries and floor not in floors.libraries[target]:
         return f"<{target}> belongs to {' '.join(sorted(floors.libraries[target]))}"
@@ -45,6 +53,9 @@ def main(root):
             floor = floors.headers.get(parts[-1])
         else:
             floor = parts[1] if parts[1] in floors.uses else None
+        room = room_of(parts) if parts[0] == "src" else ""
+        if room and floor is not None and room not in floors.rooms.get(floor, {}):
+            report.add(path, 1, f"room {floor}/{room} has no `room` line in src/floors.txt")
         if floor is None:
             report.add(path, 1, "belongs to no floor of src/floors.txt")
             continue
@@ -52,7 +63,7 @@ def main(root):
             match = INCLUDE.match(text)
             if not match:
                 continue
-            what = judge(floors, floor, *match.groups())
+            what = judge(floors, floor, room, *match.groups())
             if what is None and parts[0] == "include" and match.group(1) == '"':
                 what = "a public header includes public headers only"
             if what:

@@ -27,11 +27,11 @@ class Report:
 
 
 class Floors:
-    """uses[floor] = set of floors, or None for the public headers only; headers[file] = floor;
-    libraries[system header] = set of floors."""
+    """uses[floor] = set of floors, or None for the public headers only; rooms[floor] = {room: rooms it may use};
+    headers[file] = floor; libraries[system header] = set of floors."""
 
     def __init__(self, root, report):
-        self.order, self.uses, self.headers, self.libraries = [], {}, {}, {}
+        self.order, self.uses, self.rooms, self.headers, self.libraries = [], {}, {}, {}, {}
         path = os.path.join(root, "src", "floors.txt")
         for number, text in enumerate(open(path, encoding="utf-8"), 1):
             words = text.split("#")[0].split()
@@ -52,6 +52,8 @@ class Floors:
                     return f"floor {name} uses {' '.join(upward)}, not below it"
                 self.uses[name] = set(rest)
             self.order.append(name)
+        elif key == "room":
+            return self._read_room(name, rest)
         elif key == "header" and len(rest) == 1 and rest[0] in self.uses:
             self.headers[name] = rest[0]
         elif key == "library" and rest and all(floor in self.uses for floor in rest):
@@ -59,6 +61,21 @@ class Floors:
         else:
             return f"not understood: {' '.join(words)}"
         return None
+
+    def _read_room(self, name, rest):
+        floor, _, room = name.partition("/")
+        if floor not in self.uses or not room:
+            return f"room {name} is on no floor"
+        known = self.rooms.setdefault(floor, {})
+        below = [used for used in rest if used not in known]
+        if below:
+            return f"room {name} uses {' '.join(below)}, not above it in this list"
+        known[room] = set(rest)
+        return None
+
+    def room_may_use(self, floor, user, used):
+        """user and used are rooms of the floor; an empty name stands for its files that are in no room."""
+        return user == "" or user == used or used in self.rooms.get(floor, {}).get(user, ())
 
     def may_use(self, user, used):
         return user == used or self.uses[user] is None or used in self.uses[user]

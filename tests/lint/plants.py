@@ -8,7 +8,7 @@ import subprocess
 import sys
 import tempfile
 
-FLOORS = "floor base\nfloor gas base\nfloor cli public\nheader low.h base\nheader high.h gas\nlibrary zlib.h gas\n"
+FLOORS = "floor base\nfloor gas base\nfloor cli public\nroom gas/mixes\nroom gas/density mixes\nheader low.h base\nheader high.h gas\nlibrary zlib.h gas\n"
 OPENING = "/*\n * A file of a small house that the lint tests are tried on.\n * SPDX-License-Identifier: MIT\n */\n"
 
 
@@ -28,6 +28,8 @@ SOUND = {
     "src/gas/mix.c": OPENING + '#include "gas/mix.h"\n#include "base/text.h"\n#include <zlib.h>\n'
                      "static const char *const names[] = {\"a\", \"b\"};\n"
                      "int plmi_gas_two(void)\n{\n    return plmi_base_one() + names[0][0];\n}\n",
+    "src/gas/mixes/air.h": header("PLM_GAS_MIXES_AIR_H", "int plmi_gas_air(void);\n"),
+    "src/gas/density/dry.h": header("PLM_GAS_DENSITY_DRY_H", '#include "gas/mixes/air.h"\n'),
     "src/cli/main.c": OPENING + "#include <plimsoll/low.h>\nint plmi_cli_run(void);\nint plmi_cli_run(void)\n"
                       "{\n    return plm_low_get();\n}\n",
     "include/plimsoll/low.h": header("PLM_LOW_H", "/* One. */\nint plm_low_get(void);\n"),
@@ -52,6 +54,10 @@ PLANTS = [
     ("floors", *plant("src/base/text.c", "#include <zlib.h>\n"), "belongs to gas"),
     ("floors", *plant("src/base/text.c", "#include <plimsoll/other.h>\n"), "no `header` line"),
     ("floors", *plant("src/attic/text.c", ""), "no floor"),
+    ("floors", *plant("src/gas/mixes/air.h", '#include "gas/density/dry.h"\n'), "room gas/mixes includes"),
+    ("floors", *plant("src/gas/mixes/air.h", '#include "gas/mix.h"\n'), "room gas/mixes includes"),
+    ("floors", *plant("src/gas/attic/air.h", ""), "no `room` line"),
+    ("floors", "src/floors.txt", FLOORS.replace("room gas/mixes", "room gas/mixes density"), "not above it"),
     ("floors", "src/floors.txt", FLOORS.replace("floor base", "floor base gas"), "not below it"),
     ("calls", *plant("src/base/text.c", "int plmi_gas_two(void);\nint plmi_base_up(void);\n"
                      "int plmi_base_up(void)\n{\n    return plmi_gas_two();\n}\n"), "which it may not use"),

@@ -12,8 +12,8 @@
 #include <plimsoll/replay.h>
 
 #include "odd_dive.h"
-#include "report/export.h"
-#include "report/trace_columns.h"
+#include "export/exporter.h"
+#include "report/data/trace_columns.h"
 #include "support/memory_sink.h"
 #include "support/suite.h"
 

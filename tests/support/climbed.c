@@ -7,7 +7,7 @@
 
 #include <math.h>
 
-#include "review/owed.h"
+#include "review/scene/owed.h"
 #include "support/reviewed.h"
 
 /* How far the dive has come. */

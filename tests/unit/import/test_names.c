@@ -7,9 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "import/breathing.h"
-#include "import/table_head.h"
-#include "import/table_time.h"
+#include "import/format/breathing.h"
+#include "import/format/tokens.h"
+#include "import/table/head.h"
+#include "import/table/time.h"
 
 static const struct {
     const char *name;

@@ -6,10 +6,10 @@
 #include <math.h>
 #include <string.h>
 
-#include "report/handover.h"
-#include "report/sentences.h"
-#include "report/view.h"
-#include "report/view_build.h"
+#include "report/handover/handover.h"
+#include "report/view/sentences.h"
+#include "report/view/view.h"
+#include "report/view/build.h"
 #include "support/made_dive.h"
 #include "support/memory_sink.h"
 #include "support/suite.h"

@@ -5,7 +5,7 @@
  */
 #include <math.h>
 
-#include "report/ledger_view.h"
+#include "report/ledger/view.h"
 #include "support/suite.h"
 
 #define HOUR_MS INT64_C(3600000)

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "report/handover.h"
+#include "report/handover/handover.h"
 #include "support/made_dive.h"
 #include "support/memory_sink.h"
 #include "support/suite.h"

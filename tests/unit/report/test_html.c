@@ -6,8 +6,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "report/html.h"
-#include "report/html_assets.h"
+#include "report/html/html.h"
+#include "report/html/assets.h"
 #include "support/suite.h"
 
 START_TEST(hashes)

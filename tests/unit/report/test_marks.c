@@ -4,7 +4,7 @@
  */
 #include <math.h>
 
-#include "report/pictures.h"
+#include "report/html/pictures.h"
 #include "support/random.h"
 #include "support/suite.h"
 

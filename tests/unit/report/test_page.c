@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/page.h"
+#include "report/output/page.h"
 
 static struct plmi_text text;
 static struct plmi_page page;

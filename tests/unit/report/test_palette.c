@@ -5,7 +5,7 @@
  */
 #include <math.h>
 
-#include "report/palette.h"
+#include "report/html/palette.h"
 #include "support/suite.h"
 
 /* Part 0..2 of "#rrggbb". */

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "report/html_debrief.h"
+#include "report/html/debrief.h"
 #include "support/made_dive.h"
 #include "support/suite.h"
 

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/plot.h"
+#include "report/text/plot.h"
 #include "support/made_dive.h"
 #include "support/suite.h"
 

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/svg.h"
+#include "report/html/svg.h"
 #include "support/random.h"
 #include "support/suite.h"
 

@@ -7,8 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/view.h"
-#include "report/view_build.h"
+#include "report/view/view.h"
+#include "report/view/build.h"
 #include "support/made_dive.h"
 
 static struct plm_rules rules;

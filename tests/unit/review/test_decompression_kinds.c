@@ -5,7 +5,7 @@
  */
 #include <math.h>
 
-#include "review/owed.h"
+#include "review/scene/owed.h"
 #include "support/climbed.h"
 #include "support/reviewed.h"
 #include "support/suite.h"

@@ -4,7 +4,7 @@
  */
 #include <string.h>
 
-#include "review/reviewer.h"
+#include "review/scene/reviewer.h"
 #include "support/suite.h"
 
 START_TEST(every_kind_is_in_the_table_once_and_in_order)

@@ -6,7 +6,7 @@
  */
 #include <string.h>
 
-#include "review/made.h"
+#include "review/scene/made.h"
 #include "support/reviewed.h"
 #include "support/suite.h"
 

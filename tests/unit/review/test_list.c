@@ -5,7 +5,7 @@
  */
 #include <math.h>
 
-#include "review/dose.h"
+#include "review/scene/dose.h"
 #include "support/reviewed.h"
 #include "support/suite.h"
 

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "support/suite.h"
-#include "team/beside.h"
+#include "team/companions.h"
 
 START_TEST(a_card_ends_in_card)
 {
@@ -17,7 +17,7 @@ START_TEST(a_card_ends_in_card)
                 {".card", false},    {"marl.card.csv", false},  {"marl.card/x", false}, {"", false},
                 {"a/.card", false}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        ck_assert_msg(plmi_beside_is_card(rows[i].path) == rows[i].card, "%s", rows[i].path);
+        ck_assert_msg(plmi_companions_is_card(rows[i].path) == rows[i].card, "%s", rows[i].path);
     }
 }
 END_TEST
@@ -32,7 +32,7 @@ START_TEST(names_are_of_the_same_folder)
                 {"a/b.card", "/tmp/plan.csv", "/tmp/plan.csv"},
                 {"/x.card", "y", "/y"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        char *path = plmi_beside_path(rows[i].path, rows[i].name);
+        char *path = plmi_companions_path(rows[i].path, rows[i].name);
         ck_assert_str_eq(path, rows[i].want);
         free(path);
     }
@@ -51,7 +51,7 @@ START_TEST(a_plan_that_a_card_names)
     struct plm_rules rules = plm_rules_default();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *plan = NULL;
-        ck_assert(plmi_beside_plan_named(&plan, rows[i].card, &rules));
+        ck_assert(plmi_companions_plan_named(&plan, rows[i].card, &rules));
         ck_assert_msg((plan != NULL) == (rows[i].plan != NULL), "%s", rows[i].card);
         if (plan != NULL) {
             ck_assert_str_eq(plan, rows[i].plan);

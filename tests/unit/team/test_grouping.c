@@ -165,7 +165,7 @@ static struct plm_audit_row *record_add(struct rows *rows, const struct planted 
     entry->row.start = plm_dive_info_get(dive)->start;
     entry->row.clock_offset_s = (double)NAN;
     ck_assert(plmi_series_init(&entry->series, dive));
-    entry->worth = plmi_worth_of(dive, &entry->series);
+    entry->worth = plmi_completeness_of(dive, &entry->series);
     entry->wet_s = PLANTED_END_S - 10;
     plm_dive_free(dive);
     rows->all[rows->count++] = entry;

@@ -1,0 +1,164 @@
+/*
+ * Lays a dive card over a dive: an edited copy. Where the card says nothing the log's word stands.
+ * SPDX-License-Identifier: MIT
+ */
+#include "import/format/assumed.h"
+#include "import/card/card.h"
+
+#include <math.h>
+
+#include <plimsoll/dive_builder.h>
+
+#include "base/report.h"
+
+struct laying {
+    const struct plm_card *card;
+    struct plm_dive_builder *builder;
+    uint32_t mixes[PLMI_CARD_MIXES];
+};
+
+static void lay_text(struct plm_dive_builder *builder, const char **place, const char *text)
+{
+    if (text) {
+        *place = plm_dive_builder_text(builder, text);
+    }
+}
+
+/* A later dive of the same log keeps its distance from the first. */
+static void lay_start(struct plm_stamp *start, const struct plm_stamp *first, const struct plm_card *card)
+{
+    if (card->start.known) {
+        bool later = first && first->known && start->known;
+        int64_t apart_ms = later ? start->local_ms - first->local_ms : 0;
+        if (!first || later) {
+            *start = card->start;
+        }
+        start->local_ms += apart_ms;
+    }
+    if (card->has_zone && start->known && !start->has_zone) {
+        start->has_zone = true;
+        start->offset_min = card->zone_min;
+    }
+}
+
+static void lay_info(struct plm_dive_builder *builder, const struct plm_stamp *first, const struct plm_card *card)
+{
+    struct plm_dive_info *info = plm_dive_builder_info(builder);
+    lay_text(builder, &info->diver, card->diver);
+    lay_text(builder, &info->recorder, card->recorder);
+    lay_text(builder, &info->site, card->site);
+    lay_start(&info->start, first, card);
+    if (!isnan(card->surface_bar)) {
+        info->surface_bar = card->surface_bar;
+    }
+    if (!isnan(card->altitude_m)) {
+        info->altitude_m = card->altitude_m;
+        info->surface_bar = card->surface_bar;
+    }
+    if (!isnan(card->water_kg_m3)) {
+        info->water_kg_m3 = card->water_kg_m3;
+    }
+    for (int i = 0; i < card->change_count; i++) {
+        info->gas_known = info->gas_known || (card->changes[i].mix >= 0 && card->changes[i].time_s <= 0);
+        info->mode_known = info->mode_known || card->changes[i].has_mode;
+    }
+}
+
+static enum plm_status lay_mixes(struct laying *laying)
+{
+    for (int i = 0; i < laying->card->mix_count; i++) {
+        const struct plmi_card_mix *mix = &laying->card->mixes[i];
+        enum plm_status status =
+            plm_dive_builder_mix(laying->builder, mix->name, mix->name, mix->o2_frac, mix->he_frac, (double)NAN,
+                                 (double)NAN, (double)NAN, mix->use, 0, &laying->mixes[i]);
+        if (status != PLM_STATUS_OK) {
+            return status;
+        }
+        if (mix->carried) {
+            plm_dive_builder_carry(laying->builder, laying->mixes[i], mix->use, mix->po2_max_bar);
+        }
+    }
+    return PLM_STATUS_OK;
+}
+
+static enum plm_status at(void *context, double time_s, struct plm_setting *setting)
+{
+    const struct laying *laying = context;
+    for (int i = 0; i < laying->card->change_count && laying->card->changes[i].time_s <= time_s; i++) {
+        const struct plmi_card_change *change = &laying->card->changes[i];
+        if (change->has_mode) {
+            setting->mode = change->mode;
+        }
+        if (change->mix >= 0) {
+            setting->mix = laying->mixes[change->mix];
+        }
+        if (change->has_setpoint) {
+            setting->setpoint_bar = change->setpoint_bar;
+        }
+    }
+    return PLM_STATUS_OK;
+}
+
+static double next_s(void *context, double after_s)
+{
+    const struct laying *laying = context;
+    for (int i = 0; i < laying->card->change_count; i++) {
+        if (laying->card->changes[i].time_s > after_s) {
+            return laying->card->changes[i].time_s;
+        }
+    }
+    return (double)INFINITY;
+}
+
+static void tell_late(const struct plm_card *card, const struct plm_dive *dive, const struct plm_diag_sink *sink)
+{
+    size_t count;
+    const struct plm_sample *samples = plm_dive_samples(dive, &count);
+    struct plmi_report report;
+    plmi_report_init(&report, sink, card->file);
+    for (int i = 0; i < card->change_count; i++) {
+        if (card->changes[i].time_s * 1000.0 > (double)samples[count - 1].time_ms) {
+            plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_CARD, 0, 0,
+                            "a change at %ld s comes after the end of the dive; it has no effect",
+                            (long)card->changes[i].time_s);
+        }
+    }
+}
+
+/* What neither log nor card says. */
+static void tell_assumed(const struct plm_dive *dive, const struct plm_diag_sink *sink)
+{
+    struct plmi_report report;
+    plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
+    plmi_assumed_tell(&report, dive);
+}
+
+enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first,
+                             const struct plm_card *card, const struct plm_rules *rules,
+                             const struct plm_diag_sink *sink)
+{
+    struct laying laying = {.card = card, .builder = plm_dive_builder_from(dive, rules, sink)};
+    const struct plm_relay relay = {at, next_s, &laying};
+    *out = NULL;
+    if (!laying.builder) {
+        struct plmi_report report;
+        plmi_report_init(&report, sink, card->file);
+        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to lay the card over the dive");
+        return PLM_STATUS_MEMORY;
+    }
+    tell_late(card, dive, sink);
+    lay_info(laying.builder, first, card);
+    enum plm_status status = lay_mixes(&laying);
+    if (status == PLM_STATUS_OK && card->change_count > 0) {
+        status = plm_dive_builder_relay(laying.builder, dive, &relay);
+    }
+    if (status == PLM_STATUS_OK) {
+        status = plm_dive_builder_finish(laying.builder, out);
+    } else {
+        plm_dive_builder_free(laying.builder);
+    }
+    if (status == PLM_STATUS_OK) {
+        tell_assumed(*out, sink);
+    }
+    return status;
+}

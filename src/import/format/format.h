@@ -1,0 +1,44 @@
+/*
+ * One input format: a const row of the table in formats.c.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_IMPORT_FORMAT_FORMAT_H
+#define PLM_IMPORT_FORMAT_FORMAT_H
+
+#include <plimsoll/import.h>
+#include <plimsoll/verdict.h>
+
+#include "base/report.h"
+
+struct plmi_reader; /* each format's own */
+
+struct plmi_format {
+    /* name: as in `plimsoll formats`, kebab case, stable; summary: one line, no full stop */
+    struct plm_format_info info;
+    const char *refusal; /* refused formats: what to do instead */
+    /* Bits of evidence in the first bytes, 0 for "not mine". head may be cut anywhere and may hold NULs. No allocation,
+     * no report. */
+    int (*probe)(const unsigned char *head, size_t n);
+    enum plm_status (*open)(struct plmi_reader **out, struct plm_source *source,
+                            const struct plm_import_options *options, struct plmi_report *report);
+    enum plm_status (*next)(struct plmi_reader *reader, struct plm_dive **out);
+    /* Dives that were begun so far, those that were not read counted: the highest index. */
+    int (*dives)(const struct plmi_reader *reader);
+    /* What was understood; facts, columns. NULL: nothing to tell. */
+    const struct plm_verdict *(*verdict)(const struct plmi_reader *reader);
+    void (*free)(struct plmi_reader *reader);
+};
+
+extern const struct plmi_format plmi_format_uddf;
+extern const struct plmi_format plmi_format_udcf;
+extern const struct plmi_format plmi_format_zip;
+extern const struct plmi_format plmi_format_csv;
+
+const struct plmi_format *const *plmi_formats(size_t *count);
+
+/* A sink that hands diagnostics on to a report, which folds them over the whole file. */
+struct plm_diag_sink plmi_format_sink(struct plmi_report *report);
+/* The same without notes. */
+struct plm_diag_sink plmi_format_quiet_sink(struct plmi_report *report);
+
+#endif

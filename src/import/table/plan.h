@@ -1,0 +1,116 @@
+/*
+ * The plan of a table: for every column what it means, in which unit, and why; and how its time runs. Made once from
+ * the head, then only read.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_IMPORT_TABLE_PLAN_H
+#define PLM_IMPORT_TABLE_PLAN_H
+
+#include <plimsoll/dive.h>
+#include <plimsoll/verdict.h>
+
+#include "import/table/head.h"
+#include "import/table/time.h"
+
+/* What the values of a column look like in the head. */
+struct plmi_column_stats {
+    size_t looks[PLMI_LOOK_COUNT];
+    size_t points, commas; /* numbers with a fraction, by its sign */
+    size_t numbers;
+    double first, last, least, most;
+    double usual_step; /* most of the steps are about this; NaN unknown */
+};
+
+struct plmi_column {
+    size_t index;
+    enum plmi_meaning meaning;
+    const struct plmi_unit *unit; /* NULL where none is needed */
+    int cell;                     /* of a CELL, from 0 */
+    char point;                   /* '.' or ',' */
+    bool point_known;             /* a fraction was seen, or the file has shown its point elsewhere */
+    bool read, guessed;
+    struct plmi_column_stats stats; /* by the point settled */
+    const char *header;
+    const char *evidence; /* "" until something is known */
+};
+
+enum plmi_time_kind {
+    PLMI_TIME_KIND_NUMBER,  /* elapsed, a number with a unit       */
+    PLMI_TIME_KIND_ELAPSED, /* elapsed, with colons                */
+    PLMI_TIME_KIND_CLOCK,   /* time of day, perhaps with a date    */
+    PLMI_TIME_KIND_STAMP,   /* date and clock in one               */
+    PLMI_TIME_KIND_INTERVAL /* no column: a sample every so often  */
+};
+
+#define PLMI_TABLE_CARRIED 32
+
+/* A mix that is carried for open circuit. */
+struct plmi_table_carried {
+    double o2_frac, he_frac, po2_max_bar;
+    enum plm_mix_use use;
+};
+
+/* What lines before the header say. Unknown: NULL, NaN, known = false. */
+struct plmi_preamble {
+    const char *diver, *recorder, *site, *number, *notes;
+    struct plm_stamp start;
+    const char *doubtful_date; /* whose day and month cannot be told apart */
+    double surface_bar, altitude_m, water_kg_m3, interval_s;
+    bool imperial;
+    bool one_dive; /* the whole table is one dive, however long it is at the surface */
+    struct plmi_table_carried carried[PLMI_TABLE_CARRIED];
+    size_t carried_count;
+};
+
+#define PLMI_NO_COLUMN ((size_t)-1)
+
+struct plmi_table_plan {
+    struct plmi_table_head head;
+    struct plmi_column *columns; /* every column of the table */
+    size_t count;
+    size_t by_meaning[PLMI_MEANING_COUNT]; /* index into columns of the one read, or PLMI_NO_COLUMN */
+    enum plmi_time_kind time_kind;
+    bool hour_min; /* one colon parts hours and minutes */
+    enum plmi_date_order date_order;
+    double interval_s;
+    bool gauge;         /* a PRESSURE column counts from the surface */
+    double surface_bar; /* [bar] taken off an absolute PRESSURE column; NaN unless needed */
+    double bar_per_m;
+    double zero_m; /* [m] what the surface reads; 0 where it reads right or nothing is known */
+    bool zero_applied;
+    bool depth_down; /* depths are written as negative numbers */
+    struct plmi_preamble preamble;
+    struct plm_verdict verdict;
+    struct plm_verdict_fact *facts;
+    size_t fact_capacity;
+};
+
+/*
+ * Understands the table at the source's start, reports guesses, what is left out, and what is missing.
+ * Returns: OK; or INPUT, MEMORY, IO, ARGUMENT (--columns), reported. The caller frees the plan either way.
+ */
+enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source,
+                                     const struct plm_import_options *options, struct plmi_report *report);
+void plmi_table_plan_free(struct plmi_table_plan *plan);
+
+/* The parts of it, each in its file. All texts live in plan->head.arena. */
+const char *plmi_plan_text(struct plmi_table_plan *plan, const char *format, ...) PLMI_PRINTF(2, 3);
+void plmi_plan_fact(struct plmi_table_plan *plan, const char *what, const char *found, const char *evidence);
+void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_report *report);
+void plmi_plan_points(struct plmi_table_plan *plan);
+void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
+/* Returns: OK; INPUT for pressures that have no surface to be counted from, reported. */
+enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules,
+                                struct plmi_report *report);
+void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
+bool plmi_table_verdict(struct plmi_table_plan *plan);
+
+/* Lines that plm_export writes (table_own.c). Returns: whether the key is one of them. */
+bool plmi_plan_own_line(struct plmi_table_plan *plan, const char *key, const char *value);
+
+/* The number in a cell, by the column's point; false for anything else. */
+bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value);
+/* Depth [m] of a value of the DEPTH or PRESSURE column read; the zero offset is not taken off. */
+double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value);
+
+#endif

@@ -1,0 +1,332 @@
+/*
+ * Mixes, tanks, cells, sites and divers that dives refer to.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/figure.h"
+#include "import/uddf/uddf.h"
+
+/* More than this no logbook has; each new one is looked for among the others. */
+#define MIXES_MOST  1000
+#define THINGS_MOST 5000
+
+/* Whether there is room for one more; tells and stops where there is none. */
+static bool room(struct plmi_reader *reader, size_t count, size_t most, const char *what, long line)
+{
+    if (count < most) {
+        return true;
+    }
+    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there",
+                    most, what);
+    plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
+    return false;
+}
+
+static const char *keep(struct plmi_reader *reader, const char *text)
+{
+    const char *copy = plmi_arena_text(&reader->definitions.arena, text, strlen(text));
+    if (copy == NULL) {
+        plmi_uddf_no_memory(reader);
+    }
+    return copy == NULL ? "" : copy;
+}
+
+static const char *id_of(struct plmi_reader *reader, const char *const *attributes)
+{
+    const char *id = plmi_xml_attribute(attributes, "id");
+    return id == NULL ? "" : keep(reader, id);
+}
+
+static void open_mix(struct plmi_reader *reader, const char *const *attributes, long line)
+{
+    struct plmi_uddf_definitions *definitions = &reader->definitions;
+    if (!room(reader, definitions->mix_count, MIXES_MOST, "mixes", line)) {
+        return;
+    }
+    const char *id = id_of(reader, attributes);
+    if (!plmi_array_grow((void **)&definitions->mixes, &definitions->mix_capacity, definitions->mix_count,
+                         sizeof *definitions->mixes)) {
+        plmi_uddf_no_memory(reader);
+        return;
+    }
+    struct plmi_uddf_mix *mix = &definitions->mixes[definitions->mix_count];
+    *mix = (struct plmi_uddf_mix){.id = id, .name = "", .line = (uint32_t)line, .po2_max_bar = (double)NAN};
+    mix->parts = (struct plmi_mix_parts){(double)NAN, (double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    for (size_t i = 0; i < definitions->mix_count; i++) {
+        if (id[0] != '\0' && strcmp(definitions->mixes[i].id, id) == 0) {
+            definitions->mixes[i].doubled = true;
+            plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0,
+                            "the id '%.60s' stands for two mixes, here and in line %lu", id,
+                            (unsigned long)definitions->mixes[i].line);
+        }
+    }
+    definitions->mix_open = ++definitions->mix_count;
+}
+
+static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, const char *const *attributes, long line)
+{
+    struct plmi_uddf_definitions *definitions = &reader->definitions;
+    if (!room(reader, definitions->thing_count, THINGS_MOST, "sites, tanks, cells and recorders", line)) {
+        return;
+    }
+    const char *id = id_of(reader, attributes);
+    if (!plmi_array_grow((void **)&definitions->things, &definitions->thing_capacity, definitions->thing_count,
+                         sizeof *definitions->things)) {
+        plmi_uddf_no_memory(reader);
+        return;
+    }
+    struct plmi_uddf_thing *thing = &definitions->things[definitions->thing_count];
+    *thing = (struct plmi_uddf_thing){
+        .kind = kind, .id = id, .name = "", .altitude_m = (double)NAN, .water_kg_m3 = (double)NAN, .mix_ref = ""};
+    definitions->thing_open = ++definitions->thing_count;
+    if (kind == PLMI_UDDF_KIND_CELL && reader->cell_count < PLM_CELLS) {
+        reader->cell_refs[reader->cell_count++] = id;
+    }
+}
+
+bool plmi_uddf_definitions_open(struct plmi_reader *reader, enum plmi_uddf_element element,
+                                const char *const *attributes, long line)
+{
+    if (reader->dive.active || reader->definitions_done) {
+        return false;
+    }
+    switch (element) {
+    case PLMI_UDDF_gasdefinitions: reader->definitions.gases_seen = true; return true;
+    case PLMI_UDDF_mix: open_mix(reader, attributes, line); return true;
+    case PLMI_UDDF_site: open_thing(reader, PLMI_UDDF_KIND_SITE, attributes, line); return true;
+    case PLMI_UDDF_tank: open_thing(reader, PLMI_UDDF_KIND_TANK, attributes, line); return true;
+    case PLMI_UDDF_o2sensor: open_thing(reader, PLMI_UDDF_KIND_CELL, attributes, line); return true;
+    case PLMI_UDDF_divecomputer: open_thing(reader, PLMI_UDDF_KIND_COMPUTER, attributes, line); return true;
+    case PLMI_UDDF_tankdata: open_thing(reader, PLMI_UDDF_KIND_TANKDATA, attributes, line); return true;
+    default: return false;
+    }
+}
+
+static double *part_of(struct plmi_mix_parts *parts, enum plmi_uddf_element element)
+{
+    switch (element) {
+    case PLMI_UDDF_o2: return &parts->o2;
+    case PLMI_UDDF_he: return &parts->he;
+    case PLMI_UDDF_n2: return &parts->n2;
+    case PLMI_UDDF_ar: return &parts->ar;
+    case PLMI_UDDF_h2: return &parts->h2;
+    default: return NULL;
+    }
+}
+
+/* maximumpo2 is pascal, and bar in an example of the standard's own: each value is taken by itself. */
+static double po2_max_bar(struct plmi_reader *reader, const char *text, long line, long column)
+{
+    double value = plmi_uddf_number(reader, text, "maximumpo2", line, column);
+    bool pa = value >= 5000 || reader->exact;
+    double bar = pa ? plmi_uddf_bar_of_pa(text, value) : value;
+    if (!(bar > 0 && bar <= 10)) {
+        if (!isnan(bar)) {
+            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
+                            "a maximumpo2 of %s is neither pascal nor bar; value dropped",
+                            plmi_figure_short(value, 3).text);
+        }
+        return (double)NAN;
+    }
+    if (!pa) {
+        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column,
+                        "a maximumpo2 of %s is read as bar", plmi_figure_short(value, 3).text);
+    }
+    return bar;
+}
+
+static void close_in_mix(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                         long column)
+{
+    struct plmi_uddf_mix *mix = &reader->definitions.mixes[reader->definitions.mix_open - 1];
+    double *part = part_of(&mix->parts, element);
+    if (part != NULL) {
+        *part = plmi_uddf_number(reader, text, "part of a mix", line, column);
+    } else if (element == PLMI_UDDF_name) {
+        mix->name = keep(reader, text);
+    } else if (element == PLMI_UDDF_maximumpo2) {
+        mix->po2_max_bar = po2_max_bar(reader, text, line, column);
+    }
+}
+
+static void close_in_thing(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                           long column)
+{
+    struct plmi_uddf_thing *thing = &reader->definitions.things[reader->definitions.thing_open - 1];
+    if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) != PLMI_UDDF_OTHER) {
+        thing->name = keep(reader, text);
+    } else if (element == PLMI_UDDF_altitude) {
+        thing->altitude_m = plmi_uddf_number(reader, text, "an altitude", line, column);
+    } else if (element == PLMI_UDDF_density) {
+        thing->water_kg_m3 = plmi_uddf_number(reader, text, "a density", line, column);
+    } else if (element == PLMI_UDDF_mixref) {
+        thing->mix_ref = keep(reader, reader->attribute[0] != '\0' ? reader->attribute : text);
+    }
+}
+
+static void close_name_of_owner(struct plmi_reader *reader, const char *text)
+{
+    char name[200];
+    const char *before = reader->definitions.diver;
+    size_t n = before == NULL ? 0 : strlen(before);
+    size_t add = strlen(text);
+    if (n + add + 2 > sizeof name || add == 0) {
+        return;
+    }
+    if (n > 0) {
+        memcpy(name, before, n);
+        name[n++] = ' ';
+    }
+    memcpy(name + n, text, add + 1);
+    reader->definitions.diver = keep(reader, name);
+}
+
+static void close_gradient(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
+                           long column)
+{
+    double value = plmi_uddf_number(reader, text, "a gradient factor", line, column);
+    char note[128];
+    const char *before = reader->definitions.notes == NULL ? "" : reader->definitions.notes;
+    const char *what = element == PLMI_UDDF_gradientfactorlow ? "gradient factor low " : " high ";
+    struct plmi_figure percent = plmi_figure_short(value <= 1.5 ? value * 100 : value, 1);
+    if (!isnan(value) && strlen(before) + strlen(what) + strlen(percent.text) + 1 < sizeof note) {
+        size_t n = strlen(before);
+        memcpy(note, before, n);
+        memcpy(note + n, what, strlen(what));
+        n += strlen(what);
+        memcpy(note + n, percent.text, strlen(percent.text) + 1);
+        reader->definitions.notes = keep(reader, note);
+    }
+}
+
+bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text,
+                                 long line, long column)
+{
+    if (reader->dive.active || reader->definitions_done) {
+        return false;
+    }
+    if (element == PLMI_UDDF_mix) {
+        reader->definitions.mix_open = 0;
+    } else if (element == PLMI_UDDF_site || element == PLMI_UDDF_tank || element == PLMI_UDDF_o2sensor ||
+               element == PLMI_UDDF_divecomputer || element == PLMI_UDDF_tankdata) {
+        reader->definitions.thing_open = 0;
+    } else if (reader->definitions.mix_open > 0) {
+        close_in_mix(reader, element, text, line, column);
+    } else if (reader->definitions.thing_open > 0) {
+        close_in_thing(reader, element, text, line, column);
+    } else if ((element == PLMI_UDDF_firstname || element == PLMI_UDDF_lastname) &&
+               plmi_uddf_inside(reader, PLMI_UDDF_owner)) {
+        close_name_of_owner(reader, text);
+    } else if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) == PLMI_UDDF_generator) {
+        reader->exact = plmi_uddf_own_generator(text);
+    } else if ((element == PLMI_UDDF_gradientfactorlow || element == PLMI_UDDF_gradientfactorhigh) &&
+               plmi_uddf_inside(reader, PLMI_UDDF_decomodel)) {
+        close_gradient(reader, element, text, line, column);
+    } else {
+        return false;
+    }
+    return true;
+}
+
+void plmi_uddf_definitions_free(struct plmi_reader *reader)
+{
+    free(reader->definitions.mixes);
+    free(reader->definitions.things);
+    plmi_arena_free(&reader->definitions.arena);
+}
+
+const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *reader, const char *id, bool any_kind,
+                                                   enum plmi_uddf_kind kind)
+{
+    for (size_t i = 0; i < reader->definitions.thing_count; i++) {
+        const struct plmi_uddf_thing *thing = &reader->definitions.things[i];
+        if ((any_kind || thing->kind == kind) && thing->id[0] != '\0' && strcmp(thing->id, id) == 0) {
+            return thing;
+        }
+    }
+    return NULL;
+}
+
+uint32_t plmi_uddf_mix_of_id(const struct plmi_reader *reader, const char *id)
+{
+    for (uint32_t i = 0; i < reader->definitions.mix_count; i++) {
+        if (strcmp(reader->definitions.mixes[i].id, id) == 0 && !reader->definitions.mixes[i].doubled) {
+            return i;
+        }
+    }
+    return PLMI_UDDF_NONE;
+}
+
+/* A mix by a name that no other has. */
+static uint32_t by_name(const struct plmi_reader *reader, const char *ref)
+{
+    uint32_t found = PLMI_UDDF_NONE;
+    for (size_t i = 0; i < reader->definitions.mix_count; i++) {
+        if (strcmp(reader->definitions.mixes[i].name, ref) == 0) {
+            if (found != PLMI_UDDF_NONE) {
+                return PLMI_UDDF_NONE;
+            }
+            found = (uint32_t)i;
+        }
+    }
+    return found;
+}
+
+uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column)
+{
+    if (ref == NULL || ref[0] == '\0') {
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                        "a change of mix names no mix; the dive is not read");
+        return PLMI_UDDF_NONE;
+    }
+    for (size_t i = 0; i < reader->definitions.mix_count; i++) {
+        const struct plmi_uddf_mix *mix = &reader->definitions.mixes[i];
+        if (strcmp(mix->id, ref) == 0) {
+            if (mix->doubled) {
+                plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column,
+                                "'%.60s' stands for two mixes; the dive is not read", ref);
+                return PLMI_UDDF_NONE;
+            }
+            return (uint32_t)i;
+        }
+    }
+    uint32_t named = by_name(reader, ref);
+    if (named == PLMI_UDDF_NONE) {
+        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                        "the mix '%.60s' is not defined; the dive is not read", ref);
+    } else {
+        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column,
+                        "'%.60s' is the name of a mix, not its id; that mix is taken", ref);
+    }
+    return named;
+}
+
+bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track, uint32_t at, uint32_t *index)
+{
+    struct plmi_uddf_mix *mix = &reader->definitions.mixes[at];
+    if (!mix->settled) {
+        mix->settled = true;
+        mix->usable =
+            plmi_mix_parts_settle(&mix->parts, mix->name[0] != '\0' ? mix->name : mix->id, mix->line, reader->report);
+    }
+    if (!mix->usable) {
+        return false;
+    }
+    if (track->mix_index[at] == PLMI_UDDF_NONE) {
+        enum plm_status status =
+            plm_dive_builder_mix(track->builder, mix->id, mix->name, mix->parts.o2, mix->parts.he, (double)NAN,
+                                 (double)NAN, (double)NAN, PLM_MIX_USE_ANY, mix->line, &track->mix_index[at]);
+        if (status != PLM_STATUS_OK) {
+            track->mix_index[at] = PLMI_UDDF_NONE;
+            if (status == PLM_STATUS_MEMORY) {
+                plmi_uddf_fail(reader, status);
+            }
+            return false;
+        }
+    }
+    *index = track->mix_index[at];
+    return true;
+}

@@ -1,0 +1,35 @@
+/*
+ * What reports written in one piece share. Must not know what they are about.
+ * SPDX-License-Identifier: MIT
+ */
+#include "report/output/whole.h"
+
+#include <string.h>
+
+#include "base/report.h"
+
+void plmi_whole_init(struct plmi_text *text, const char *format)
+{
+    if (strcmp(format, "text") == 0) {
+        plmi_text_init_plain(text);
+    } else {
+        plmi_text_init(text);
+    }
+}
+
+enum plm_status plmi_whole_unknown(const char *format, const struct plm_diag_sink *diag)
+{
+    struct plmi_report report;
+    plmi_report_init(&report, diag, NULL);
+    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no report of the format %s is known here", format);
+    return PLM_STATUS_ARGUMENT;
+}
+
+void plmi_whole_cautions(struct plmi_page *page)
+{
+    plmi_page_heading(page, "CAUTIONS");
+    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
+        plmi_text_puts(page->out, "  - ");
+        plmi_page_wrap(page, 4, 4, plmi_standing_cautions[i]);
+    }
+}

@@ -1,0 +1,101 @@
+/*
+ * The view's tissue loading, and decompression owed and done. Must not compute what the trace and the decompression
+ * hold.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include "report/view/build.h"
+
+/* What a dive carries in: the compartment with most inert gas, as a share of what it holds at rest; nothing where it
+ * starts at rest. */
+static void carried_add(struct plmi_view *view, const struct plmi_view_from *from)
+{
+    const struct plm_start *start = &from->debriefed->start;
+    const struct plm_rules *rules = from->rules;
+    struct plm_tissue rest =
+        plm_tissue_saturated(from->assumed->surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
+    double most = (double)NAN, he_bar = (double)NAN;
+    int fullest = 0;
+    for (int i = 0; start->carried && i < PLM_COMPARTMENTS; i++) {
+        double share = (start->tissue.n2_bar[i] + start->tissue.he_bar[i]) / rest.n2_bar[i];
+        fullest = i == 0 || share > most ? i + 1 : fullest;
+        most = fmax(most, share);
+        he_bar = fmax(he_bar, start->tissue.he_bar[i]);
+    }
+    plmi_view_add_number(view, PLMI_VIEW_LOADING, "start_load_pct", "gas at the start, of that at rest", most * 100, 0,
+                         "%");
+    plmi_view_add_number(view, PLMI_VIEW_LOADING, "start_compartment", "its compartment",
+                         fullest > 0 ? fullest : (double)NAN, 0, "");
+    plmi_view_add_number(view, PLMI_VIEW_LOADING, "start_he_bar", "most helium at the start", he_bar, 2, "bar");
+}
+
+void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *from)
+{
+    const enum plmi_view_section loading = PLMI_VIEW_LOADING;
+    const struct plm_trace_summary *summary = from->summary;
+    carried_add(view, from);
+    plmi_view_add_number(view, loading, "surfacing_gradient_pct", "surfacing gradient", summary->surfacing_gradient_pct,
+                         1, "%");
+    plmi_view_add_number(view, loading, "surfacing_compartment", "its compartment",
+                         summary->surfacing_leading > 0 ? summary->surfacing_leading : (double)NAN, 0, "");
+    plmi_view_add_number(view, loading, "peak_gradient_pct", "peak gradient", summary->peak_gradient_pct, 1, "%");
+    plmi_view_add_duration(view, loading, "peak_at_s", "at", summary->peak_at_s);
+    plmi_view_add_number(view, loading, "peak_depth_m", "at depth", summary->peak_depth_m, 1, "m");
+    plmi_view_add_number(view, loading, "leading_compartment", "its compartment", summary->peak_leading, 0, "");
+    plmi_view_add_number(view, loading, "min_clearance_m", "least water under the ceiling", summary->min_clearance_m, 2,
+                         "m");
+    plmi_view_add_duration(view, loading, "min_clearance_at_s", "at", summary->min_clearance_at_s);
+    plmi_view_add_number(view, loading, "deepest_ceiling_m", "deepest ceiling", summary->deepest_ceiling_m, 1, "m");
+}
+
+static void stops_add(struct plmi_view *view, const struct plm_decompression *found)
+{
+    if (found->stop_count == 0) {
+        return;
+    }
+    view->stops = plmi_view_room(view, (size_t)found->stop_count, sizeof *view->stops);
+    if (view->stops == NULL) {
+        return;
+    }
+    for (int i = 0; i < found->stop_count; i++) {
+        const struct plm_stop *stop = &found->stops[i];
+        view->stops[view->stop_count++] = (struct plmi_view_stop){
+            .depth_m = stop->depth_m,
+            .owed_min = stop->owed_s / 60,
+            .done_min = stop->done_s / 60,
+            .difference_min = (stop->done_s - stop->owed_s) / 60,
+        };
+    }
+}
+
+void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_from *from)
+{
+    const enum plmi_view_section section = PLMI_VIEW_DECOMPRESSION;
+    const double nan = (double)NAN;
+    const struct plm_decompression unknown = {nan,   nan, nan, 0,  {{nan, nan, nan}}, nan, nan, nan, nan, nan,
+                                              false, nan, nan, nan};
+    const struct plm_decompression *found = from->debriefed->decompression;
+    view->decompression_known = found != NULL;
+    if (found == NULL) {
+        found = &unknown;
+    }
+    plmi_view_add_duration(view, section, "bottom_end_s", "bottom left at", found->bottom_end_s);
+    plmi_view_add_number(view, section, "bottom_end_depth_m", "from depth", found->bottom_end_depth_m, 1, "m");
+    plmi_view_add_number(view, section, "owed_min", "owed over stops", found->owed_s / 60, 1, "min");
+    plmi_view_add_number(view, section, "done_min", "done over stops", found->done_s / 60, 1, "min");
+    plmi_view_add_number(view, section, "way_min", "of done, the way from stop to stop", found->way_s / 60, 1, "min");
+    plmi_view_add_number(view, section, "difference_min", "done less owed", (found->done_s - found->owed_s) / 60, 1,
+                         "min");
+    plmi_view_add_duration(view, section, "tts_s", "owed to the surface with travel", found->tts_s);
+    plmi_view_add_duration(view, section, "ascent_s", "taken to the surface", found->ascent_s);
+    plmi_view_add_number(view, section, "deco_cost_min_per_min", "cost of one more minute",
+                         found->deco_cost_min_per_min, 1, "min");
+    plmi_view_add_duration(view, section, "bailout_tts_s", "owed on open-circuit bail-out",
+                           found->bailout ? found->bailout_tts_s : nan);
+    plmi_view_add_number(view, section, "achieved_gf_low_pct", "achieved gradient low", found->achieved_gf_low_pct, 0,
+                         "%");
+    plmi_view_add_number(view, section, "achieved_gf_high_pct", "achieved gradient high", found->achieved_gf_high_pct,
+                         1, "%");
+    stops_add(view, found);
+}

@@ -1,0 +1,129 @@
+/*
+ * A table: the figures of a dive told in sentences. Must not hold a figure itself.
+ * SPDX-License-Identifier: MIT
+ */
+#include "report/view/sentences.h"
+
+#include <math.h>
+
+static const struct plmi_sentence loading[] = {
+    {"At the start", "start_load_pct",
+     "{start_from}: compartment {start_compartment} still held {start_load_pct} of what it holds at rest; CNS "
+     "{start_cns_pct}",
+     PLMI_WHEN_KNOWN},
+    {"At the surface", "surfacing_gradient_pct",
+     "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", PLMI_WHEN_KNOWN},
+    {"At the surface", "ends_in_water_m", "not known: the record ends in the water, at {ends_in_water_m}",
+     PLMI_WHEN_KNOWN},
+    {"Highest", "peak_gradient_pct",
+     "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", PLMI_WHEN_KNOWN},
+    {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", PLMI_WHEN_ABOVE_ZERO},
+    {"Deepest ceiling", "deepest_ceiling_m", "none: the surface was open throughout", PLMI_WHEN_ZERO},
+    {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}",
+     PLMI_WHEN_POSITIVE},
+    {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m}: above it, at {min_clearance_at_s}",
+     PLMI_WHEN_NEGATIVE},
+    {"Gradients achieved", "achieved_gf_low_pct",
+     "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: the most cautious gradient factors by which the dive "
+     "breaks no ceiling",
+     PLMI_WHEN_KNOWN},
+    {"Gradients achieved", "achieved_gf_low_pct",
+     "{achieved_gf_high_pct} high; there is no low with which the dive would have stayed below every ceiling",
+     PLMI_WHEN_UNKNOWN},
+};
+
+static const struct plmi_sentence decompression[] = {
+    {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", PLMI_WHEN_KNOWN},
+    {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", PLMI_WHEN_KNOWN},
+    {"Done since", "ascent_s", "{done_min} at these stops; {ascent_s} to the surface", PLMI_WHEN_KNOWN},
+    {"Done since", "ends_in_water_m",
+     "{done_min} at these stops; what was done after the record ends, at {ends_in_water_m}, is not known",
+     PLMI_WHEN_KNOWN},
+    {"Of that", "way_min", "{way_min} are the way from stop to stop at the rate of schedules; owed is waiting alone",
+     PLMI_WHEN_ABOVE_ZERO},
+    {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression",
+     PLMI_WHEN_KNOWN},
+    {"On bail-out", "bailout_tts_s",
+     "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried",
+     PLMI_WHEN_KNOWN},
+};
+
+static const struct plmi_sentence oxygen[] = {
+    {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours", PLMI_WHEN_KNOWN},
+    {"Above the table", "cns_beyond_min",
+     "{cns_beyond_min} above 1.6 bar of oxygen, where no limit is published; the clocks count them at the last row",
+     PLMI_WHEN_ABOVE_ZERO},
+    {"Dose", "otu", "{otu}; ESOT {esot}", PLMI_WHEN_KNOWN},
+    {"Oxygen pressure", "max_po2_bar",
+     "lowest {min_po2_bar} at {min_po2_at_s}, highest {max_po2_bar} at {max_po2_at_s}", PLMI_WHEN_KNOWN},
+};
+
+static const struct plmi_sentence oxygen_aside[] = {
+    {"At 1.3 bar", "at_1_3_min",
+     "{at_1_3_min} at 1.25 to 1.35 bar. For information: a guideline of 2025 (Hoyt et al.) accepts at 1.3 alone "
+     "240 min of work with 240 min of resting decompression",
+     PLMI_WHEN_ABOVE_ZERO},
+};
+
+static const struct plmi_sentence gas[] = {
+    {"Density", "max_density_g_l",
+     "{max_density_g_l} at the most, at {max_density_at_s}; {density_note_min} above {density_note_g_l}, "
+     "{density_caution_min} above "
+     "{density_caution_g_l}",
+     PLMI_WHEN_KNOWN},
+    {"Narcotic depth", "max_end_m", "{max_end_m} at the most", PLMI_WHEN_KNOWN},
+};
+
+static const struct plmi_sentence assumed[] = {
+    {"Model", "model", "{model}, gradient factors {gf_low_pct} low, {gf_high_pct} high", PLMI_WHEN_KNOWN},
+    {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}", PLMI_WHEN_KNOWN},
+    {"Surface pressure", "surface_bar", "{surface_bar} ({surface_from})", PLMI_WHEN_KNOWN},
+    {"Depth shown by", "water_kg_m3", "{water_kg_m3} ({water_from})", PLMI_WHEN_KNOWN},
+    {"Oxygen pressure", "oxygen_from", "{oxygen_from}", PLMI_WHEN_KNOWN},
+    {"Schedules", "stop_step_m",
+     "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to "
+     "{deco_po2_max_bar} of oxygen",
+     PLMI_WHEN_KNOWN},
+    {"Schedules, shallow", "schedule_shallow_band_m",
+     "from {schedule_shallow_band_m} up at {schedule_shallow_rate_m_min}", PLMI_WHEN_ABOVE_ZERO},
+    {"Tolerance", "tolerance_depth_m",
+     "of the recorder: half its step, at least {tolerance_depth_m}, and {tolerance_depth_pct} of depth",
+     PLMI_WHEN_KNOWN},
+    {"End", "ends_in_water_m",
+     "the record ends in the water, at {ends_in_water_m}; nothing is taken for what came after", PLMI_WHEN_KNOWN},
+    {"Log", "samples", "{samples} samples, read as {format}", PLMI_WHEN_KNOWN},
+    {"SHA-256", "sha256", "{sha256}", PLMI_WHEN_KNOWN},
+};
+
+#define GROUP(list)                        \
+    {                                      \
+        list, sizeof list / sizeof list[0] \
+    }
+
+const struct plmi_sentence *plmi_sentences(enum plmi_sentence_group group, size_t *count)
+{
+    static const struct {
+        const struct plmi_sentence *list;
+        size_t count;
+    } groups[PLMI_SENTENCES_GROUPS] = {GROUP(loading),      GROUP(decompression), GROUP(oxygen),
+                                       GROUP(oxygen_aside), GROUP(gas),           GROUP(assumed)};
+    *count = groups[group].count;
+    return groups[group].list;
+}
+
+bool plmi_sentence_told(const struct plmi_view *view, const struct plmi_sentence *sentence)
+{
+    const struct plmi_view_item *item = plmi_view_find(view, sentence->known);
+    switch (sentence->when) {
+    case PLMI_WHEN_UNKNOWN: return isnan(item->value) && isnan(plmi_view_find(view, "ends_in_water_m")->value);
+    case PLMI_WHEN_NEGATIVE: return item->value < 0;
+    case PLMI_WHEN_POSITIVE: return item->value >= 0;
+    case PLMI_WHEN_ABOVE_ZERO: return item->value > 0;
+    case PLMI_WHEN_ZERO: return fabs(item->value) <= 0;
+    case PLMI_WHEN_KNOWN: break;
+    }
+    if (item->style == PLMI_VIEW_TEXT) {
+        return item->text != NULL;
+    }
+    return item->style == PLMI_VIEW_FLAG ? item->value > 0 : !isnan(item->value);
+}

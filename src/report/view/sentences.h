@@ -1,0 +1,39 @@
+/*
+ * The figures of a dive told in sentences, one table for every report that people read. Must not compute.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_REPORT_VIEW_SENTENCES_H
+#define PLM_REPORT_VIEW_SENTENCES_H
+
+#include "report/view/view.h"
+
+enum plmi_sentence_group {
+    PLMI_SENTENCES_LOADING,
+    PLMI_SENTENCES_DECOMPRESSION,
+    PLMI_SENTENCES_OXYGEN,
+    PLMI_SENTENCES_OXYGEN_ASIDE,
+    PLMI_SENTENCES_GAS,
+    PLMI_SENTENCES_ASSUMED,
+    PLMI_SENTENCES_GROUPS
+};
+
+/* A labelled sentence that is told where the item of `known` has a value, and a value that suits. UNKNOWN: has none,
+ * though the record ends at the surface. */
+enum plmi_sentence_when {
+    PLMI_WHEN_KNOWN,
+    PLMI_WHEN_ABOVE_ZERO,
+    PLMI_WHEN_ZERO,
+    PLMI_WHEN_POSITIVE,
+    PLMI_WHEN_NEGATIVE,
+    PLMI_WHEN_UNKNOWN
+};
+struct plmi_sentence {
+    const char *label, *known, *sentence;
+    enum plmi_sentence_when when;
+};
+
+/* All sentences of a group, in their order. */
+const struct plmi_sentence *plmi_sentences(enum plmi_sentence_group group, size_t *count);
+bool plmi_sentence_told(const struct plmi_view *view, const struct plmi_sentence *sentence);
+
+#endif

@@ -1,0 +1,46 @@
+/*
+ * The view's source, dive and profile. Must not hold anything about the model.
+ * SPDX-License-Identifier: MIT
+ */
+#include <math.h>
+
+#include "base/clock.h"
+#include "report/view/build.h"
+
+static void dive_add(struct plmi_view *view, const struct plm_dive_info *info)
+{
+    struct plmi_text start;
+    plmi_text_init(&start);
+    plmi_clock_write(&start, &info->start);
+    plmi_view_add_number(view, PLMI_VIEW_DIVE, "index", "number in its log", info->index, 0, "");
+    plmi_view_add_text(view, PLMI_VIEW_DIVE, "start", "began", info->start.known ? start.bytes : NULL);
+    plmi_view_add_text(view, PLMI_VIEW_DIVE, "diver", "diver", info->diver);
+    plmi_view_add_text(view, PLMI_VIEW_DIVE, "recorder", "recorder", info->recorder);
+    plmi_view_add_text(view, PLMI_VIEW_DIVE, "site", "site", info->site);
+    plmi_view_add_text(view, PLMI_VIEW_DIVE, "number", "the diver's count", info->number);
+    if (start.failed) {
+        view->failed = true;
+    }
+    plmi_text_free(&start);
+}
+
+void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *from)
+{
+    const struct plm_trace_summary *summary = from->summary;
+    const char *sha256 = from->debriefed->sha256;
+    size_t samples;
+    const struct plm_sample *recorded = plm_dive_samples(from->debriefed->dive, &samples);
+    plmi_view_add_text(view, PLMI_VIEW_SOURCE, "file", "log", from->info->file);
+    plmi_view_add_number(view, PLMI_VIEW_SOURCE, "line", "line", from->info->line > 0 ? from->info->line : (double)NAN,
+                         0, "");
+    plmi_view_add_text(view, PLMI_VIEW_SOURCE, "sha256", "SHA-256", sha256[0] != '\0' ? sha256 : NULL);
+    plmi_view_add_text(view, PLMI_VIEW_SOURCE, "format", "format", from->info->format);
+    dive_add(view, from->info);
+    plmi_view_add_duration(view, PLMI_VIEW_PROFILE, "duration_s", "recorded", summary->duration_s);
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "max_depth_m", "greatest depth", summary->max_depth_m, 1, "m");
+    plmi_view_add_duration(view, PLMI_VIEW_PROFILE, "max_depth_at_s", "reached at", summary->max_depth_at_s);
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "mean_depth_m", "mean depth", summary->mean_depth_m, 1, "m");
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "ends_in_water_m", "the record ends in the water at",
+                         summary->ends_in_water ? recorded[samples - 1].depth_m : (double)NAN, 1, "m");
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples", "samples", (double)samples, 0, "");
+}

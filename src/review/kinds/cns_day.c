@@ -1,0 +1,47 @@
+/*
+ * Reviewer: the oxygen clock of 24 hours.
+ * Must not count the single-exposure limits; review_cns_single.c does.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/kinds/reviewers.h"
+
+#include "review/scene/dose.h"
+
+static double dose(const struct plm_point *point)
+{
+    return point->cns_day_pct;
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    const struct plm_rules *rules = scene->rules;
+    double carried = plmi_review_carried(scene).cns_day_pct;
+    enum plm_severity severity = PLM_SEVERITY_CAUTION;
+    struct plm_finding *finding =
+        plmi_review_dose_found(list, scene, PLM_FINDING_CNS_DAY, dose, carried, rules->cns_caution_pct);
+    if (finding == NULL) {
+        severity = PLM_SEVERITY_NOTE;
+        finding = plmi_review_dose_found(list, scene, PLM_FINDING_CNS_DAY, dose, carried, rules->cns_note_pct);
+    }
+    if (finding == NULL) {
+        return;
+    }
+    finding->severity = severity;
+    finding->text = plmi_review_sentence(
+        list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}.",
+        scene->summary->cns_beyond_min > 0 ? "At least " : "", finding->value, carried, finding->limit,
+        finding->from_s);
+}
+
+static const struct plm_explanation explanation = {
+    .what = "The share of the oxygen allowance of 24 hours that this dive and those of the day before it used. Unlike "
+            "the clock of a single "
+            "exposure it does not run down at the surface.",
+    .reached = "A note from cns_note_pct (80 %), a caution from cns_caution_pct (100 %).",
+    .formula = "The sum of time over the 24 h limit at each PO2, linear between the rows of the table, exact on ramps; "
+               "what the start state carries "
+               "of the last 24 h is added.",
+    .source = "NOAA Diving Manual, table of oxygen exposure limits, column for 24 h.",
+    .ask = "How many dives that day, and on which set points? Could the last stops have been done on less oxygen?"};
+
+const struct plmi_reviewer plmi_review_cns_day = {PLM_FINDING_CNS_DAY, look, &explanation};

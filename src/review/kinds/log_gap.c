@@ -1,0 +1,110 @@
+/*
+ * Reviewer: a stretch of the dive without samples, over which everything is a straight line.
+ * Must not fill it in.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/kinds/reviewers.h"
+
+#include <math.h>
+
+#define LONG_S    300.0 /* [s] a gap longer than this, in a log that samples often, is a caution; convention */
+#define OFTEN_S   30.0  /* [s] a usual step up to this is often; convention */
+#define STEPS_MAX 4096  /* intervals counted by whole seconds for the usual step */
+
+/* [s] the usual step: the median interval, to 1 s. */
+static double usual_step_s(const struct plmi_review_scene *scene)
+{
+    size_t bins[STEPS_MAX] = {0};
+    size_t total = 0;
+    for (size_t i = 1; i < scene->count; i++) {
+        double step_s = plmi_review_time_s(scene, i) - plmi_review_time_s(scene, i - 1);
+        if (step_s <= 0) {
+            continue;
+        }
+        bins[(size_t)fmin(ceil(step_s), STEPS_MAX - 1)]++;
+        total++;
+    }
+    size_t seen = 0;
+    for (size_t bin = 0; bin < STEPS_MAX; bin++) {
+        seen += bins[bin];
+        if (seen * 2 >= total && seen > 0) {
+            return (double)bin;
+        }
+    }
+    return 0;
+}
+
+/* Gaps that follow each other closely. */
+struct gaps {
+    size_t first, last;
+    int count;
+    double longest_s;
+};
+
+static void add(const struct plmi_review_scene *scene, struct plmi_review_list *list, const struct gaps *gaps,
+                double usual_s, double limit_s)
+{
+    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_LOG_GAP, gaps->first, gaps->last);
+    if (finding == NULL) {
+        return;
+    }
+    finding->value = gaps->longest_s;
+    finding->limit = limit_s;
+    finding->severity = finding->value > LONG_S && usual_s <= OFTEN_S ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+    if (gaps->count == 1) {
+        finding->text = plmi_review_sentence(list, "No sample {w}, {d} between {m} and {m}: taken as a straight line.",
+                                             finding->from_s, finding->to_s, finding->value, finding->from_depth_m,
+                                             finding->to_depth_m);
+    } else {
+        finding->text =
+            plmi_review_sentence(list, "{i} gaps without samples {w}, the longest of {d}: taken as straight lines.",
+                                 gaps->count, finding->from_s, finding->to_s, finding->value);
+    }
+}
+
+static bool is_gap(const struct plmi_review_scene *scene, size_t after, double limit_s)
+{
+    double step_s = plmi_review_time_s(scene, after) - plmi_review_time_s(scene, after - 1);
+    return step_s > limit_s && (plmi_review_submerged(scene, after) || plmi_review_submerged(scene, after - 1));
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    double usual_s = usual_step_s(scene);
+    double limit_s = fmax(scene->rules->gap_s, 3 * usual_s);
+    struct gaps gaps = {.count = 0};
+    for (size_t i = 1; i < scene->count; i++) {
+        if (!is_gap(scene, i, limit_s)) {
+            continue;
+        }
+        double step_s = plmi_review_time_s(scene, i) - plmi_review_time_s(scene, i - 1);
+        bool near = gaps.count > 0 &&
+                    plmi_review_time_s(scene, i - 1) - plmi_review_time_s(scene, gaps.last) < scene->rules->merge_s;
+        if (gaps.count > 0 && !near) {
+            add(scene, list, &gaps, usual_s, limit_s);
+        }
+        if (!near) {
+            gaps = (struct gaps){.first = i - 1};
+        }
+        gaps.last = i;
+        gaps.count++;
+        gaps.longest_s = fmax(gaps.longest_s, step_s);
+    }
+    if (gaps.count > 0) {
+        add(scene, list, &gaps, usual_s, limit_s);
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "The recorder wrote nothing for a while under water. The replay takes depth and oxygen there as straight "
+            "lines and keeps the "
+            "settings; what really happened is not known, and every figure after it carries that doubt.",
+    .reached = "A note; a caution when longer than 5 min in a log that otherwise has a sample every 30 s or oftener.",
+    .formula = "An interval longer than gap_s (60 s) and than three usual steps; the usual step is the median "
+               "interval. Gaps that follow each other "
+               "within merge_s are one finding; its value is the longest.",
+    .source = "Convention of this program.",
+    .ask = "Is there a second recorder on the same diver? Was a switch made or a set point changed in that time? Was "
+           "the battery low?"};
+
+const struct plmi_reviewer plmi_review_log_gap = {PLM_FINDING_LOG_GAP, look, &explanation};

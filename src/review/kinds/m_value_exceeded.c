@@ -1,0 +1,48 @@
+/*
+ * Reviewer: a compartment was above its bare M-value, whatever the gradient factors.
+ * Must not speak of ceilings with gradient factors.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/kinds/reviewers.h"
+
+static double excess(const struct plmi_review_scene *scene, size_t point)
+{
+    double over = scene->points[point].gradient_pct - 100;
+    return over > 1e-6 ? over : 0;
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    struct plmi_review_stretch stretch;
+    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
+        struct plm_finding *finding =
+            plmi_review_found(list, scene, PLM_FINDING_M_VALUE_EXCEEDED, stretch.first, stretch.last);
+        if (finding == NULL) {
+            return;
+        }
+        const struct plm_point *worst = &scene->points[stretch.worst];
+        finding->severity = PLM_SEVERITY_SERIOUS;
+        finding->value = worst->gradient_pct;
+        finding->limit = 100;
+        finding->text = plmi_review_sentence(list,
+                                             "Compartment {i} went beyond its bare M-value {w}, to {0} % of the "
+                                             "gradient that it allows, at {t} and {m}.",
+                                             worst->leading, finding->from_s, finding->to_s, worst->gradient_pct,
+                                             plmi_review_time_s(scene, stretch.worst), worst->depth_m);
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "A compartment held more inert gas than the M-value itself allows at that depth. Gradient factors keep "
+            "away from this "
+            "line; beyond it the model has nothing left to say in favour of the ascent.",
+    .reached = "Always serious.",
+    .formula = "gradient = (tissue - P) / (M - P) in percent, the largest of 16 compartments, with M = a + P / b and "
+               "a, b weighted "
+               "by the tensions of nitrogen and helium; found where it is above 100 %.",
+    .source = "Buehlmann 1995; Baker, Understanding M-values, 1998.",
+    .ask = "Any symptom, however small, since? Then emergency services and a diving doctor come before this report. "
+           "What made the "
+           "ascent so direct?"};
+
+const struct plmi_reviewer plmi_review_m_value_exceeded = {PLM_FINDING_M_VALUE_EXCEEDED, look, &explanation};

@@ -1,0 +1,44 @@
+/*
+ * Reviewer: the gas breathed was as narcotic as air at a great depth.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/kinds/reviewers.h"
+
+#define CAUTION_M 10.0 /* [m] beyond end_max_m by more than this: a caution; convention */
+
+static double excess(const struct plmi_review_scene *scene, size_t point)
+{
+    double over_m = scene->points[point].end_m - scene->rules->end_max_m;
+    return over_m > 1e-6 ? over_m : 0;
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    struct plmi_review_stretch stretch;
+    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
+        struct plm_finding *finding =
+            plmi_review_found(list, scene, PLM_FINDING_NARCOTIC_DEPTH, stretch.first, stretch.last);
+        if (finding == NULL) {
+            return;
+        }
+        double end_m = scene->points[stretch.worst].end_m;
+        finding->severity = stretch.excess > CAUTION_M ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+        finding->value = end_m;
+        finding->limit = scene->rules->end_max_m;
+        finding->text =
+            plmi_review_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.",
+                                 finding->limit, finding->from_s, finding->to_s, end_m,
+                                 scene->points[stretch.worst].depth_m, plmi_review_time_s(scene, stretch.worst));
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "The gas was as narcotic as air would be deeper than the rule allows. Judgement and memory suffer, and the "
+            "diver does not notice.",
+    .reached = "A note beyond end_max_m (40 m), a caution when beyond it by more than 10 m.",
+    .formula = "The depth at which air has the same narcotic partial pressure: nitrogen, and oxygen with it where the "
+               "rule o2_narcotic says yes.",
+    .source = "Common practice, no source.",
+    .ask = "What does the diver remember of that stretch, and does the team remember the same?"};
+
+const struct plmi_reviewer plmi_review_narcotic_depth = {PLM_FINDING_NARCOTIC_DEPTH, look, &explanation};

@@ -1,0 +1,50 @@
+/*
+ * Reviewer: inspired oxygen below what keeps a diver awake.
+ * Must not look at the surface, where a diver may breathe air whatever the log says.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/kinds/reviewers.h"
+
+#define SERIOUS_BAR 0.16 /* [bar] below this: serious; common practice, no source */
+
+static double excess(const struct plmi_review_scene *scene, size_t point)
+{
+    if (!plmi_review_submerged(scene, point)) {
+        return 0;
+    }
+    double short_bar = scene->rules->po2_min_bar - scene->points[point].po2_bar;
+    return short_bar > 1e-6 ? short_bar : 0;
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    struct plmi_review_stretch stretch;
+    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
+        struct plm_finding *finding =
+            plmi_review_found(list, scene, PLM_FINDING_OXYGEN_LOW, stretch.first, stretch.last);
+        if (finding == NULL) {
+            return;
+        }
+        double po2_bar = scene->points[stretch.worst].po2_bar;
+        finding->severity = po2_bar < SERIOUS_BAR ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+        finding->value = po2_bar;
+        finding->limit = scene->rules->po2_min_bar;
+        finding->text = plmi_review_sentence(
+            list, "Oxygen below {2} bar {w}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s,
+            finding->to_s, po2_bar, plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "The inspired oxygen pressure was below the least that is held to be safe. Too little oxygen takes "
+            "consciousness "
+            "without warning.",
+    .reached = "A caution below po2_min_bar (0.18 bar), serious below 0.16 bar. Only under water: at the surface the "
+               "diver may have "
+               "breathed air whatever the recorder was set to.",
+    .formula = "The PO2 that the model took, at every sample deeper than surface_depth_m (0.5 m).",
+    .source = "Common practice, no source.",
+    .ask = "Was a deep mix breathed near the surface? Did the loop add oxygen on the ascent? Was the switch logged "
+           "when it was made?"};
+
+const struct plmi_reviewer plmi_review_oxygen_low = {PLM_FINDING_OXYGEN_LOW, look, &explanation};

@@ -1,0 +1,48 @@
+/*
+ * Reviewer: deeper than the plan's greatest depth.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/plan/plan.h"
+#include "review/kinds/reviewers.h"
+
+#define SERIOUS_SHARE 0.1 /* of the planned depth: deeper by more is serious; convention */
+
+static double excess(const struct plmi_review_scene *scene, size_t point)
+{
+    double over_m = scene->points[point].depth_m - scene->plan->scene.summary->max_depth_m;
+    return over_m > scene->rules->plan_depth_m + 1e-9 ? over_m : 0;
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    struct plmi_review_stretch stretch;
+    if (scene->plan == NULL) {
+        return;
+    }
+    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
+        struct plm_finding *finding =
+            plmi_review_found(list, scene, PLM_FINDING_PLAN_DEEPER, stretch.first, stretch.last);
+        if (finding == NULL) {
+            return;
+        }
+        double planned_m = scene->plan->scene.summary->max_depth_m;
+        finding->severity = stretch.excess > SERIOUS_SHARE * planned_m ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+        finding->value = scene->points[stretch.worst].depth_m;
+        finding->limit = planned_m;
+        finding->text =
+            plmi_review_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s,
+                                 finding->to_s, finding->value, plmi_review_time_s(scene, stretch.worst));
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "The diver was deeper than the greatest depth of the plan. Gas, decompression and oxygen were all reckoned "
+            "for less.",
+    .reached = "Told beyond the plan's depth by more than plan_depth_m (1 m): a caution; serious beyond it by more "
+               "than a tenth of it.",
+    .formula = "Depth at each sample against the greatest depth of the plan.",
+    .source = "Convention of this program.",
+    .ask = "Was the bottom deeper than charted, was something dropped or lost, or was the plan left on purpose? Was it "
+           "agreed in the team?"};
+
+const struct plmi_reviewer plmi_review_plan_deeper = {PLM_FINDING_PLAN_DEEPER, look, &explanation};

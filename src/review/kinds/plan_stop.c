@@ -1,0 +1,83 @@
+/*
+ * Reviewer: a stop shorter than planned.
+ * Must not say whether the tissues minded; stop-cut-short and ceiling-exceeded do.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/plan/plan.h"
+#include "review/kinds/reviewers.h"
+
+#include <math.h>
+
+#define SERIOUS_SHARE 0.5   /* of the planned stop: less done is serious ... */
+#define SERIOUS_S     300.0 /* ... where it is short by this [s] as well; convention */
+
+/* The points of the dive at a stop; where it was never there, those around its passing. */
+static void find_points(const struct plmi_review_scene *scene, const struct plmi_review_phases *done, double stop_m,
+                        size_t *first, size_t *last)
+{
+    double half_m = scene->rules->stop_step_m / 2;
+    *last = plmi_review_point_at(scene, plmi_review_last_at_s(scene, stop_m - half_m));
+    *first = *last;
+    while (*first > done->left && scene->points[*first - 1].depth_m < stop_m + half_m) {
+        --*first;
+    }
+}
+
+/* A diver who left the bottom early or stayed shallower needs less. */
+static bool less_dive(const struct plmi_review_scene *scene, const struct plmi_review_phases *done)
+{
+    bool early = plmi_review_plan_leave_s(scene, done) - done->left_s > scene->rules->plan_time_s;
+    return early || scene->plan->scene.summary->max_depth_m - scene->summary->max_depth_m > scene->rules->plan_depth_m;
+}
+
+static void look_at(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+                    const struct plmi_review_phases *done, double stop_m)
+{
+    double planned_s = plmi_review_stop_s(&scene->plan->scene, &scene->plan->phases, stop_m),
+           done_s = plmi_review_stop_s(scene, done, stop_m);
+    double short_s = planned_s - done_s;
+    if (planned_s <= plmi_review_stop_least_s(scene->rules, stop_m) || !(short_s > scene->rules->plan_stop_s + 1e-9)) {
+        return;
+    }
+    size_t first = 0, last = 0;
+    find_points(scene, done, stop_m, &first, &last);
+    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_PLAN_STOP, first, last);
+    if (finding == NULL) {
+        return;
+    }
+    bool serious = done_s < SERIOUS_SHARE * planned_s && short_s >= SERIOUS_S;
+    finding->severity = less_dive(scene, done) ? PLM_SEVERITY_NOTE
+                        : serious              ? PLM_SEVERITY_SERIOUS
+                                               : PLM_SEVERITY_CAUTION;
+    finding->value = done_s / 60;
+    finding->limit = planned_s / 60;
+    finding->text =
+        plmi_review_sentence(list, "The stop at {0} m had {d} of the planned {d}.", stop_m, done_s, planned_s);
+}
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    if (scene->plan == NULL) {
+        return;
+    }
+    struct plmi_review_phases done = plmi_review_plan_done(scene);
+    double step_m = scene->rules->stop_step_m;
+    double deepest_m = fmin(scene->plan->phases.left_depth_m, done.left_depth_m) - step_m;
+    for (double stop_m = floor(deepest_m / step_m) * step_m; stop_m > 0; stop_m -= step_m) {
+        look_at(scene, list, &done, stop_m);
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "A stop was shorter than the plan has it, or was left out. Whether the tissues minded is told by "
+            "ceiling-exceeded and stop-cut-short.",
+    .reached = "Told when short by more than plan_stop_s (1 min): a caution; serious when less than half was done and "
+               "5 min or more are missing; a note where the "
+               "diver left the bottom early or stayed shallower than planned, and needed less.",
+    .formula = "Time between the half-way depths to the neighbouring stops after the end of the bottom, planned less "
+               "done. Bands that the plan only passes "
+               "through are no stops.",
+    .source = "Convention of this program.",
+    .ask = "Was the schedule changed under water, and by whom? Was the time made up at another depth?"};
+
+const struct plmi_reviewer plmi_review_plan_stop = {PLM_FINDING_PLAN_STOP, look, &explanation};

@@ -1,0 +1,63 @@
+/*
+ * Reviewer: the diver came to the surface while the model still asked for stops.
+ * Must not count stops left early and made up for before the surface.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/kinds/reviewers.h"
+
+#include <math.h>
+
+#include "review/scene/owed.h"
+
+#define SERIOUS_MIN 1.0 /* [min] more than this is serious; convention */
+#define LEAST_MIN   (1.0 / 60.0)
+
+static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+{
+    size_t surfaced = scene->summary->surfaced;
+    const struct plm_point *point = &scene->points[surfaced];
+    if (plmi_review_submerged(scene, surfaced) || !(point->ceiling_m > 0)) {
+        return;
+    }
+    double owed_min = plmi_review_owed_min(scene, surfaced);
+    if (!(owed_min >= LEAST_MIN)) {
+        return;
+    }
+    size_t last = surfaced;
+    while (last + 1 < scene->count && scene->points[last + 1].ceiling_m > 0) {
+        last++;
+    }
+    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_SURFACED_OWING_STOPS, surfaced, last);
+    if (finding == NULL) {
+        return;
+    }
+    finding->severity = owed_min > SERIOUS_MIN ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    finding->value = owed_min;
+    finding->limit = 0;
+    if (isinf(owed_min)) {
+        finding->text =
+            plmi_review_sentence(list,
+                                 "Surfaced at {t} under a ceiling of {m}, with stops owed that never clear on "
+                                 "the gas breathed last.",
+                                 finding->from_s, point->ceiling_m);
+    } else {
+        finding->text =
+            plmi_review_sentence(list, "Surfaced at {t} under a ceiling of {m}: {d} of stops were still owed.",
+                                 finding->from_s, point->ceiling_m, owed_min * 60);
+    }
+}
+
+static const struct plm_explanation explanation = {
+    .what = "The diver reached the surface and stayed there while the model still wanted stops. What was owed is the "
+            "waiting that "
+            "the state at the surface asks for, counted as if the diver were back at the first stop below the ceiling.",
+    .reached = "Serious above 1 min owed, else a caution.",
+    .formula = "The sum of the waits of the schedule (plimsoll-model(7)) from the tissues at surfacing, on the gas "
+               "breathed last, "
+               "carried mixes included.",
+    .source = "Convention of this program; the schedule by Buehlmann 1995 with gradient factors.",
+    .ask = "Why was the ascent not halted: gas, cold, sea, a signal, another diver? Was there any symptom? Did the "
+           "diver breathe oxygen "
+           "at the surface?"};
+
+const struct plmi_reviewer plmi_review_surfaced_owing_stops = {PLM_FINDING_SURFACED_OWING_STOPS, look, &explanation};

@@ -1,0 +1,52 @@
+/*
+ * When a dose that only grows came to its limit.
+ * Must not know which dose it is.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/scene/dose.h"
+
+#include "review/scene/stretch.h"
+
+/* Into the interval before a point by the share of it at which the limit was met. */
+static void reach(struct plm_finding *finding, const struct plmi_review_scene *scene, size_t first, double before,
+                  double at, double limit)
+{
+    double share = at > before ? (limit - before) / (at - before) : 1;
+    double start_s = plmi_review_time_s(scene, first - 1), start_m = scene->points[first - 1].depth_m;
+    finding->from_s = start_s + share * (plmi_review_time_s(scene, first) - start_s);
+    finding->from_depth_m = start_m + share * (scene->points[first].depth_m - start_m);
+}
+
+struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
+                                           enum plm_finding_kind kind, plmi_review_dose *dose, double carried,
+                                           double limit)
+{
+    size_t last = scene->count - 1;
+    double total = carried + dose(&scene->points[last]);
+    if (!(total >= limit)) {
+        return NULL;
+    }
+    size_t first = 0;
+    while (first < last && carried + dose(&scene->points[first]) < limit) {
+        first++;
+    }
+    struct plm_finding *finding = plmi_review_found(list, scene, kind, first, last);
+    if (finding != NULL) {
+        if (first > 0) {
+            reach(finding, scene, first, carried + dose(&scene->points[first - 1]),
+                  carried + dose(&scene->points[first]), limit);
+        }
+        finding->value = total;
+        finding->limit = limit;
+    }
+    return finding;
+}
+
+struct plm_start plmi_review_carried(const struct plmi_review_scene *scene)
+{
+    const struct plm_start *start = scene->input->replay->start;
+    if (start == NULL || !start->carried) {
+        return (struct plm_start){.carried = false};
+    }
+    return *start;
+}

@@ -1,0 +1,27 @@
+/*
+ * What the reviewers of oxygen doses share: when a dose that only grows came to its limit.
+ * Must not know which dose it is.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_REVIEW_SCENE_DOSE_H
+#define PLM_REVIEW_SCENE_DOSE_H
+
+#include "review/scene/list.h"
+#include "review/scene/scene.h"
+
+/* The dose at a point, without what was carried in. */
+typedef double plmi_review_dose(const struct plm_point *point);
+
+/*
+ * Adds a finding of a kind where the dose and what was carried in reach the limit by the end of the dive: from the
+ * moment when they do, within the interval before that point, to the end. Value and limit are filled in; severity and
+ * text are the caller's. Returns: NULL where the limit is not reached or without memory.
+ */
+struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
+                                           enum plm_finding_kind kind, plmi_review_dose *dose, double carried,
+                                           double limit);
+
+/* What the diver had taken before, by the start state; 0 where nothing was carried. */
+struct plm_start plmi_review_carried(const struct plmi_review_scene *scene);
+
+#endif

@@ -1,0 +1,47 @@
+/*
+ * Shorthands over one dive and its trace.
+ * Must not judge.
+ * SPDX-License-Identifier: MIT
+ */
+#include "review/scene/scene.h"
+
+#include <assert.h>
+
+struct plmi_review_scene plmi_review_scene_of(const struct plm_review_input *input)
+{
+    struct plmi_review_scene scene = {.input = input, .rules = input->replay->rules};
+    size_t samples = 0;
+    scene.points = plm_trace_points(input->trace, &scene.count);
+    scene.samples = plm_dive_samples(input->dive, &samples);
+    scene.summary = plm_trace_summary_get(input->trace);
+    scene.assumed = plm_trace_assumed(input->trace);
+    assert(samples == scene.count && scene.count >= 2);
+    return scene;
+}
+
+double plmi_review_time_s(const struct plmi_review_scene *scene, size_t point)
+{
+    return (double)scene->points[point].time_ms / 1000.0;
+}
+
+bool plmi_review_submerged(const struct plmi_review_scene *scene, size_t point)
+{
+    return scene->points[point].depth_m > scene->rules->surface_depth_m;
+}
+
+const struct plm_setting *plmi_review_setting(const struct plmi_review_scene *scene, size_t point)
+{
+    size_t count = 0;
+    const struct plm_setting *settings = plm_dive_settings(scene->input->dive, &count);
+    assert(scene->samples[point].setting < count);
+    return &settings[scene->samples[point].setting];
+}
+
+const struct plm_dive_mix *plmi_review_mix(const struct plmi_review_scene *scene, size_t point)
+{
+    size_t count = 0;
+    const struct plm_dive_mix *mixes = plm_dive_mixes(scene->input->dive, &count);
+    const struct plm_setting *setting = plmi_review_setting(scene, point);
+    assert(setting->mix < count);
+    return &mixes[setting->mix];
+}

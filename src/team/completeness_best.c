@@ -1,0 +1,69 @@
+/*
+ * The most complete of several records, by striking out: pairs alone would not settle it, as being alike within two
+ * minutes is no order.
+ * SPDX-License-Identifier: MIT
+ */
+#include <plimsoll/completeness.h>
+
+#include <math.h>
+
+#include "base/report.h"
+#include "team/completeness.h"
+
+/* Records within these of the best are alike. */
+#define ALIKE_S      120.0
+#define ALIKE_STEP_S 0.5
+
+enum plm_status plm_completeness_find(struct plm_completeness *out, const struct plm_dive *dive,
+                                      const struct plm_diag_sink *sink)
+{
+    struct plmi_series series;
+    bool ok = plmi_series_init(&series, dive);
+    if (ok) {
+        struct plmi_completeness worth = plmi_completeness_of(dive, &series);
+        *out = (struct plm_completeness){worth.covered_s, worth.step_s, worth.cells, worth.gas};
+    }
+    plmi_series_free(&series);
+    if (ok) {
+        return PLM_STATUS_OK;
+    }
+    struct plmi_report report;
+    plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
+    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to weigh the record");
+    return PLM_STATUS_MEMORY;
+}
+
+/* What is compared in turn: more is better. */
+static double merit(const struct plm_completeness *worth, int turn)
+{
+    const double merits[] = {worth->covered_s, worth->gas ? 1 : 0, worth->cells, -worth->step_s};
+    return merits[turn];
+}
+
+/* Whether a record is among the best of the first turns. */
+static bool stays(const struct plm_completeness *list, size_t count, size_t index, int turns)
+{
+    static const double alike[] = {ALIKE_S, 0, 0, ALIKE_STEP_S};
+    for (int turn = 0; turn < turns; turn++) {
+        double best = -(double)INFINITY;
+        for (size_t i = 0; i < count; i++) {
+            if (stays(list, count, i, turn)) {
+                best = fmax(best, merit(&list[i], turn));
+            }
+        }
+        if (merit(&list[index], turn) < best - alike[turn]) {
+            return false;
+        }
+    }
+    return true;
+}
+
+size_t plm_completeness_best(const struct plm_completeness *list, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (stays(list, count, i, 4)) {
+            return i;
+        }
+    }
+    return 0;
+}
