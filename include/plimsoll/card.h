@@ -39,7 +39,8 @@ PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_div
 
 /*
  * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, as far as they
- * are known. Mixes and changes are the log's. Returns: OK, MEMORY, or what the sink returns.
+ * are known. Mixes and changes are the log's.
+ * Returns: OK, MEMORY, or what the sink returns.
  */
 PLM_API enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_sink *sink);
 

@@ -21,16 +21,19 @@ struct plm_companions {
 /*
  * Finds and reads them, regular files all: nothing else is opened. A card that lies there, and the plan that a card
  * names, have to lie in the folder of the log or of the card, or below it, once all links are followed. A card found
- * beside the log is told by a note. log        "-" and other names without a file beside them are allowed card_path
- * this card in place of the one beside the log; NULL: look there plan_path  this plan in place of the card's; NULL: the
- * card's Returns: OK, or an error that is reported; *out can be freed either way.
+ * beside the log is told by a note.
+ *   log        "-" and other names without a file beside them are allowed
+ *   card_path  this card in place of the one beside the log; NULL: look there
+ *   plan_path  this plan in place of the card's; NULL: the card's
+ * Returns: OK, or an error that is reported; *out can be freed either way.
  */
 PLM_API enum plm_status plm_companions_read(struct plm_companions *out, const char *log, const char *card_path,
                                             const char *plan_path, const struct plm_rules *rules,
                                             const struct plm_diag_sink *sink);
 /*
  * Their paths alone, as plm_companions_read would take them; a card is looked into for the plan that it names. Reports
- * nothing. Returns: OK, MEMORY; *out can be freed either way.
+ * nothing.
+ * Returns: OK, MEMORY; *out can be freed either way.
  */
 PLM_API enum plm_status plm_companions_find(struct plm_companions *out, const char *log, const char *card_path,
                                             const char *plan_path, const struct plm_rules *rules);

@@ -28,7 +28,8 @@ PLM_API enum plm_status plm_completeness_find(struct plm_completeness *out, cons
 /*
  * The most complete of several: of those that are longest (to two minutes) one whose gas is known, then one with most
  * cells, then the finest sampling (to half a second); of those alike the first. Apart from that the order does not
- * matter. Returns: its index; count > 0.
+ * matter.
+ * Returns: its index; count > 0.
  */
 PLM_API size_t plm_completeness_best(const struct plm_completeness *list, size_t count);
 

@@ -24,7 +24,8 @@ struct plm_debrief_options {
     const struct plm_dive *plan;                 /* NULL: the dive's own, if any                               */
     const struct plm_start *start;               /* before the first dive; NULL: saturated with air            */
     /* What the diver carries into a dive, from outside its file; in_file: the file tells of a dive before it that
-     * counts. Returns: false: nothing is known, the file's word is taken. NULL none. */
+     * counts.
+     * Returns: false: nothing is known, the file's word is taken. NULL none. */
     bool (*carried)(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start);
     void *carried_context;
     bool schedules;     /* time to surface and no-stop time at each sample            */
@@ -60,18 +61,20 @@ PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_so
  * The next dive wanted. Within one repetition group tissues and oxygen clocks carry from dive to dive over the surface
  * interval: the one told by the log, else from start times and durations; where neither is known the dive starts
  * saturated with air and a warning is reported. A dive that is not wanted is replayed only as far as a wanted one needs
- * it. Returns: OK with *out; END; or an error that is reported, after which the debrief is over.
+ * it.
+ * Returns: OK with *out; END; or an error that is reported, after which the debrief is over.
  */
 PLM_API enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debriefed **out);
 /*
  * The next dive, read and with what the caller knows laid over it, but not replayed. The caller frees *out. What it
- * leaves is not carried into the next one of the file: for callers whose carried() tells that. Returns: as
- * plm_debrief_next.
+ * leaves is not carried into the next one of the file: for callers whose carried() tells that.
+ * Returns: as plm_debrief_next.
  */
 PLM_API enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out);
 /*
  * Debriefs a dive that plm_debrief_take gave, as plm_debrief_next does, whatever dive_index says. Takes dive, also
- * where it fails. Returns: OK with *out; or an error that is reported.
+ * where it fails.
+ * Returns: OK with *out; or an error that is reported.
  */
 PLM_API enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *dive,
                                          struct plm_debriefed **out);

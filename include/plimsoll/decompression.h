@@ -45,7 +45,8 @@ PLM_API enum plm_status plm_decompression_find(struct plm_decompression *out, co
 /*
  * Minutes of decompression that one more minute at that depth would have cost: the time to surface after it less the
  * time to surface now. One value a point from descent_start to bottom_end, NaN elsewhere and where nothing is owed.
- * values[count], count as the trace has. Returns: OK; ARGUMENT for another count.
+ * values[count], count as the trace has.
+ * Returns: OK; ARGUMENT for another count.
  */
 PLM_API enum plm_status plm_decompression_costs(double *values, size_t count, const struct plm_dive *dive,
                                                 const struct plm_trace *trace,

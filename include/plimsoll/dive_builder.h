@@ -24,8 +24,9 @@ PLM_API const char *plm_dive_builder_text(struct plm_dive_builder *builder, cons
 
 /*
  * Adds a mix. Fractions as the source has them (NaN: not told): missing n2 = rest, missing he = 0; sums off by
- * 0.005..0.02 warn, more is an error; ar counts as N2; h2 above 0 is refused. index [out] its index Returns: OK, INPUT,
- * LIMIT for more than 1000 mixes, MEMORY (reported).
+ * 0.005..0.02 warn, more is an error; ar counts as N2; h2 above 0 is refused.
+ *   index [out] its index
+ * Returns: OK, INPUT, LIMIT for more than 1000 mixes, MEMORY (reported).
  */
 PLM_API enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const char *id, const char *name,
                                              double o2_frac, double he_frac, double n2_frac, double ar_frac,
@@ -62,8 +63,8 @@ PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_
  * longer than rules->dive_max_h, end the record there, and so do more samples or events than rules->samples_max: what
  * is behind is dropped and told, and info.ends_in_water is set, as it is where the last sample is 3 m deep or deeper. A
  * gap as long that begins at the surface is spent there, told; what was recorded there more than rules->dive_max_h
- * before the dive is dropped and told. Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ...
- * reported) and *out NULL.
+ * before the dive is dropped and told.
+ * Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ... reported) and *out NULL.
  */
 PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);
 
@@ -88,8 +89,8 @@ struct plm_relay {
 };
 /*
  * Fills a builder that came from this dive with the dive's samples under other settings. A change that falls between
- * two samples gets a sample of its own on the line between them. Returns: OK, or an error that is reported; the builder
- * stays the caller's.
+ * two samples gets a sample of its own on the line between them.
+ * Returns: OK, or an error that is reported; the builder stays the caller's.
  */
 PLM_API enum plm_status plm_dive_builder_relay(struct plm_dive_builder *builder, const struct plm_dive *dive,
                                                const struct plm_relay *relay);

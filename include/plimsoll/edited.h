@@ -20,8 +20,9 @@ struct plm_edited_dive {
 
 /*
  * Makes the edited dives again, in the order of the findings that have a cost; the one with all put right last, where
- * there are two or more. input, findings  as given to and gotten from plm_review Returns: OK with *out (the caller
- * frees), or an error that is reported.
+ * there are two or more.
+ *   input, findings  as given to and gotten from plm_review
+ * Returns: OK with *out (the caller frees), or an error that is reported.
  */
 PLM_API enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review_input *input,
                                         const struct plm_findings *findings, const struct plm_diag_sink *sink);

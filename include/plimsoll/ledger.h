@@ -23,8 +23,9 @@ enum plm_ledger_mode { PLM_LEDGER_READ, PLM_LEDGER_CHANGE, PLM_LEDGER_MAKE };
 /*
  * Opens a ledger. It is a regular file, made for its owner alone (mode 0600), whatever it is called; ":memory:", no
  * name and what is no regular file are refused. Where another program writes, every call waits for it, up to ten
- * minutes; a wait of seconds is told. Returns: OK; IO (cannot be opened, read-only, no space), INPUT (not a ledger, its
- * tables not to the letter ours, damaged, or of a newer version of Plimsoll); reported.
+ * minutes; a wait of seconds is told.
+ * Returns: OK; IO (cannot be opened, read-only, no space), INPUT (not a ledger, its tables not to the letter ours,
+ * damaged, or of a newer version of Plimsoll); reported.
  */
 PLM_API enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode,
                                         const struct plm_diag_sink *sink);

@@ -11,8 +11,10 @@
 
 /*
  * A name as it is kept: Unicode's normal form C, no white space at its ends, each run of white space inside as one
- * blank. Bytes that are no UTF-8 become U+FFFD. name  NULL counts as "" Returns: NULL without memory. Owns: the caller
- * frees it with free(). Source:  UAX #15 (normal form C); PropList.txt (White_Space).
+ * blank. Bytes that are no UTF-8 become U+FFFD.
+ *   name  NULL counts as ""
+ * Returns: NULL without memory. Owns: the caller frees it with free().
+ * Source:  UAX #15 (normal form C); PropList.txt (White_Space).
  */
 PLM_API char *plm_name_normal(const char *name);
 

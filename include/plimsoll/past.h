@@ -28,9 +28,11 @@ struct plm_past_dive {
 /*
  * The state at a moment, on air at the surface since the last dive.
  *   past[count]  oldest first: all that left the water within 24 h before, and the last at least; count 0: saturated
- * with air, nothing carried day          local day of the moment: the run of days without a day off ends with it Doses
- * of 24 hours count whole by the time their dives ended. otu_run and otu_run_days are over consecutive local days with
- * a dive, the day of the moment included. Returns: a state with from = NULL: the caller names it.
+ *                with air, nothing carried
+ *   day          local day of the moment: the run of days without a day off ends with it
+ * Doses of 24 hours count whole by the time their dives ended. otu_run and otu_run_days are over consecutive local days
+ * with a dive, the day of the moment included.
+ * Returns: a state with from = NULL: the caller names it.
  */
 PLM_API struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t count, int64_t day,
                                              const struct plm_rules *rules);

@@ -20,7 +20,9 @@ PLM_API const char *plm_rule_origin(const struct plm_rule_origins *origins, cons
 
 /*
  * Lays a rules file over rules; later ones win. Every bad line is reported with file and line and the nearest known
- * key. origins  NULL is allowed Returns: OK; INPUT, IO or LIMIT (reported): rules are unchanged then.
+ * key.
+ *   origins  NULL is allowed
+ * Returns: OK; INPUT, IO or LIMIT (reported): rules are unchanged then.
  */
 PLM_API enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins *origins,
                                        struct plm_source *source, const struct plm_diag_sink *sink);

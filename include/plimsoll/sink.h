@@ -22,7 +22,8 @@ struct plm_file_sink; /* opaque */
 /*
  * A file beside its final name, moved there by _finish (fsync, rename; mode 0666 less umask, or that of the file
  * replaced); compressed where the path ends in .gz. "-" writes to standard output. A link to a file stays, and the file
- * is replaced where it lies; a link that leads nowhere is an error. Errors: WRITE reported.
+ * is replaced where it lies; a link that leads nowhere is an error.
+ * Errors: WRITE reported.
  */
 PLM_API enum plm_status plm_file_sink_open(struct plm_file_sink **out, const char *path,
                                            const struct plm_diag_sink *diag);

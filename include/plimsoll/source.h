@@ -25,7 +25,8 @@ PLM_API enum plm_status plm_source_open_file(struct plm_source **out, const char
                                              const struct plm_rules *rules, const struct plm_diag_sink *sink);
 /*
  * A regular file alone, through links; for what a stranger may have put beside a log. Nothing is waited for, and "-" is
- * refused. Errors: as above; FILE_KIND for a pipe and standard input too.
+ * refused.
+ * Errors: as above; FILE_KIND for a pipe and standard input too.
  */
 PLM_API enum plm_status plm_source_open_regular(struct plm_source **out, const char *path,
                                                 const struct plm_rules *rules, const struct plm_diag_sink *sink);

@@ -27,7 +27,8 @@ void plmi_text_add_plain(struct plmi_text *text, const char *bytes, size_t n);
 void plmi_text_add_reversible(struct plmi_text *text, const char *bytes, size_t n, const char *also);
 /*
  * Takes such escapes back in s[n], in place; other text stays. What no text holds (XML 1.0, 2.2: control characters but
- * for tab and line ends) stays escaped. Returns: bytes left, at most n.
+ * for tab and line ends) stays escaped.
+ * Returns: bytes left, at most n.
  */
 size_t plmi_escapes_read(char *s, size_t n);
 

@@ -16,10 +16,9 @@
 #endif
 
 /*
- * A growing text; bytes is NULL or terminated. failed stays true once memory ran out.
- * plain: a page for people. Whatever is added is made harmless on its way in (plain.h), and only line feeds at the end
- * of what is added are lines of ours; a foreign text therefore stays on its line and steers nothing, whoever forgets to
- * think of it.
+ * A growing text; bytes is NULL or terminated. failed stays true once memory ran out. plain: a page for people.
+ * Whatever is added is made harmless on its way in (plain.h), and only line feeds at the end of what is added are lines
+ * of ours; a foreign text therefore stays on its line and steers nothing, whoever forgets to think of it.
  */
 struct plmi_text {
     char *bytes;

@@ -10,7 +10,8 @@
 /*
  * Where one of them is closed, its number would go to the next file opened, and what is said on standard error would be
  * written into it. A closed one is opened on something that can be neither read from nor written to. Called before
- * anything else is opened. Returns: false where that cannot be had.
+ * anything else is opened.
+ * Returns: false where that cannot be had.
  */
 bool plmi_cli_descriptors_reserve(void);
 

@@ -16,7 +16,8 @@
  * The part of a path that stands for a diver, in buffer[PLMI_CLI_DIVER_FILE_BYTES]: letters, digits and '-' as they
  * are, blanks as '_'. Where anything else was in the name, '+' and the beginning of the SHA-256 of its key stand
  * behind. So no two names that plm_name_same tells apart have one, not even where a file system knows no case and
- * composes letters otherwise, and none has a '.' in it. Returns: false without memory, reported.
+ * composes letters otherwise, and none has a '.' in it.
+ * Returns: false without memory, reported.
  */
 bool plmi_cli_diver_file(const char *diver, char *buffer, const struct plm_diag_sink *sink);
 

@@ -103,8 +103,9 @@ enum plm_status plmi_cli_ledger_compute(struct plmi_cli_ledger *ledger, const st
 
 /*
  * Computes a diver's exposures anew from a moment on, until one is met that starts as it did before. Within a
- * transaction. changed      exposure whose record changed: computed in any case; 0 none recomputed   [out] how many
- * others were
+ * transaction.
+ *   changed      exposure whose record changed: computed in any case; 0 none
+ *   recomputed   [out] how many others were
  */
 enum plm_status plmi_cli_ledger_chain(struct plmi_cli_ledger *ledger, const char *diver, int64_t from_utc_ms,
                                       int64_t changed, long *recomputed);

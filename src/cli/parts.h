@@ -27,7 +27,8 @@ struct plmi_cli_parts {
 /*
  * From here on SIGINT, SIGTERM and SIGHUP, as far as they were not ignored, remove all parts and then end the program
  * as they would have. SIGXFSZ does not end it: writing fails instead. A thread waits for the signals, so that nothing
- * has to be done within a handler. Called before any other thread is started. parts  lives until plmi_cli_parts_leave
+ * has to be done within a handler. Called before any other thread is started.
+ *   parts  lives until plmi_cli_parts_leave
  */
 void plmi_cli_parts_watch(struct plmi_cli_parts *parts);
 /* No part is left, and none will be made: signals end the program as ever. */

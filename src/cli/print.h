@@ -9,8 +9,8 @@
 
 /*
  * printf for strings and integers, made plain (plm_text_plain). Line feeds at the beginning and the end of the format
- * are lines; all others are shown escaped, so a format holds one line. Returns: bytes between those line feeds, as
- * shown.
+ * are lines; all others are shown escaped, so a format holds one line.
+ * Returns: bytes between those line feeds, as shown.
  */
 int plmi_cli_print(FILE *out, const char *format, ...)
 #if defined(__GNUC__)

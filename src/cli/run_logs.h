@@ -19,7 +19,8 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
 
 /*
  * Opens each operand in its order, with the card and the plan that go with it, and hands its dives to take. A log that
- * cannot be used is reported and left; the others are read. Returns: the worst that happened.
+ * cannot be used is reported and left; the others are read.
+ * Returns: the worst that happened.
  */
 enum plmi_cli_exit plmi_cli_logs_walk(struct plmi_cli_call *call, const struct plm_debrief_options *options,
                                       plmi_cli_take *take, void *context);

@@ -16,8 +16,9 @@ struct plmi_mix_parts {
 
 /*
  * Completes, scales and checks the parts: missing helium, argon, hydrogen are none, missing nitrogen is the rest,
- * percent are told by parts above 1; argon is counted with the nitrogen. name  for messages Returns: false for what
- * cannot be a mix, reported. After true o2 + he + n2 is 1 and the others are 0.
+ * percent are told by parts above 1; argon is counted with the nitrogen.
+ *   name  for messages
+ * Returns: false for what cannot be a mix, reported. After true o2 + he + n2 is 1 and the others are 0.
  */
 bool plmi_mix_parts_settle(struct plmi_mix_parts *parts, const char *name, uint32_t line, struct plmi_report *report);
 

@@ -56,7 +56,8 @@ bool plmi_builder_has_room(struct plm_dive_builder *builder, size_t count, size_
  * Ends the record where it cannot be followed: where rules->samples_max has no room for more, at a gap in the water
  * longer than rules->gap_max_min, and at rules->dive_max_h from the first sample in the water on. What is behind is
  * taken away and told, as is what was recorded at the surface that long before the dive. Through a gap that begins at
- * the surface the diver is taken to have stayed there. Returns: false without memory.
+ * the surface the diver is taken to have stayed there.
+ * Returns: false without memory.
  */
 bool plmi_builder_end(struct plm_dive_builder *builder);
 /* A sample at the surface that nobody recorded. */

@@ -95,7 +95,8 @@ static bool rows_alike(sqlite3_stmt *a, sqlite3_stmt *b)
 
 /*
  * Whether the file has our tables and indices to the letter, and nothing else: triggers and views would run what a
- * stranger wrote. Returns: SQLite's code; *ours is set where it is SQLITE_DONE.
+ * stranger wrote.
+ * Returns: SQLite's code; *ours is set where it is SQLITE_DONE.
  */
 static int compare(sqlite3 *file, sqlite3 *model, bool *ours)
 {

@@ -11,7 +11,8 @@
 
 /*
  * The gas side: the mixes carried, PLMI_CARRIED_MAX at most (the first in the order of the dive). The same for every
- * point of a dive. out  only its carried members are filled
+ * point of a dive.
+ *   out  only its carried members are filled
  */
 void plmi_ascent_carried(struct plmi_ascent_gas *out, const struct plm_dive *dive);
 

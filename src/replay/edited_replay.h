@@ -17,8 +17,10 @@ struct plmi_replayed {
 
 /*
  * As plm_replay(out, dive, options, sink), to the last bit, but cheaper where the dive begins as the one replayed
- * before. out     [in,out] a trace of no more use, whose memory is taken, or NULL; it may be that of before, which is
- * written over then before  NULL none
+ * before.
+ *   out     [in,out] a trace of no more use, whose memory is taken, or NULL; it may be that of before, which is written
+ *           over then
+ *   before  NULL none
  */
 enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive *dive,
                                    const struct plmi_replayed *before, const struct plm_replay_options *options,

@@ -18,8 +18,9 @@ struct plmi_bounds plmi_bounds_of(const struct plm_rules *rules, double surface_
 
 /*
  * The anchor after a state (its limits found before): the deepest GF-low ceiling met so far, unrounded. It clears when
- * the diver is on the surface and the ceiling at GF high is at or above it. anchor_bar  [bar] before; NaN none Returns:
- * [bar] NaN: none.
+ * the diver is on the surface and the ceiling at GF high is at or above it.
+ *   anchor_bar  [bar] before; NaN none
+ * Returns: [bar] NaN: none.
  */
 double plmi_anchor_next_bar(const struct plmi_bounds *bounds, const struct plmi_limits *limits, double anchor_bar,
                             bool on_surface);

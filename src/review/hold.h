@@ -14,7 +14,8 @@ void plmi_review_look_all(const struct plmi_review_scene *scene, struct plmi_rev
 
 /*
  * Replays the dive over the tolerance and fills hold, value_low and value_high; findings that appear only there are
- * added as notes. Returns: OK, or what a replay came to.
+ * added as notes.
+ * Returns: OK, or what a replay came to.
  */
 enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct plmi_review_list *list);
 

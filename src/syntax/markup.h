@@ -18,12 +18,11 @@ void plmi_xml_text(struct plmi_text *out, const char *text);
 /* " name=\"escaped\"" */
 void plmi_markup_attribute(struct plmi_text *out, const char *name, const char *value);
 /*
- * A CSV cell of text, quoted where needed (RFC 4180), on one line.
- * - What steers and does not show is written \u{202e} (base/plain.h), a back slash before "u{" as \u{5c}; invalid UTF-8
- * is replaced.
- * - An apostrophe leads what a spreadsheet would compute: text that begins with = + - @ or their full-width forms,
- * behind any apostrophes. plmi_csv_cell_read takes both back. Source: OWASP, "CSV Injection"; the full-width forms are
- * from memory. Tab and CR, which it names too, are escaped wherever they stand.
+ * A CSV cell of text, quoted where needed (RFC 4180), on one line. - What steers and does not show is written \u{202e}
+ * (base/plain.h), a back slash before "u{" as \u{5c}; invalid UTF-8 is replaced. - An apostrophe leads what a
+ * spreadsheet would compute: text that begins with = + - @ or their full-width forms, behind any apostrophes.
+ * plmi_csv_cell_read takes both back. Source: OWASP, "CSV Injection"; the full-width forms are from memory. Tab and CR,
+ * which it names too, are escaped wherever they stand.
  */
 void plmi_csv_cell(struct plmi_text *out, const char *text);
 /*

@@ -59,7 +59,8 @@ void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t en
 
 /*
  * Replays the dive as it is edited now, from where it parts from the last retry. Its scene is the edit's, until the
- * next retry. Returns: OK; INPUT, MEMORY, or LIMIT where the budget is spent.
+ * next retry.
+ * Returns: OK; INPUT, MEMORY, or LIMIT where the budget is spent.
  */
 enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit);
 struct plmi_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit);
@@ -69,7 +70,8 @@ enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_r
 
 /*
  * One way to put a kind right. put_right: in words, kept by the list; left alone where earlier edits put it right
- * already. Returns: OK; UNSOLVABLE where it cannot be put right; INPUT or MEMORY.
+ * already.
+ * Returns: OK; UNSOLVABLE where it cannot be put right; INPUT or MEMORY.
  */
 struct plmi_review_editor {
     enum plm_finding_kind kind;

@@ -10,7 +10,8 @@
 
 /*
  * Waits before item `at`, the first above its ceiling in the scene of the edit: at the depth of the item before it, or
- * at the first stop where that lies between the two, as long as the schedule wants. What follows comes later. at > 0
+ * at the first stop where that lies between the two, as long as the schedule wants. What follows comes later.
+ *   at         > 0
  *   waited_ms  [in,out] what was added so far
  * Returns: OK, UNSOLVABLE where the stop never clears, MEMORY.
  */

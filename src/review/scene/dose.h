@@ -15,7 +15,8 @@ typedef double plmi_review_dose(const struct plm_point *point);
 /*
  * Adds a finding of a kind where the dose and what was carried in reach the limit by the end of the dive: from the
  * moment when they do, within the interval before that point, to the end. Value and limit are filled in; severity and
- * text are the caller's. Returns: NULL where the limit is not reached or without memory.
+ * text are the caller's.
+ * Returns: NULL where the limit is not reached or without memory.
  */
 struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
                                            enum plm_finding_kind kind, plmi_review_dose *dose, double carried,

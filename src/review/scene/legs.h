@@ -18,7 +18,8 @@ struct plmi_review_legs {
 
 /*
  * The straight legs upward of a scene from the end of its bottom on; a finely sampled plan is simplified to lines
- * within 0.5 m. Legs of less than 2 m, and slower than 1 m/min, are none. Returns: OK or MEMORY.
+ * within 0.5 m. Legs of less than 2 m, and slower than 1 m/min, are none.
+ * Returns: OK or MEMORY.
  */
 enum plm_status plmi_review_legs_find(struct plmi_review_legs *out, const struct plmi_review_scene *scene,
                                       const struct plmi_review_phases *phases);
