@@ -41,7 +41,7 @@ static double interval_by_clock_s(const struct plmi_carry *carry, const struct p
            carry->wet_to_s;
 }
 
-static void doubt_report(struct plmi_report *report, const struct plm_dive_info *info, double told_s, double clock_s)
+static void doubt_tell(struct plmi_diags *diags, const struct plm_dive_info *info, double told_s, double clock_s)
 {
     struct plmi_text told, clock;
     plmi_text_init(&told);
@@ -49,8 +49,8 @@ static void doubt_report(struct plmi_report *report, const struct plm_dive_info 
     plmi_clock_duration(&told, told_s);
     plmi_clock_duration(&clock, clock_s);
     if (!told.failed && !clock.failed) {
-        plmi_report_add(
-            report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+        plmi_diags_add(
+            diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
             "the surface interval before dive %d is told as %s and is %s by the start times; the one told is taken",
             info->index, told.bytes, clock.bytes);
     }
@@ -60,13 +60,13 @@ static void doubt_report(struct plmi_report *report, const struct plm_dive_info 
 
 /* [s] the surface interval to go by; INFINITY: desaturated; NaN: not known, which is reported. */
 static double interval_find_s(const struct plmi_carry *carry, const struct plm_dive_info *info, int64_t wet_from_ms,
-                              struct plmi_report *report)
+                              struct plmi_diags *diags)
 {
     double told_s = info->surface_interval_s;
     double clock_s = interval_by_clock_s(carry, &info->start, wet_from_ms);
     if (!isnan(told_s)) {
         if (isfinite(told_s) && fabs(told_s - clock_s) > CLOCK_DOUBT_S) {
-            doubt_report(report, info, told_s, clock_s);
+            doubt_tell(diags, info, told_s, clock_s);
         }
         double records_s = clock_s - (double)wet_from_ms / 1e3 - (carry->duration_s - carry->wet_to_s);
         return told_s >= records_s - CLOCK_SAME_S && told_s <= clock_s + CLOCK_SAME_S ? clock_s : told_s;
@@ -74,16 +74,16 @@ static double interval_find_s(const struct plmi_carry *carry, const struct plm_d
     if (clock_s >= 0) {
         return clock_s;
     }
-    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
-                    isnan(clock_s)
-                        ? "no surface interval is known before dive %d; it starts saturated with air"
-                        : "dive %d is in the water before the dive above it has left it; it starts saturated with air",
-                    info->index);
+    plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+                   isnan(clock_s)
+                       ? "no surface interval is known before dive %d; it starts saturated with air"
+                       : "dive %d is in the water before the dive above it has left it; it starts saturated with air",
+                   info->index);
     return (double)NAN;
 }
 
 struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct plm_dive *dive,
-                                 const struct plm_rules *rules, struct plmi_report *report)
+                                 const struct plm_rules *rules, struct plmi_diags *diags)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     if (!carry->any) {
@@ -94,15 +94,15 @@ struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct pl
     }
     int64_t wet_from_ms, wet_to_ms;
     plm_dive_wet(dive, rules->surface_depth_m, &wet_from_ms, &wet_to_ms);
-    double interval_s = interval_find_s(carry, info, wet_from_ms, report);
+    double interval_s = interval_find_s(carry, info, wet_from_ms, diags);
     if (!isfinite(interval_s)) {
         return saturated();
     }
     if (carry->in_water) {
-        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
-                        "the record of dive %d ends in the water; dive %d starts with what it shows, as if the diver "
-                        "had surfaced there",
-                        carry->index, info->index);
+        plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
+                       "the record of dive %d ends in the water; dive %d starts with what it shows, as if the diver "
+                       "had surfaced there",
+                       carry->index, info->index);
     }
     struct plm_start start = plm_start_rest(&carry->end, interval_s, carry->surface_bar, rules);
     start.carried = true;

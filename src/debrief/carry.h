@@ -8,7 +8,7 @@
 #include <plimsoll/dive.h>
 #include <plimsoll/replay.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 struct plmi_carry {
     const struct plm_start *first; /* before the first dive of the file; NULL: saturated with air */
@@ -26,7 +26,7 @@ struct plmi_carry {
 void plmi_carry_init(struct plmi_carry *carry, const struct plm_start *first);
 /* The state in which this dive starts. Its text is borrowed from carry until plmi_carry_keep. */
 struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct plm_dive *dive,
-                                 const struct plm_rules *rules, struct plmi_report *report);
+                                 const struct plm_rules *rules, struct plmi_diags *diags);
 /* Keeps the end of a dive for the next. */
 void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_trace *trace,
                      const struct plm_rules *rules);

@@ -18,7 +18,7 @@ struct plm_debrief {
     struct plm_debrief_options options;
     struct plm_source *source;
     struct plm_import *import;
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plmi_carry carry;
     struct plm_stamp start_clock;
     int zone_min;
@@ -48,8 +48,8 @@ static enum plm_status start_clock_read(struct plm_debrief *debrief)
         (plmi_clock_parse(text, strlen(text), &debrief->start_clock) && debrief->start_clock.has_clock)) {
         return PLM_STATUS_OK;
     }
-    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
-                    "\"%s\" is no date and time as 2031-05-06T09:30+02:00; nothing was read", text);
+    plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
+                   "\"%s\" is no date and time as 2031-05-06T09:30+02:00; nothing was read", text);
     return PLM_STATUS_ARGUMENT;
 }
 
@@ -59,8 +59,8 @@ static enum plm_status zone_read(struct plm_debrief *debrief)
     if (text == NULL || plmi_clock_zone_parse(text, &debrief->zone_min)) {
         return PLM_STATUS_OK;
     }
-    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
-                    "\"%s\" is no time zone as +11:00 or Z; nothing was read", text);
+    plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
+                   "\"%s\" is no time zone as +11:00 or Z; nothing was read", text);
     return PLM_STATUS_ARGUMENT;
 }
 
@@ -84,16 +84,16 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *so
 {
     *out = NULL;
     struct plm_debrief *debrief = calloc(1, sizeof *debrief);
-    struct plmi_report report;
-    plmi_report_init(&report, sink, plm_source_name(source));
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, plm_source_name(source));
     if (debrief == NULL) {
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
         return PLM_STATUS_MEMORY;
     }
     debrief->options = *options;
     debrief->options.import.card_follows = options->card != NULL;
     debrief->source = source;
-    debrief->report = report;
+    debrief->diags = diags;
     plmi_carry_init(&debrief->carry, options->start);
     enum plm_status status = source_open(debrief, sink);
     if (status != PLM_STATUS_OK) {
@@ -104,9 +104,9 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *so
     return PLM_STATUS_OK;
 }
 
-static enum plm_status memory_report(struct plm_debrief *debrief)
+static enum plm_status memory_tell(struct plm_debrief *debrief)
 {
-    plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
+    plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
     return PLM_STATUS_MEMORY;
 }
 
@@ -135,7 +135,7 @@ static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **d
         debrief->first = plm_dive_info_get(*dive)->start;
     }
     enum plm_status status =
-        plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->report.sink);
+        plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->diags.sink);
     if (status != PLM_STATUS_OK) {
         return status;
     }
@@ -157,10 +157,10 @@ enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **
         status = card_lay(debrief, out);
     }
     if (status == PLM_STATUS_OK && !debrief->any && debrief->start_clock.known) {
-        status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->report.sink);
+        status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->diags.sink);
     }
     if (status == PLM_STATUS_OK && options->zone != NULL) {
-        status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->report.sink);
+        status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->diags.sink);
     }
     debrief->any = true;
     if (status == PLM_STATUS_OK) {
@@ -179,7 +179,7 @@ static enum plm_status dive_begin(struct plm_debrief *debrief, struct plm_dive *
         return PLM_STATUS_OK;
     }
     plm_dive_free(dive);
-    return memory_report(debrief);
+    return memory_tell(debrief);
 }
 
 static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
@@ -197,7 +197,7 @@ static struct plm_start start_find(struct plm_debrief *debrief, const struct plm
     if (options->carried != NULL && options->carried(options->carried_context, dive, in_file, &start)) {
         return start;
     }
-    return plmi_carry_into(&debrief->carry, dive, options->import.rules, &debrief->report);
+    return plmi_carry_into(&debrief->carry, dive, options->import.rules, &debrief->diags);
 }
 
 /* Replays from the carried state and carries on. */
@@ -211,7 +211,7 @@ static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debri
     }
     one->replay.start = &one->start;
     one->replay.schedules = schedules;
-    enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->report.sink);
+    enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->diags.sink);
     if (status == PLM_STATUS_OK) {
         plmi_carry_keep(&debrief->carry, one->dive, one->trace, rules);
     }
@@ -220,11 +220,11 @@ static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debri
 
 static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debriefed *one)
 {
-    const struct plm_diag_sink *sink = debrief->report.sink;
+    const struct plm_diag_sink *sink = debrief->diags.sink;
     if (debrief->options.decompression) {
         one->decompression = calloc(1, sizeof *one->decompression);
         if (one->decompression == NULL) {
-            return memory_report(debrief);
+            return memory_tell(debrief);
         }
         enum plm_status status = plm_decompression_find(one->decompression, one->dive, one->trace, &one->replay, sink);
         if (status != PLM_STATUS_OK) {
@@ -243,11 +243,11 @@ void plm_debrief_missing(struct plm_debrief *debrief, int dive_index)
 {
     int count = plm_import_dives(debrief->import);
     if (dive_index <= count) {
-        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
-                        "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
+        plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
+                       "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
     } else {
-        plmi_report_add(&debrief->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d",
-                        dive_index, count);
+        plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d",
+                       dive_index, count);
     }
 }
 
@@ -317,7 +317,7 @@ enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debrief
 
 bool plm_debrief_partial(const struct plm_debrief *debrief)
 {
-    return plm_import_partial(debrief->import) || debrief->report.warnings > 0 || debrief->report.errors > 0;
+    return plm_import_partial(debrief->import) || debrief->diags.warnings > 0 || debrief->diags.errors > 0;
 }
 
 void plm_debriefed_free(struct plm_debriefed *debriefed)
@@ -337,7 +337,7 @@ void plm_debrief_free(struct plm_debrief *debrief)
     if (debrief == NULL) {
         return;
     }
-    plmi_report_finish(&debrief->report);
+    plmi_diags_finish(&debrief->diags);
     plm_import_free(debrief->import);
     free(debrief);
 }

@@ -4,7 +4,7 @@
  */
 #include <plimsoll/dive_builder.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "debrief/overlay.h"
 
 /* The dive with this start in place of its own. */
@@ -14,9 +14,9 @@ static enum plm_status start_replace(struct plm_dive **dive, const struct plm_st
     struct plm_dive *copy = NULL;
     struct plm_dive_builder *builder = plm_dive_builder_from(*dive, rules, sink);
     if (builder == NULL) {
-        struct plmi_report report;
-        plmi_report_init(&report, sink, plm_dive_info_get(*dive)->file);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a copy of the dive");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, sink, plm_dive_info_get(*dive)->file);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a copy of the dive");
         return PLM_STATUS_MEMORY;
     }
     plm_dive_builder_info(builder)->start = *start;

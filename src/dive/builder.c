@@ -20,23 +20,23 @@
 /* No record is longer than a thousand years [ms]; and differences of such times are never too large. */
 #define TIME_POSSIBLE_MS INT64_C(31556952000000)
 
-void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
-                         const char *format, ...)
+void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
+                       const char *format, ...)
 {
     char text[512];
     va_list arguments;
     va_start(arguments, format);
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    plmi_report_add(&builder->report, level, id, (long)line, 0, "%s", text);
-    builder->report.seen[id] = 0;
+    plmi_diags_add(&builder->diags, level, id, (long)line, 0, "%s", text);
+    builder->diags.seen[id] = 0;
 }
 
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder)
 {
     if (!builder->no_memory) {
         builder->no_memory = true;
-        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, "no memory for the recording");
+        plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, "no memory for the recording");
     }
     return PLM_STATUS_MEMORY;
 }
@@ -71,7 +71,7 @@ struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm
     builder->setting_fresh = true;
     builder->assumed_mix = PLMI_NO_MIX;
     dive->info.file = plm_dive_builder_text(builder, file);
-    plmi_report_init(&builder->report, sink, dive->info.file);
+    plmi_diags_init(&builder->diags, sink, dive->info.file);
     if (builder->no_memory) {
         plm_dive_builder_free(builder);
         return NULL;
@@ -127,9 +127,9 @@ void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint
 {
     double was_bar = builder->now.setpoint_bar;
     if (setpoint_bar < 0 || setpoint_bar > SETPOINT_POSSIBLE_BAR) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_SETPOINT, line,
-                            "a set point of %s bar cannot be; the one before stays in force",
-                            plmi_figure(setpoint_bar, 2).text);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_SETPOINT, line,
+                          "a set point of %s bar cannot be; the one before stays in force",
+                          plmi_figure(setpoint_bar, 2).text);
         return;
     }
     if (setpoint_bar == 0) {
@@ -192,29 +192,27 @@ static bool sample_usable(struct plm_dive_builder *builder, const struct plm_sam
 {
     const struct plm_dive *dive = builder->dive;
     if (!isfinite(sample->depth_m)) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_MISSING, sample->line,
-                            "no depth; sample dropped");
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_MISSING, sample->line, "no depth; sample dropped");
         return false;
     }
     if (sample->time_ms > TIME_POSSIBLE_MS || sample->time_ms < -TIME_POSSIBLE_MS) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
-                            "a time of %s s cannot be; sample dropped",
-                            plmi_figure_short((double)sample->time_ms / 1000.0, 3).text);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
+                          "a time of %s s cannot be; sample dropped",
+                          plmi_figure_short((double)sample->time_ms / 1000.0, 3).text);
         return false;
     }
     if (sample->depth_m > builder->rules.depth_max_m) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
-                            "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
-                            plmi_figure(sample->depth_m, 1).text,
-                            plmi_figure_short(builder->rules.depth_max_m, 1).text);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
+                          "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
+                          plmi_figure(sample->depth_m, 1).text, plmi_figure_short(builder->rules.depth_max_m, 1).text);
         return false;
     }
     if (dive->sample_count > 0) {
         int64_t back_ms = dive->samples[dive->sample_count - 1].time_ms - sample->time_ms;
         if (back_ms > 0) {
-            plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, sample->line,
-                                "time goes back by %s s; sample dropped",
-                                plmi_figure_short((double)back_ms / 1000.0, 3).text);
+            plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, sample->line,
+                              "time goes back by %s s; sample dropped",
+                              plmi_figure_short((double)back_ms / 1000.0, 3).text);
             return false;
         }
     }
@@ -227,16 +225,16 @@ static double checked_po2(struct plm_dive_builder *builder, double po2_bar, uint
     if (isnan(po2_bar) || (po2_bar >= 0 && po2_bar <= PO2_POSSIBLE_BAR)) {
         return po2_bar;
     }
-    plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line,
-                        "an oxygen pressure of %s bar cannot be; value dropped", plmi_figure(po2_bar, 2).text);
+    plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line,
+                      "an oxygen pressure of %s bar cannot be; value dropped", plmi_figure(po2_bar, 2).text);
     return (double)NAN;
 }
 
 static void sample_repair(struct plm_dive_builder *builder, struct plm_sample *sample)
 {
     if (sample->depth_m < DEPTH_QUIET_M) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_NEGATIVE, sample->line,
-                            "a depth of %s m is above the surface; 0 m taken", plmi_figure(sample->depth_m, 1).text);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_NEGATIVE, sample->line,
+                          "a depth of %s m is above the surface; 0 m taken", plmi_figure(sample->depth_m, 1).text);
     }
     if (sample->depth_m <= 0) {
         sample->depth_m = 0; /* -0.0 too */

@@ -51,29 +51,29 @@ static void end_of_room(struct plm_dive_builder *builder)
     const struct plmi_figure most = plmi_figure_short(builder->rules.samples_max, 0);
     if (builder->beyond_samples > 0) {
         struct gone gone = end_at(builder, dive->samples[dive->sample_count - 1].time_ms);
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
-                            "more than %s samples or events (rule samples_max); the record ends there, at %s m; %zu "
-                            "samples and %zu events behind it are "
-                            "not used",
-                            most.text, plmi_figure(dive->samples[dive->sample_count - 1].depth_m, 1).text,
-                            builder->beyond_samples, builder->beyond_events + gone.events);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
+                          "more than %s samples or events (rule samples_max); the record ends there, at %s m; %zu "
+                          "samples and %zu events behind it are "
+                          "not used",
+                          most.text, plmi_figure(dive->samples[dive->sample_count - 1].depth_m, 1).text,
+                          builder->beyond_samples, builder->beyond_events + gone.events);
     } else if (builder->beyond_events > 0) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
-                            "more than %s events (rule samples_max); %zu of them are not used", most.text,
-                            builder->beyond_events);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
+                          "more than %s events (rule samples_max); %zu of them are not used", most.text,
+                          builder->beyond_events);
     }
 }
 
 static void tell_hole(struct plm_dive_builder *builder, double gap_ms, const struct gone *gone)
 {
     const struct plm_dive *dive = builder->dive;
-    plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_GAP, gone->line,
-                        "%s s without samples at %s m, longer than %s min (rule gap_max_min); the record ends there, "
-                        "in the water; %zu samples and %zu "
-                        "events behind it are not used",
-                        plmi_figure_short(gap_ms / 1000.0, 3).text,
-                        plmi_figure(dive->samples[dive->sample_count - 1].depth_m, 1).text,
-                        plmi_figure_short(builder->rules.gap_max_min, 1).text, gone->samples, gone->events);
+    plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_GAP, gone->line,
+                      "%s s without samples at %s m, longer than %s min (rule gap_max_min); the record ends there, "
+                      "in the water; %zu samples and %zu "
+                      "events behind it are not used",
+                      plmi_figure_short(gap_ms / 1000.0, 3).text,
+                      plmi_figure(dive->samples[dive->sample_count - 1].depth_m, 1).text,
+                      plmi_figure_short(builder->rules.gap_max_min, 1).text, gone->samples, gone->events);
 }
 
 /* From the surface into the water: the diver is taken to have been at the surface until sample i, which is told. */
@@ -86,7 +86,7 @@ static bool wait_at_surface(struct plm_dive_builder *builder, size_t i, double g
     memmove(dive->samples + i + 1, dive->samples + i, (dive->sample_count - i) * sizeof *dive->samples);
     dive->sample_count++;
     dive->samples[i] = plmi_builder_surface(dive->samples[i].time_ms, dive->samples[i - 1].setting);
-    plmi_builder_report(
+    plmi_builder_tell(
         builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[i + 1].line,
         "%s s without samples before %s m, longer than %s min (rule gap_max_min); the surface is taken until then",
         plmi_figure_short(gap_ms / 1000.0, 3).text, plmi_figure(dive->samples[i + 1].depth_m, 1).text,
@@ -122,10 +122,10 @@ static void begin_at(struct plm_dive_builder *builder, size_t first, int64_t mos
         early++;
     }
     if (early > 0) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, dive->samples[0].line,
-                            "the record begins more than %s h before the dive (rule dive_max_h); %zu samples at the "
-                            "surface are not used",
-                            plmi_figure_short(builder->rules.dive_max_h, 1).text, early);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, dive->samples[0].line,
+                          "the record begins more than %s h before the dive (rule dive_max_h); %zu samples at the "
+                          "surface are not used",
+                          plmi_figure_short(builder->rules.dive_max_h, 1).text, early);
         dive->sample_count -= early;
         memmove(dive->samples, dive->samples + early, dive->sample_count * sizeof *dive->samples);
     }
@@ -146,7 +146,7 @@ static void bound_time(struct plm_dive_builder *builder)
     begin_at(builder, first, most_ms);
     if (long_ms > most_ms) {
         struct gone gone = end_at(builder, from_ms + most_ms);
-        plmi_builder_report(
+        plmi_builder_tell(
             builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, gone.line,
             "a record of %s h from the first sample in the water, longer than %s h (rule dive_max_h); it ends there, "
             "at %s m; %zu "

@@ -30,20 +30,20 @@ static enum plm_status check_count(struct plm_dive_builder *builder)
         deepest_m = fmax(deepest_m, dive->samples[i].depth_m);
     }
     if (dive->sample_count < 2) {
-        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, dive->info.line,
-                            "dive %d has %zu usable samples, 2 are needed; not read", dive->info.index,
-                            dive->sample_count);
+        plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, dive->info.line,
+                          "dive %d has %zu usable samples, 2 are needed; not read", dive->info.index,
+                          dive->sample_count);
         return PLM_STATUS_INPUT;
     }
     if (deepest_m <= 0) {
-        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, dive->info.line,
-                            "dive %d never leaves the surface; not read", dive->info.index);
+        plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, dive->info.line,
+                          "dive %d never leaves the surface; not read", dive->info.index);
         return PLM_STATUS_INPUT;
     }
     if (deepest_m > DEPTH_DOUBTED_M) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, dive->info.line,
-                            "dive %d reaches %s m: are its depths feet? metres taken", dive->info.index,
-                            plmi_figure(deepest_m, 0).text);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, dive->info.line,
+                          "dive %d reaches %s m: are its depths feet? metres taken", dive->info.index,
+                          plmi_figure(deepest_m, 0).text);
     }
     return PLM_STATUS_OK;
 }
@@ -80,9 +80,9 @@ static enum plm_status check_start(struct plm_dive_builder *builder, int64_t gap
     int64_t time_ms = soon && first->time_ms > 0 ? 0 : first->time_ms;
     if (first->depth_m > builder->rules.surface_depth_m) {
         bool quiet = first->depth_m < END_QUIET_M && soon;
-        plmi_builder_report(builder, quiet ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_DIVE_EDGES, first->line,
-                            "the record begins at %s m, %s s; a start at the surface at %s s is put before it",
-                            plmi_figure(first->depth_m, 1).text, seconds(first->time_ms).text, seconds(time_ms).text);
+        plmi_builder_tell(builder, quiet ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_DIVE_EDGES, first->line,
+                          "the record begins at %s m, %s s; a start at the surface at %s s is put before it",
+                          plmi_figure(first->depth_m, 1).text, seconds(first->time_ms).text, seconds(time_ms).text);
     }
     return start_at_surface(builder, time_ms);
 }
@@ -92,9 +92,9 @@ static void check_end(struct plm_dive_builder *builder)
     const struct plm_dive *dive = builder->dive;
     const struct plm_sample *last = &dive->samples[dive->sample_count - 1];
     if (last->depth_m > builder->rules.surface_depth_m) {
-        plmi_builder_report(builder, last->depth_m < END_QUIET_M ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING,
-                            PLM_DIAG_DIVE_EDGES, last->line, "the record ends at %s m; the dive is closed there",
-                            plmi_figure(last->depth_m, 1).text);
+        plmi_builder_tell(builder, last->depth_m < END_QUIET_M ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING,
+                          PLM_DIAG_DIVE_EDGES, last->line, "the record ends at %s m; the dive is closed there",
+                          plmi_figure(last->depth_m, 1).text);
     }
     builder->dive->info.ends_in_water = builder->dive->info.ends_in_water || last->depth_m >= END_QUIET_M;
 }
@@ -103,10 +103,10 @@ static void tell_gap(struct plm_dive_builder *builder, size_t i)
 {
     const struct plm_sample *before = &builder->dive->samples[i - 1];
     const struct plm_sample *after = &builder->dive->samples[i];
-    plmi_builder_report(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, after->line,
-                        "%s s without samples; a straight line from %s m to %s m is taken",
-                        seconds(after->time_ms - before->time_ms).text, plmi_figure(before->depth_m, 1).text,
-                        plmi_figure(after->depth_m, 1).text);
+    plmi_builder_tell(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, after->line,
+                      "%s s without samples; a straight line from %s m to %s m is taken",
+                      seconds(after->time_ms - before->time_ms).text, plmi_figure(before->depth_m, 1).text,
+                      plmi_figure(after->depth_m, 1).text);
 }
 
 /* A few gaps are told each; many, as in a record of turning points alone, by their number and the longest. */
@@ -126,9 +126,9 @@ static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
         }
     }
     if (gaps > few) {
-        plmi_builder_report(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[longest].line,
-                            "%zu stretches without samples, the longest of %s s; straight lines are taken", gaps,
-                            seconds(longest_ms).text);
+        plmi_builder_tell(builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[longest].line,
+                          "%zu stretches without samples, the longest of %s s; straight lines are taken", gaps,
+                          seconds(longest_ms).text);
         return;
     }
     for (size_t i = 1; i < dive->sample_count && gaps > 0; i++) {
@@ -147,19 +147,19 @@ static void check_clock(struct plm_dive_builder *builder)
         still += dive->samples[i].time_ms == dive->samples[i - 1].time_ms;
     }
     if (still > 10 && still * 4 > dive->sample_count) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, dive->info.line,
-                            "in %zu of %zu samples time stands still: is it coarser than the sampling? taken as steps",
-                            still, dive->sample_count);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, dive->info.line,
+                          "in %zu of %zu samples time stands still: is it coarser than the sampling? taken as steps",
+                          still, dive->sample_count);
     }
 }
 
 static void check_rate(struct plm_dive_builder *builder)
 {
     if (builder->step_m_s > RATE_POSSIBLE_M_S) {
-        plmi_builder_report(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, builder->step_line,
-                            "depth changes by up to %s m/s, faster than a diver: are its depths feet, or a sample "
-                            "wrong? taken as recorded",
-                            plmi_figure(builder->step_m_s, 1).text);
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, builder->step_line,
+                          "depth changes by up to %s m/s, faster than a diver: are its depths feet, or a sample "
+                          "wrong? taken as recorded",
+                          plmi_figure(builder->step_m_s, 1).text);
     }
 }
 
@@ -167,14 +167,14 @@ static void check_rate(struct plm_dive_builder *builder)
 static void check_told(struct plm_dive_builder *builder)
 {
     struct plm_dive_info *info = &builder->dive->info;
-    struct plmi_report *report = &builder->report;
+    struct plmi_diags *diags = &builder->diags;
     long line = (long)info->line;
-    info->surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, info->surface_bar, report, line);
-    info->altitude_m = plmi_told_settle(PLMI_TOLD_ALTITUDE, info->altitude_m, report, line);
-    info->water_kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, info->water_kg_m3, report, line);
-    info->depth_step_m = plmi_told_settle(PLMI_TOLD_STEP, info->depth_step_m, report, line);
-    info->surface_interval_s = plmi_told_settle(PLMI_TOLD_INTERVAL, info->surface_interval_s, report, line);
-    report->seen[PLM_DIAG_RANGE] = 0;
+    info->surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, info->surface_bar, diags, line);
+    info->altitude_m = plmi_told_settle(PLMI_TOLD_ALTITUDE, info->altitude_m, diags, line);
+    info->water_kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, info->water_kg_m3, diags, line);
+    info->depth_step_m = plmi_told_settle(PLMI_TOLD_STEP, info->depth_step_m, diags, line);
+    info->surface_interval_s = plmi_told_settle(PLMI_TOLD_INTERVAL, info->surface_interval_s, diags, line);
+    diags->seen[PLM_DIAG_RANGE] = 0;
 }
 
 enum plm_status plmi_builder_check(struct plm_dive_builder *builder)

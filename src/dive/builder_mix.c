@@ -15,8 +15,8 @@ static enum plm_status mix_add(struct plm_dive_builder *builder, struct plm_dive
 {
     struct plm_dive *dive = builder->dive;
     if (dive->mix_count == MIXES_MOST) {
-        plmi_builder_report(builder, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0,
-                            "more than %d mixes in one dive; reading stops there", MIXES_MOST);
+        plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0,
+                          "more than %d mixes in one dive; reading stops there", MIXES_MOST);
         return PLM_STATUS_LIMIT;
     }
     mix->id = plm_dive_builder_text(builder, mix->id == NULL ? "" : mix->id);
@@ -37,8 +37,8 @@ enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const cha
 {
     struct plmi_mix_parts parts = {o2_frac, he_frac, n2_frac, ar_frac, h2_frac};
     const char *shown = name != NULL && name[0] != '\0' ? name : id != NULL ? id : "";
-    bool settled = plmi_mix_parts_settle(&parts, shown, line, &builder->report);
-    memset(builder->report.seen, 0, sizeof builder->report.seen); /* the caller folds */
+    bool settled = plmi_mix_parts_settle(&parts, shown, line, &builder->diags);
+    memset(builder->diags.seen, 0, sizeof builder->diags.seen); /* the caller folds */
     if (!settled) {
         return PLM_STATUS_INPUT;
     }

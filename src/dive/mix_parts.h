@@ -5,7 +5,7 @@
 #ifndef PLM_DIVE_MIX_PARTS_H
 #define PLM_DIVE_MIX_PARTS_H
 
-#include "base/report.h"
+#include "base/diags.h"
 
 #include <stdint.h>
 
@@ -20,6 +20,6 @@ struct plmi_mix_parts {
  *   name  for messages
  * Returns: false for what cannot be a mix, reported. After true o2 + he + n2 is 1 and the others are 0.
  */
-bool plmi_mix_parts_settle(struct plmi_mix_parts *parts, const char *name, uint32_t line, struct plmi_report *report);
+bool plmi_mix_parts_settle(struct plmi_mix_parts *parts, const char *name, uint32_t line, struct plmi_diags *diags);
 
 #endif

@@ -8,7 +8,7 @@
 #include <plimsoll/dive_builder.h>
 
 #include "base/arena.h"
-#include "base/report.h"
+#include "base/diags.h"
 
 struct plm_dive {
     struct plmi_arena arena; /* every text */
@@ -29,7 +29,7 @@ struct plm_dive {
 struct plm_dive_builder {
     struct plm_dive *dive; /* grows; handed over by _finish */
     struct plm_rules rules;
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plm_setting now; /* in force for the next sample; now.mix may be PLMI_NO_MIX */
     bool setting_fresh;     /* now differs from the last of dive->settings */
     bool copied;            /* made of a dive: what it told is not told again */
@@ -43,8 +43,8 @@ struct plm_dive_builder {
 };
 
 /* Reports without folding: the caller of the builder folds over the whole file. */
-void plmi_builder_report(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
-                         const char *format, ...) PLMI_PRINTF(5, 6);
+void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
+                       const char *format, ...) PLMI_PRINTF(5, 6);
 /* Marks the builder as out of memory. Returns: MEMORY. */
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
 /* Puts the checks of the whole dive, in the order of builder_finish.c. */

@@ -34,13 +34,13 @@ bool plmi_told_possible(enum plmi_told what, double value)
     return value >= LIMITS[what].least && value <= LIMITS[what].most;
 }
 
-double plmi_told_settle(enum plmi_told what, double value, struct plmi_report *report, long line)
+double plmi_told_settle(enum plmi_told what, double value, struct plmi_diags *diags, long line)
 {
     if (isnan(value) || plmi_told_possible(what, value)) {
         return value;
     }
-    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, 0,
-                    "%s of %s %s is not within %s; it is left aside", LIMITS[what].what,
-                    plmi_figure(value, LIMITS[what].digits).text, LIMITS[what].unit, LIMITS[what].range);
+    plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, 0, "%s of %s %s is not within %s; it is left aside",
+                   LIMITS[what].what, plmi_figure(value, LIMITS[what].digits).text, LIMITS[what].unit,
+                   LIMITS[what].range);
     return (double)NAN;
 }

@@ -7,7 +7,7 @@
 
 #include <stdbool.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 enum plmi_told {
     PLMI_TOLD_SURFACE,
@@ -21,6 +21,6 @@ enum plmi_told {
 /* Whether a number lies within the limits of its kind; NaN does not. */
 bool plmi_told_possible(enum plmi_told what, double value);
 /* The number where it is possible, else NaN, which is reported unless nothing was told. */
-double plmi_told_settle(enum plmi_told what, double value, struct plmi_report *report, long line);
+double plmi_told_settle(enum plmi_told what, double value, struct plmi_diags *diags, long line);
 
 #endif

@@ -247,8 +247,8 @@ static void left_out_tell(struct plm_export *export, const struct plm_dive *dive
         }
     }
     if (list.count > 0 && !list.failed) {
-        plmi_report_add(&export->report, PLM_LEVEL_NOTE, PLM_DIAG_LEFT_OUT, (long)info->line, 0,
-                        "dive %d: a table has no place for %s; left out (UDDF has)", info->index, list.bytes);
+        plmi_diags_add(&export->diags, PLM_LEVEL_NOTE, PLM_DIAG_LEFT_OUT, (long)info->line, 0,
+                       "dive %d: a table has no place for %s; left out (UDDF has)", info->index, list.bytes);
     }
     plmi_text_free(&list);
 }

@@ -8,7 +8,7 @@
 #include <plimsoll/export.h>
 
 #include "base/arena.h"
-#include "base/report.h"
+#include "base/diags.h"
 #include "base/text.h"
 
 /* A mix that dives refer to. Texts live in the arena. */
@@ -38,7 +38,7 @@ struct plm_export {
     const struct plmi_exporter *exporter;
     const struct plm_sink *sink;
     const struct plm_diag_sink *diag;
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plmi_arena arena;
     struct plmi_text body; /* of the dives */
     struct plmi_export_definitions definitions;

@@ -41,32 +41,31 @@ const struct plm_export_format *plm_export_format_find(const char *name)
     return exporter != NULL ? &exporter->format : NULL;
 }
 
-static enum plm_status no_memory(struct plmi_report *report)
+static enum plm_status no_memory(struct plmi_diags *diags)
 {
-    plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to write the log");
+    plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to write the log");
     return PLM_STATUS_MEMORY;
 }
 
 enum plm_status plm_export_open(struct plm_export **out, const char *format, const struct plm_sink *sink,
                                 const struct plm_diag_sink *diag)
 {
-    struct plmi_report report;
+    struct plmi_diags diags;
     const struct plmi_exporter *exporter = exporter_find(format);
     *out = NULL;
-    plmi_report_init(&report, diag, NULL);
+    plmi_diags_init(&diags, diag, NULL);
     if (exporter == NULL) {
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no log of the format %s can be written",
-                        format);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no log of the format %s can be written", format);
         return PLM_STATUS_ARGUMENT;
     }
     struct plm_export *export = calloc(1, sizeof *export);
     if (export == NULL) {
-        return no_memory(&report);
+        return no_memory(&diags);
     }
     export->exporter = exporter;
     export->sink = sink;
     export->diag = diag;
-    plmi_report_init(&export->report, diag, NULL);
+    plmi_diags_init(&export->diags, diag, NULL);
     plmi_arena_init(&export->arena);
     plmi_text_init(&export->body);
     *out = export;
@@ -76,23 +75,23 @@ enum plm_status plm_export_open(struct plm_export **out, const char *format, con
 enum plm_status plm_export_add(struct plm_export *export, const struct plm_dive *dive)
 {
     if (export->exporter->format.one_dive && export->dives > 0) {
-        plmi_report_add(&export->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
-                        "a log of the format %s holds one dive and no more", export->exporter->format.name);
+        plmi_diags_add(&export->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
+                       "a log of the format %s holds one dive and no more", export->exporter->format.name);
         return PLM_STATUS_ARGUMENT;
     }
-    plmi_report_init(&export->report, export->diag, plm_dive_info_get(dive)->file);
+    plmi_diags_init(&export->diags, export->diag, plm_dive_info_get(dive)->file);
     export->exporter->add(export, dive);
     export->dives++;
-    plmi_report_finish(&export->report);
-    plmi_report_init(&export->report, export->diag, NULL);
-    return export->failed || export->body.failed ? no_memory(&export->report) : PLM_STATUS_OK;
+    plmi_diags_finish(&export->diags);
+    plmi_diags_init(&export->diags, export->diag, NULL);
+    return export->failed || export->body.failed ? no_memory(&export->diags) : PLM_STATUS_OK;
 }
 
 enum plm_status plm_export_finish(struct plm_export *export)
 {
     struct plmi_text out;
     if (export->dives == 0) {
-        plmi_report_add(&export->report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive to write");
+        plmi_diags_add(&export->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive to write");
         return PLM_STATUS_ARGUMENT;
     }
     plmi_text_init(&out);

@@ -14,7 +14,7 @@ struct plm_import {
     const struct plmi_format *format;
     struct plmi_reader *reader;
     struct plm_import_options options;
-    struct plmi_report report; /* folds, over the whole file; reports into counting */
+    struct plmi_diags diags; /* folds, over the whole file; reports into counting */
     struct plm_diag_sink counting;
     const struct plm_diag_sink *sink; /* the caller's */
     struct plm_verdict verdict;       /* used where the reader has none */
@@ -50,12 +50,12 @@ static void count_and_pass(void *context, const struct plm_diag *diag)
 
 static void pass_on(void *context, const struct plm_diag *diag)
 {
-    plmi_report_add(context, diag->level, diag->id, diag->place.line, diag->place.column, "%s", diag->text);
+    plmi_diags_add(context, diag->level, diag->id, diag->place.line, diag->place.column, "%s", diag->text);
 }
 
-struct plm_diag_sink plmi_format_sink(struct plmi_report *report)
+struct plm_diag_sink plmi_format_sink(struct plmi_diags *diags)
 {
-    return (struct plm_diag_sink){pass_on, report};
+    return (struct plm_diag_sink){pass_on, diags};
 }
 
 static void pass_warnings(void *context, const struct plm_diag *diag)
@@ -65,9 +65,9 @@ static void pass_warnings(void *context, const struct plm_diag *diag)
     }
 }
 
-struct plm_diag_sink plmi_format_quiet_sink(struct plmi_report *report)
+struct plm_diag_sink plmi_format_quiet_sink(struct plmi_diags *diags)
 {
-    return (struct plm_diag_sink){pass_warnings, report};
+    return (struct plm_diag_sink){pass_warnings, diags};
 }
 
 static enum plm_status pick_format(struct plm_import *import, struct plm_source *source)
@@ -79,7 +79,7 @@ static enum plm_status pick_format(struct plm_import *import, struct plm_source 
         return status;
     }
     if (n == 0) {
-        plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the input is empty; nothing read");
+        plmi_diags_add(&import->diags, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the input is empty; nothing read");
         return PLM_STATUS_INPUT;
     }
     size_t count;
@@ -98,14 +98,14 @@ static enum plm_status pick_format(struct plm_import *import, struct plm_source 
         struct plmi_head text;
         plmi_head_read(&text, head, n);
         plmi_head_root(&text, root, "", &ignored);
-        plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_UNKNOWN, 0, 0,
-                        "no known format: the input looks like %s%s%s%s; UDDF and tables of text (CSV) are read",
-                        plmi_head_kind(head, n), root[0] != '\0' ? " with the root element '" : "", root,
-                        root[0] != '\0' ? "'" : "");
+        plmi_diags_add(&import->diags, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_UNKNOWN, 0, 0,
+                       "no known format: the input looks like %s%s%s%s; UDDF and tables of text (CSV) are read",
+                       plmi_head_kind(head, n), root[0] != '\0' ? " with the root element '" : "", root,
+                       root[0] != '\0' ? "'" : "");
         return PLM_STATUS_INPUT;
     }
     if (import->format->info.refused) {
-        plmi_report_add(&import->report, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_REFUSED, 0, 0, "%s", import->format->refusal);
+        plmi_diags_add(&import->diags, PLM_LEVEL_ERROR, PLM_DIAG_FORMAT_REFUSED, 0, 0, "%s", import->format->refusal);
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;
@@ -117,23 +117,23 @@ enum plm_status plm_import_open(struct plm_import **out, struct plm_source *sour
     *out = NULL;
     struct plm_import *import = calloc(1, sizeof *import);
     if (import == NULL) {
-        struct plmi_report report;
-        plmi_report_init(&report, sink, plm_source_name(source));
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the input");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, sink, plm_source_name(source));
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the input");
         return PLM_STATUS_MEMORY;
     }
     import->options = *options;
     import->sink = sink;
     import->counting = (struct plm_diag_sink){count_and_pass, import};
-    plmi_report_init(&import->report, &import->counting, plm_source_name(source));
+    plmi_diags_init(&import->diags, &import->counting, plm_source_name(source));
     enum plm_status status = pick_format(import, source);
     if (status == PLM_STATUS_OK) {
         import->verdict.format = import->format->info.name;
         import->verdict.summary = import->format->info.summary;
-        status = import->format->open(&import->reader, source, &import->options, &import->report);
+        status = import->format->open(&import->reader, source, &import->options, &import->diags);
     }
     if (status != PLM_STATUS_OK) {
-        plmi_report_finish(&import->report);
+        plmi_diags_finish(&import->diags);
         plm_import_free(import);
         return status;
     }
@@ -150,13 +150,13 @@ enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out
     enum plm_status status = import->format->next(import->reader, out);
     if (status == PLM_STATUS_OK) {
         if (!import->options.card_follows) {
-            plmi_assumed_tell(&import->report, *out);
+            plmi_assumed_tell(&import->diags, *out);
         }
         return PLM_STATUS_OK;
     }
     import->over = true;
     import->status = status;
-    plmi_report_finish(&import->report);
+    plmi_diags_finish(&import->diags);
     return status;
 }
 

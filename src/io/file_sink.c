@@ -9,7 +9,7 @@
 #include <string.h>
 #include <zlib.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "io/part_file.h"
 #include "io/system_text.h"
 
@@ -17,7 +17,7 @@ enum { BUFFER_BYTES = 65536, WINDOW_GZIP = 15 + 16, MEMORY_LEVEL = 8 };
 
 struct plm_file_sink {
     struct plmi_part_file part;
-    struct plmi_report report;
+    struct plmi_diags diags;
     enum plm_status status; /* the first failure stays */
     bool compressed;
     z_stream stream;
@@ -30,8 +30,8 @@ static enum plm_status fail(struct plm_file_sink *file, int number)
 {
     if (file->status == PLM_STATUS_OK) {
         file->status = number == ENOMEM ? PLM_STATUS_MEMORY : PLM_STATUS_IO;
-        plmi_report_add(&file->report, PLM_LEVEL_ERROR, number == ENOMEM ? PLM_DIAG_MEMORY : PLM_DIAG_WRITE, 0, 0,
-                        "cannot be written: %s", plmi_system_text(number));
+        plmi_diags_add(&file->diags, PLM_LEVEL_ERROR, number == ENOMEM ? PLM_DIAG_MEMORY : PLM_DIAG_WRITE, 0, 0,
+                       "cannot be written: %s", plmi_system_text(number));
     }
     return file->status;
 }
@@ -121,14 +121,14 @@ enum plm_status plm_file_sink_open(struct plm_file_sink **out, const char *path,
     size_t size = strlen(path) + 1;
     struct plm_file_sink *file = calloc(1, sizeof *file + size);
     if (file == NULL) {
-        struct plmi_report report;
-        plmi_report_init(&report, diag, path);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to write it");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, diag, path);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to write it");
         return PLM_STATUS_MEMORY;
     }
     memcpy(file->path, path, size);
     file->part.fd = -1;
-    plmi_report_init(&file->report, diag, file->path);
+    plmi_diags_init(&file->diags, diag, file->path);
     enum plm_status status = start(file);
     if (status != PLM_STATUS_OK) {
         plm_file_sink_free(file);

@@ -18,27 +18,27 @@ enum { SPOOL_FIRST = 65536, MB = 1000000 };
 
 static enum plm_status fail_memory(const struct plmi_raw *raw)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to read the input");
+    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to read the input");
     return PLM_STATUS_MEMORY;
 }
 
 static enum plm_status fail_size(const struct plmi_raw *raw)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, "larger than %llu MB (rule file_max_mb); not read",
-                     (unsigned long long)(raw->max_bytes / MB));
+    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, "larger than %llu MB (rule file_max_mb); not read",
+                    (unsigned long long)(raw->max_bytes / MB));
     return PLM_STATUS_LIMIT;
 }
 
 static enum plm_status fail_read(const struct plmi_raw *raw, int number)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_READ, "cannot be read: %s", plmi_system_text(number));
+    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_READ, "cannot be read: %s", plmi_system_text(number));
     return PLM_STATUS_IO;
 }
 
 static enum plm_status fail_missing(const struct plmi_raw *raw, int number)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, "cannot be opened: %s",
-                     plmi_system_text(number));
+    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, "cannot be opened: %s",
+                    plmi_system_text(number));
     return PLM_STATUS_IO;
 }
 
@@ -55,7 +55,7 @@ static const char *kind_text(mode_t mode)
 
 static enum plm_status fail_kind(const struct plmi_raw *raw, mode_t mode)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND, "is %s; not read", kind_text(mode));
+    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND, "is %s; not read", kind_text(mode));
     return PLM_STATUS_INPUT;
 }
 
@@ -129,10 +129,9 @@ static enum plm_status accept_file(struct plmi_raw *raw, int fd)
     return status;
 }
 
-enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
-                                   struct plmi_report *report)
+enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_diags *diags)
 {
-    *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .report = report};
+    *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .diags = diags};
     if (strcmp(path, "-") == 0) {
         return open_standard_input(raw);
     }
@@ -151,16 +150,16 @@ enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint6
 
 static enum plm_status fail_irregular(const struct plmi_raw *raw, const char *kind)
 {
-    PLMI_REPORT_ONCE(raw->report, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND,
-                     "is %s and no regular file; not read: copy it into a file", kind);
+    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND,
+                    "is %s and no regular file; not read: copy it into a file", kind);
     return PLM_STATUS_INPUT;
 }
 
 enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
-                                      struct plmi_report *report)
+                                      struct plmi_diags *diags)
 {
     struct stat about;
-    *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .report = report};
+    *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .diags = diags};
     if (strcmp(path, "-") == 0) {
         return fail_irregular(raw, "standard input");
     }
@@ -182,9 +181,9 @@ enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, ui
     return accept_file(raw, fd);
 }
 
-void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_report *report)
+void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_diags *diags)
 {
-    *raw = (struct plmi_raw){.fd = -1, .memory = bytes, .count = count, .max_bytes = UINT64_MAX, .report = report};
+    *raw = (struct plmi_raw){.fd = -1, .memory = bytes, .count = count, .max_bytes = UINT64_MAX, .diags = diags};
 }
 
 enum plm_status plmi_raw_read(struct plmi_raw *raw, void *buffer, size_t capacity, size_t *got)

@@ -19,7 +19,7 @@ enum { WINDOW_BYTES = 65536, MB = 1000000 };
 struct plm_source {
     struct plmi_raw raw;
     struct plmi_inflate *inflate; /* NULL: plain */
-    struct plmi_report report;
+    struct plmi_diags diags;
     enum plm_status pending; /* what comes behind the window */
     unsigned char *window;   /* [WINDOW_BYTES] looked at, not taken; NULL before a first peek */
     size_t window_at, window_end;
@@ -30,14 +30,14 @@ static struct plm_source *create(const char *name, const struct plm_diag_sink *s
 {
     size_t size = strlen(name) + 1;
     struct plm_source *source = calloc(1, sizeof *source + size);
-    struct plmi_report report;
+    struct plmi_diags diags;
     if (source == NULL) {
-        plmi_report_init(&report, sink, name);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the input");
+        plmi_diags_init(&diags, sink, name);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the input");
         return NULL;
     }
     memcpy(source->name, name, size);
-    plmi_report_init(&source->report, sink, source->name);
+    plmi_diags_init(&source->diags, sink, source->name);
     source->raw.fd = -1;
     return source;
 }
@@ -74,8 +74,7 @@ static enum plm_status deliver(struct plm_source **out, struct plm_source *sourc
     return status;
 }
 
-typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
-                                 struct plmi_report *report);
+typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_diags *diags);
 
 static enum plm_status open_path(struct plm_source **out, raw_open *open, const char *path, const char *name,
                                  const struct plm_rules *rules, const struct plm_diag_sink *sink)
@@ -86,7 +85,7 @@ static enum plm_status open_path(struct plm_source **out, raw_open *open, const 
         return PLM_STATUS_MEMORY;
     }
     uint64_t max_bytes = (uint64_t)(rules->file_max_mb * MB);
-    enum plm_status status = open(&source->raw, path, max_bytes, &source->report);
+    enum plm_status status = open(&source->raw, path, max_bytes, &source->diags);
     if (status == PLM_STATUS_OK) {
         status = look_for_gzip(source, rules);
     }
@@ -113,7 +112,7 @@ enum plm_status plm_source_open_memory(struct plm_source **out, const void *byte
     if (source == NULL) {
         return PLM_STATUS_MEMORY;
     }
-    plmi_raw_open_memory(&source->raw, bytes, count, &source->report);
+    plmi_raw_open_memory(&source->raw, bytes, count, &source->diags);
     return deliver(out, source, look_for_gzip(source, rules));
 }
 
@@ -147,7 +146,7 @@ enum plm_status plm_source_peek(struct plm_source *source, const unsigned char *
         source->window = malloc(WINDOW_BYTES);
     }
     if (source->window == NULL) {
-        plmi_report_add(&source->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to look ahead");
+        plmi_diags_add(&source->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to look ahead");
         return PLM_STATUS_MEMORY;
     }
     size_t waiting = source->window_end - source->window_at;
@@ -216,7 +215,7 @@ enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t
     plmi_text_add(&all, "", 0);
     enum plm_status status = bytes_collect(source, &all);
     if (status == PLM_STATUS_OK && (all.failed || all.bytes == NULL)) {
-        plmi_report_add(&source->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to keep the input");
+        plmi_diags_add(&source->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to keep the input");
         status = PLM_STATUS_MEMORY;
     }
     if (status != PLM_STATUS_OK) {

@@ -4,15 +4,15 @@
  */
 #include "io/text_write.h"
 
-#include "base/report.h"
+#include "base/diags.h"
 
 enum plm_status plmi_text_write(struct plmi_text *text, const struct plm_sink *sink, const struct plm_diag_sink *diag)
 {
     enum plm_status status = PLM_STATUS_OK;
     if (text->failed) {
-        struct plmi_report report;
-        plmi_report_init(&report, diag, NULL);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the report");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, diag, NULL);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the report");
         status = PLM_STATUS_MEMORY;
     } else if (text->count > 0) {
         status = sink->write(sink->context, text->bytes, text->count);

@@ -37,8 +37,8 @@ static enum plm_status look_for(struct plm_ledger *ledger, const char *sql, cons
         code = sqlite3_step(statement);
         const char *text = code == SQLITE_ROW ? (const char *)sqlite3_column_text(statement, 0) : NULL;
         if (code == SQLITE_ROW && !(text && strcmp(text, "ok") == 0)) {
-            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s: %.200s", what,
-                            text ? text : "?");
+            plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s: %.200s", what,
+                           text ? text : "?");
             status = PLM_STATUS_INPUT;
         }
     }
@@ -75,9 +75,9 @@ static void tell_mode(struct plm_ledger *ledger)
 {
     struct stat about;
     if (stat(ledger->path, &about) == 0 && (about.st_mode & (S_IRWXG | S_IRWXO)) != 0) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0,
-                        "others on this computer may open it (mode %04o); chmod 600 keeps it to its owner",
-                        (unsigned)(about.st_mode & 0777));
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0,
+                       "others on this computer may open it (mode %04o); chmod 600 keeps it to its owner",
+                       (unsigned)(about.st_mode & 0777));
     }
 }
 

@@ -41,11 +41,11 @@ static enum plm_status tell_alike(struct plm_ledger *ledger, const char *name)
     while (row && (code = sqlite3_step(row)) == SQLITE_ROW) {
         const char *known = (const char *)sqlite3_column_text(row, 0);
         if (known && plm_name_alike(known, name)) {
-            plmi_report_add(&ledger->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVER_NAME, 0, 0,
-                            "'%s' differs from '%s', whom the ledger knows, by accents alone: they are kept as two "
-                            "divers; if they are one, remove the"
-                            " dive and add it again with --diver or a card that says '%s'",
-                            name, known, known);
+            plmi_diags_add(&ledger->diags, PLM_LEVEL_WARNING, PLM_DIAG_DIVER_NAME, 0, 0,
+                           "'%s' differs from '%s', whom the ledger knows, by accents alone: they are kept as two "
+                           "divers; if they are one, remove the"
+                           " dive and add it again with --diver or a card that says '%s'",
+                           name, known, known);
         }
     }
     enum plm_status status = !row ? PLM_STATUS_IO : code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
@@ -63,11 +63,11 @@ static void tell_spelling(struct plm_ledger *ledger, const char *name, const cha
     }
     free(ledger->told_name);
     ledger->told_name = strdup(name); /* without memory it is told again */
-    plmi_report_add(&ledger->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVER_NAME, 0, 0,
-                    "'%s' is taken for '%s', whom the ledger knows: case makes no other diver; if it is another one, "
-                    "remove the dive and add it again with"
-                    " --diver or a card that says another name",
-                    name, known);
+    plmi_diags_add(&ledger->diags, PLM_LEVEL_WARNING, PLM_DIAG_DIVER_NAME, 0, 0,
+                   "'%s' is taken for '%s', whom the ledger knows: case makes no other diver; if it is another one, "
+                   "remove the dive and add it again with"
+                   " --diver or a card that says another name",
+                   name, known);
 }
 
 /* Whether the diver is there; who is spelled otherwise is told of. */
@@ -93,8 +93,8 @@ enum plm_status plmi_ledger_diver_put(struct plm_ledger *ledger, const char *div
 {
     bool there = false;
     if (plm_name_same(diver, "")) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                        "a dive without the name of its diver; it is not added");
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                       "a dive without the name of its diver; it is not added");
         return PLM_STATUS_INPUT;
     }
     char *name = plm_name_normal(diver);
@@ -130,8 +130,8 @@ enum plm_status plmi_ledger_check_divers(struct plm_ledger *ledger)
         if (fits(name, (size_t)sqlite3_column_bytes(row, 0), key, (size_t)sqlite3_column_bytes(row, 1))) {
             continue;
         }
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                        "the name of a diver does not fit what it is found by: %.200s", name ? name : "?");
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                       "the name of a diver does not fit what it is found by: %.200s", name ? name : "?");
         status = PLM_STATUS_INPUT;
     }
     if (row && code != SQLITE_DONE) {

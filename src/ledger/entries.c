@@ -198,8 +198,8 @@ static enum plm_status take_row(struct plm_ledger *ledger, struct plm_entries *e
         return plmi_ledger_no_memory(ledger);
     }
     if (!whole) {
-        plmi_report_add(
-            &ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+        plmi_diags_add(
+            &ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
             "what is stored of dive %lld is damaged; keep a copy of the file, remove the dive and add its log again",
             (long long)sqlite3_column_int64(row, ID));
         return PLM_STATUS_INPUT;

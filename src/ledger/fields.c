@@ -65,11 +65,11 @@ bool plmi_ledger_fields_sound(struct plm_ledger *ledger, sqlite3_stmt *row, cons
     for (size_t i = 0; i < count; i++) {
         if (!sound(row, &fields[i])) {
             all = false;
-            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                            "what is stored of dive %lld is damaged: %s is not what it can be; keep a copy of the "
-                            "file, and restore it from a backup or add"
-                            " the logs to a new one",
-                            (long long)exposure, fields[i].name);
+            plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                           "what is stored of dive %lld is damaged: %s is not what it can be; keep a copy of the "
+                           "file, and restore it from a backup or add"
+                           " the logs to a new one",
+                           (long long)exposure, fields[i].name);
         }
     }
     return all;

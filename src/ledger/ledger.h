@@ -10,7 +10,7 @@
 #include <plimsoll/ledger.h>
 
 #include "base/arena.h"
-#include "base/report.h"
+#include "base/diags.h"
 #include "base/text.h"
 
 #define PLMI_LEDGER_VERSION 1
@@ -29,7 +29,7 @@ struct plm_ledger {
     sqlite3 *db;
     sqlite3_stmt *statements[PLMI_STATEMENT_COUNT];
     char *path;
-    struct plmi_report report;
+    struct plmi_diags diags;
     int64_t log_max_bytes; /* of a log as it was read */
     bool writing;          /* a transaction is open                 */
     bool wait_told;        /* another program was waited for        */

@@ -62,8 +62,8 @@ static bool right_hash(const void *bytes, size_t count, const char *sha256)
 
 static enum plm_status damaged(struct plm_ledger *ledger, const char *sha256)
 {
-    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                    "the stored log %.12s does not match its hash; add it again from its file", sha256);
+    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                   "the stored log %.12s does not match its hash; add it again from its file", sha256);
     return PLM_STATUS_INPUT;
 }
 
@@ -75,9 +75,9 @@ static enum plm_status unpack(struct plm_ledger *ledger, const char *sha256, int
         return damaged(ledger, sha256);
     }
     if (size > ledger->log_max_bytes) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                        "the stored log %.12s is larger than %lld MB (rule file_max_mb); not read", sha256,
-                        (long long)(ledger->log_max_bytes / 1000000));
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                       "the stored log %.12s is larger than %lld MB (rule file_max_mb); not read", sha256,
+                       (long long)(ledger->log_max_bytes / 1000000));
         return PLM_STATUS_INPUT;
     }
     uLongf plain_count = (uLongf)size;

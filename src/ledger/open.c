@@ -49,19 +49,18 @@ enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
     }
     for (size_t i = 0; i < sizeof FAILURES / sizeof FAILURES[0]; i++) {
         if (FAILURES[i].code == code) {
-            plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s",
-                            FAILURES[i].text);
+            plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s", FAILURES[i].text);
             return FAILURES[i].status;
         }
     }
-    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger cannot be used: %s",
-                    ledger->db ? sqlite3_errmsg(ledger->db) : "no memory");
+    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger cannot be used: %s",
+                   ledger->db ? sqlite3_errmsg(ledger->db) : "no memory");
     return PLM_STATUS_INPUT;
 }
 
 enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger)
 {
-    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for what the ledger holds");
+    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for what the ledger holds");
     return PLM_STATUS_MEMORY;
 }
 
@@ -75,8 +74,7 @@ static int wait_turn(void *context, int turns)
     }
     if (waited_ms >= WAIT_TOLD_MS && !ledger->wait_told) {
         ledger->wait_told = true;
-        plmi_report_add(&ledger->report, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0,
-                        "another program writes to it; waiting");
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0, "another program writes to it; waiting");
     }
     (void)sqlite3_sleep(WAIT_STEP_MS);
     return 1;
@@ -187,8 +185,8 @@ static enum plm_status connect_file(struct plm_ledger *ledger, const char *path,
     }
     /* SQLite makes do with reading where it may not write. */
     if (mode != PLM_LEDGER_READ && sqlite3_db_readonly(ledger->db, "main") == 1) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                        "the ledger: it cannot be written to; nothing was changed");
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                       "the ledger: it cannot be written to; nothing was changed");
         return PLM_STATUS_IO;
     }
     return settle(ledger, mode);
@@ -202,16 +200,16 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     char *copy = malloc(size);
     *out = NULL;
     if (!ledger || !copy) {
-        struct plmi_report report;
-        plmi_report_init(&report, sink, path);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the ledger");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, sink, path);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the ledger");
         free(ledger);
         free(copy);
         return PLM_STATUS_MEMORY;
     }
     ledger->path = memcpy(copy, path, size);
     ledger->log_max_bytes = (int64_t)(plm_rules_default().file_max_mb * 1000000);
-    plmi_report_init(&ledger->report, sink, ledger->path);
+    plmi_diags_init(&ledger->diags, sink, ledger->path);
     struct plmi_text place;
     enum plm_status status = plmi_ledger_place(ledger, &place);
     if (status == PLM_STATUS_OK) {
@@ -244,7 +242,7 @@ void plm_ledger_close(struct plm_ledger *ledger)
         (void)sqlite3_finalize(ledger->statements[i]);
     }
     (void)sqlite3_close(ledger->db);
-    plmi_report_finish(&ledger->report);
+    plmi_diags_finish(&ledger->diags);
     free(ledger->path);
     free(ledger->diver_key);
     free(ledger->told_name);

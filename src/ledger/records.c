@@ -128,8 +128,8 @@ static enum plm_status take_row(struct plm_ledger *ledger, struct plm_records *r
     }
     const struct plm_record *record = &records->items[records->count];
     if (!record->log_sha256 || !record->log_name || !record->rules) {
-        plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                        "what is stored of a record of dive %lld is damaged", (long long)record->exposure);
+        plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                       "what is stored of a record of dive %lld is damaged", (long long)record->exposure);
         return PLM_STATUS_INPUT;
     }
     records->count++;

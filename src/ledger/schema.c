@@ -67,7 +67,7 @@ static enum plm_status pragma_number(struct plm_ledger *ledger, const char *sql,
 
 static enum plm_status refuse(struct plm_ledger *ledger, const char *text)
 {
-    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s", text);
+    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s", text);
     return PLM_STATUS_INPUT;
 }
 

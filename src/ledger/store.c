@@ -10,8 +10,8 @@ static enum plm_status changed_one(struct plm_ledger *ledger, enum plm_status st
     if (status != PLM_STATUS_OK || sqlite3_changes(ledger->db) == 1) {
         return status;
     }
-    plmi_report_add(&ledger->report, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
-                    "something that was to be changed is not there; nothing was changed");
+    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
+                   "something that was to be changed is not there; nothing was changed");
     return PLM_STATUS_INPUT;
 }
 

@@ -71,7 +71,7 @@ static void oxygen_name(struct plm_trace *trace, unsigned used)
 }
 
 void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *info, const struct plm_rules *rules,
-                         unsigned oxygen_used, struct plmi_report *report)
+                         unsigned oxygen_used, struct plmi_diags *diags)
 {
     struct plm_assumed *assumed = &trace->assumed;
     assumed->model = plm_zhl16_get(rules->model)->name;
@@ -81,13 +81,13 @@ void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *in
     assumed->semiclosed_assumed = (oxygen_used & PLMI_OXYGEN_SUPPLY) != 0;
     oxygen_name(trace, oxygen_used);
     if (assumed->semiclosed_assumed) {
-        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,
-                        "semi-closed without measured PO2: the supply mix is taken as on open circuit; "
-                        "the loop holds less oxygen than that");
+        plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,
+                       "semi-closed without measured PO2: the supply mix is taken as on open circuit; "
+                       "the loop holds less oxygen than that");
     }
     if ((oxygen_used & PLMI_OXYGEN_DILUENT) != 0) {
-        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,
-                        "closed loop without set point or measured PO2: the diluent is taken as on "
-                        "open circuit");
+        plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,
+                       "closed loop without set point or measured PO2: the diluent is taken as on "
+                       "open circuit");
     }
 }

@@ -237,17 +237,17 @@ static bool walk_allocate(struct walk *walk)
     return trace->points != NULL && plmi_loop_track_find(&walk->track, &walk->recording, walk->rules);
 }
 
-static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, struct plmi_report *report)
+static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, struct plmi_diags *diags)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
-    enum plm_status status = plmi_surroundings_find(walk->trace, info, walk->options, report);
+    enum plm_status status = plmi_surroundings_find(walk->trace, info, walk->options, diags);
     if (status != PLM_STATUS_OK) {
         return status;
     }
     plmi_start_settle(walk->trace, walk->options->start, walk->rules);
     if (!walk_allocate(walk)) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)info->line, 0,
-                        "no memory for a replay of %zu samples", walk->recording.count);
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)info->line, 0,
+                       "no memory for a replay of %zu samples", walk->recording.count);
         return PLM_STATUS_MEMORY;
     }
     plm_dive_wet(dive, walk->rules->surface_depth_m, &walk->trace->wet_from_ms, &walk->trace->wet_to_ms);
@@ -255,7 +255,7 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, st
     walk_all(walk);
     plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s, walk->bar_per_m);
     plmi_summary_finish(walk->trace, walk->rules, info->ends_in_water);
-    plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, report);
+    plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, diags);
     if (walk->options->schedules) {
         plmi_schedules_fill(walk->trace, dive, walk->rules);
     }
@@ -278,8 +278,8 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
                                    const struct plmi_replayed *before, const struct plm_replay_options *options,
                                    const struct plm_diag_sink *sink)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, plm_dive_info_get(dive)->file);
     struct walk walk = {.options = options, .rules = options->rules};
     walk.recording = plmi_recording_of(dive);
     if (before != NULL) {
@@ -290,9 +290,9 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
     walk.trace = trace_again(*out);
     enum plm_status status = PLM_STATUS_MEMORY;
     if (walk.trace == NULL) {
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a replay");
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a replay");
     } else {
-        status = replay(&walk, dive, &report);
+        status = replay(&walk, dive, &diags);
     }
     plmi_loop_track_free(&walk.track);
     if (status != PLM_STATUS_OK) {
@@ -300,7 +300,7 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
         walk.trace = NULL;
     }
     *out = walk.trace;
-    plmi_report_finish(&report);
+    plmi_diags_finish(&diags);
     return status;
 }
 

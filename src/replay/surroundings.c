@@ -21,15 +21,15 @@ static void by_altitude(struct plm_trace *trace, double altitude_m, const char *
 }
 
 static void surface_find(struct plm_trace *trace, const struct plm_dive_info *info,
-                         const struct plm_replay_options *options, struct plmi_report *report)
+                         const struct plm_replay_options *options, struct plmi_diags *diags)
 {
     struct plm_assumed *assumed = &trace->assumed;
     if (!isnan(info->surface_bar)) {
         assumed->surface_bar = info->surface_bar;
         assumed->surface_from = "log";
         if (!isnan(options->surface_bar) || !isnan(options->altitude_m)) {
-            plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_PRESSURE, (long)info->line, 0,
-                            "the log tells the surface pressure; the one asked for is left aside");
+            plmi_diags_add(diags, PLM_LEVEL_NOTE, PLM_DIAG_PRESSURE, (long)info->line, 0,
+                           "the log tells the surface pressure; the one asked for is left aside");
         }
     } else if (!isnan(options->surface_bar)) {
         assumed->surface_bar = options->surface_bar;
@@ -60,19 +60,19 @@ static void water_find(struct plm_assumed *assumed, const struct plm_dive_info *
 }
 
 enum plm_status plmi_surroundings_find(struct plm_trace *trace, const struct plm_dive_info *info,
-                                       const struct plm_replay_options *options, struct plmi_report *report)
+                                       const struct plm_replay_options *options, struct plmi_diags *diags)
 {
     struct plm_assumed *assumed = &trace->assumed;
-    surface_find(trace, info, options, report);
+    surface_find(trace, info, options, diags);
     water_find(assumed, info, options);
     if (!(assumed->surface_bar >= surface_least_bar && assumed->surface_bar <= PLM_SURFACE_MOST_BAR)) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, (long)info->line, 0,
-                        "the surface pressure (%s) cannot be; the dive is not replayed", assumed->surface_from);
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, (long)info->line, 0,
+                       "the surface pressure (%s) cannot be; the dive is not replayed", assumed->surface_from);
         return PLM_STATUS_INPUT;
     }
     if (!(assumed->water_kg_m3 >= PLM_WATER_LEAST_KG_M3 && assumed->water_kg_m3 <= PLM_WATER_MOST_KG_M3)) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_RANGE, (long)info->line, 0,
-                        "the density of the water (%s) cannot be; the dive is not replayed", assumed->water_from);
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_RANGE, (long)info->line, 0,
+                       "the density of the water (%s) cannot be; the dive is not replayed", assumed->water_from);
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;

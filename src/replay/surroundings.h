@@ -5,7 +5,7 @@
 #ifndef PLM_REPLAY_SURROUNDINGS_H
 #define PLM_REPLAY_SURROUNDINGS_H
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "replay/trace.h"
 
 /*
@@ -15,6 +15,6 @@
  * Returns: OK; INPUT (reported) where no pressure can come of it.
  */
 enum plm_status plmi_surroundings_find(struct plm_trace *trace, const struct plm_dive_info *info,
-                                       const struct plm_replay_options *options, struct plmi_report *report);
+                                       const struct plm_replay_options *options, struct plmi_diags *diags);
 
 #endif

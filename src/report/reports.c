@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "report/output/whole.h"
 #include "report/view/writer.h"
 
@@ -44,10 +44,10 @@ static const struct plmi_writer *writer_find(enum plm_report_subject subject, co
 
 static enum plm_status fail(const struct plm_diag_sink *diag, enum plm_status status, const char *what)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, diag, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0,
-                    "%s", what);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, diag, NULL);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s",
+                   what);
     return status;
 }
 

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 
 #include "base/arena.h"
-#include "base/report.h"
+#include "base/diags.h"
 #include "review/cost.h"
 
 struct plm_edited {
@@ -89,11 +89,11 @@ enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review
     if (status == PLM_STATUS_OK) {
         return status;
     }
-    struct plmi_report report;
-    plmi_report_init(&report, sink, plm_dive_info_get(input->dive)->file);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, plm_dive_info_get(input->dive)->file);
     bool memory = status == PLM_STATUS_MEMORY;
-    plmi_report_add(&report, PLM_LEVEL_ERROR, memory ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT, 0, 0, "%s",
-                    memory ? "no memory for the edited dives" : "an edited dive cannot be made again");
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, memory ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT, 0, 0, "%s",
+                   memory ? "no memory for the edited dives" : "an edited dive cannot be made again");
     plm_edited_free(*out);
     *out = NULL;
     return status;

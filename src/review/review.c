@@ -4,7 +4,7 @@
  */
 #include <plimsoll/review.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "review/cost.h"
 #include "review/findings.h"
 #include "review/hold.h"
@@ -16,7 +16,7 @@ struct work {
     struct plmi_review_list list;
     struct plmi_review_plan plan;
     struct plm_cost all;
-    struct plmi_report report;
+    struct plmi_diags diags;
 };
 
 void plmi_review_look_all(const struct plmi_review_scene *scene, struct plmi_review_list *list)
@@ -40,8 +40,8 @@ static enum plm_status lay_plan(struct work *work)
     if (status == PLM_STATUS_OK) {
         plmi_review_plan_lay(&work->scene, &work->plan);
     } else if (status != PLM_STATUS_MEMORY) {
-        plmi_report_add(&work->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, 0, 0,
-                        "the plan cannot be replayed or never clears its stops; not compared");
+        plmi_diags_add(&work->diags, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, 0, 0,
+                       "the plan cannot be replayed or never clears its stops; not compared");
     }
     return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
 }
@@ -89,7 +89,7 @@ enum plm_status plm_review(struct plm_findings **out, const struct plm_review_in
 {
     struct work work = {.scene = plmi_review_scene_of(input)};
     plmi_review_list_init(&work.list);
-    plmi_report_init(&work.report, sink, plm_dive_info_get(input->dive)->file);
+    plmi_diags_init(&work.diags, sink, plm_dive_info_get(input->dive)->file);
     *out = NULL;
     enum plm_status status = look(&work, options);
     if (status == PLM_STATUS_OK) {
@@ -100,8 +100,8 @@ enum plm_status plm_review(struct plm_findings **out, const struct plm_review_in
         const char *what = status == PLM_STATUS_MEMORY
                                ? "no memory for the findings"
                                : "the dive cannot be replayed over the tolerance of its recorder";
-        plmi_report_add(&work.report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT,
-                        0, 0, "%s", what);
+        plmi_diags_add(&work.diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT, 0,
+                       0, "%s", what);
     }
     plmi_review_list_free(&work.list);
     plmi_review_plan_free(&work.plan);

@@ -21,7 +21,7 @@ enum { INPUT_BYTES = 65536, CONVERTED_BYTES = 4 * INPUT_BYTES, REPAIR_BYTES = 16
 
 struct plmi_decoder {
     struct plm_source *source;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     iconv_t converter; /* NO_CONVERTER: the bytes are UTF-8, or not decided yet */
     size_t unit_bytes;
     bool undecided; /* a table, all ASCII so far  */
@@ -39,7 +39,7 @@ struct plmi_decoder {
 
 static enum plm_status fail_memory(struct plmi_decoder *decoder)
 {
-    plmi_report_add(decoder->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to decode the text");
+    plmi_diags_add(decoder->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to decode the text");
     return PLM_STATUS_MEMORY;
 }
 
@@ -59,11 +59,11 @@ static enum plm_status convert_found(struct plmi_decoder *decoder, const char *e
 {
     enum plm_status status = start_converter(decoder, encoding, unit_bytes);
     if (status == PLM_STATUS_OK) {
-        plmi_report_add(decoder->report, PLM_LEVEL_NOTE, PLM_DIAG_ENCODING, 0, 0, "the text is %s; read as that",
-                        encoding);
+        plmi_diags_add(decoder->diags, PLM_LEVEL_NOTE, PLM_DIAG_ENCODING, 0, 0, "the text is %s; read as that",
+                       encoding);
     } else if (status == PLM_STATUS_INPUT) {
-        plmi_report_add(decoder->report, PLM_LEVEL_ERROR, PLM_DIAG_ENCODING, 0, 0,
-                        "the text is %s, which this system cannot convert; not read", encoding);
+        plmi_diags_add(decoder->diags, PLM_LEVEL_ERROR, PLM_DIAG_ENCODING, 0, 0,
+                       "the text is %s, which this system cannot convert; not read", encoding);
     }
     return status;
 }
@@ -80,9 +80,9 @@ static enum plm_status convert_declared(struct plmi_decoder *decoder, const char
     bool latin1 = plmi_text_same(name, "ISO-8859-1") || plmi_text_same(name, "latin1");
     enum plm_status status = wide ? PLM_STATUS_INPUT : start_converter(decoder, latin1 ? "WINDOWS-1252" : name, 1);
     if (status == PLM_STATUS_INPUT) {
-        plmi_report_add(decoder->report, PLM_LEVEL_WARNING, PLM_DIAG_ENCODING, 1, 0,
-                        "the encoding \"%s\" is declared, which %s; read as UTF-8", name,
-                        wide ? "the bytes are not in" : "is not known here");
+        plmi_diags_add(decoder->diags, PLM_LEVEL_WARNING, PLM_DIAG_ENCODING, 1, 0,
+                       "the encoding \"%s\" is declared, which %s; read as UTF-8", name,
+                       wide ? "the bytes are not in" : "is not known here");
         status = PLM_STATUS_OK;
     }
     return status;
@@ -113,16 +113,16 @@ static enum plm_status choose(struct plmi_decoder *decoder, enum plmi_text_kind 
 }
 
 enum plm_status plmi_decoder_open(struct plmi_decoder **out, struct plm_source *source, enum plmi_text_kind kind,
-                                  struct plmi_report *report)
+                                  struct plmi_diags *diags)
 {
     *out = NULL;
     struct plmi_decoder *decoder = calloc(1, sizeof *decoder);
     if (decoder == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to decode the text");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to decode the text");
         return PLM_STATUS_MEMORY;
     }
     decoder->source = source;
-    decoder->report = report;
+    decoder->diags = diags;
     decoder->converter = NO_CONVERTER;
     decoder->unit_bytes = 1;
     decoder->line = 1;
@@ -239,8 +239,8 @@ static void tell_replaced(struct plmi_decoder *decoder, long line, unsigned char
         return;
     }
     decoder->reported_line = line;
-    plmi_report_add(decoder->report, PLM_LEVEL_WARNING, PLM_DIAG_ENCODING, line, 0,
-                    "byte 0x%02x is not text; such bytes are read as U+FFFD", byte);
+    plmi_diags_add(decoder->diags, PLM_LEVEL_WARNING, PLM_DIAG_ENCODING, line, 0,
+                   "byte 0x%02x is not text; such bytes are read as U+FFFD", byte);
 }
 
 /* Input bytes to pending by iconv. What it cannot take yet stays in input. */

@@ -8,7 +8,7 @@
 
 #include <plimsoll/source.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 /* What decides the encoding where no byte order mark does. */
 enum plmi_text_kind {
@@ -18,9 +18,9 @@ enum plmi_text_kind {
 
 struct plmi_decoder; /* opaque; reads the source from where it stands */
 
-/* Errors: MEMORY, and those of reading. source and report are borrowed. */
+/* Errors: MEMORY, and those of reading. source and diags are borrowed. */
 enum plm_status plmi_decoder_open(struct plmi_decoder **out, struct plm_source *source, enum plmi_text_kind kind,
-                                  struct plmi_report *report);
+                                  struct plmi_diags *diags);
 /*
  * The next piece, of at least one byte, cut between characters; borrowed until the next call.
  * Bytes that are no text become U+FFFD, reported by line.

@@ -23,12 +23,12 @@ struct reading {
     bool failed, bad_line; /* bad_line: the present line was reported already */
     void (*take)(void *context, const struct plmi_ini_entry *entry);
     void *context;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
 };
 
 static void refuse_line(struct reading *reading, const char *why)
 {
-    plmi_report_add(reading->report, PLM_LEVEL_ERROR, reading->id, reading->line, 0, "%s; the line is not used", why);
+    plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, reading->id, reading->line, 0, "%s; the line is not used", why);
     reading->failed = true;
     reading->bad_line = true;
 }
@@ -94,7 +94,7 @@ static int take_entry(void *user, const char *section, const char *name, const c
 }
 
 /* All decoded text behind what is there. */
-static enum plm_status take_pieces(struct plmi_decoder *decoder, struct plmi_text *text, struct plmi_report *report)
+static enum plm_status take_pieces(struct plmi_decoder *decoder, struct plmi_text *text, struct plmi_diags *diags)
 {
     for (;;) {
         const char *piece;
@@ -108,23 +108,23 @@ static enum plm_status take_pieces(struct plmi_decoder *decoder, struct plmi_tex
         }
         plmi_text_add(text, piece, count);
         if (text->failed) {
-            plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
+            plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
             return PLM_STATUS_MEMORY;
         }
         if (text->count > TEXT_MAX_BYTES) {
-            plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
-                            "longer than 1 MB, which no file of this kind is; not read");
+            plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
+                           "longer than 1 MB, which no file of this kind is; not read");
             return PLM_STATUS_LIMIT;
         }
     }
 }
 
-static enum plm_status read_all(struct plm_source *source, struct plmi_text *text, struct plmi_report *report)
+static enum plm_status read_all(struct plm_source *source, struct plmi_text *text, struct plmi_diags *diags)
 {
     struct plmi_decoder *decoder;
-    enum plm_status status = plmi_decoder_open(&decoder, source, PLMI_TEXT_TABLE, report);
+    enum plm_status status = plmi_decoder_open(&decoder, source, PLMI_TEXT_TABLE, diags);
     if (status == PLM_STATUS_OK) {
-        status = take_pieces(decoder, text, report);
+        status = take_pieces(decoder, text, diags);
     }
     plmi_decoder_free(decoder);
     return status;
@@ -137,19 +137,19 @@ static void tell_fault(struct reading *reading, int fault)
         reading->line = fault;
         refuse_line(reading, "neither a [section] nor a key = value");
     } else if (fault < 0) {
-        plmi_report_add(reading->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
+        plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
         reading->failed = true;
     }
 }
 
 enum plm_status plmi_ini_read(struct plm_source *source, enum plm_diag_id id,
                               void (*take)(void *context, const struct plmi_ini_entry *entry), void *context,
-                              struct plmi_report *report)
+                              struct plmi_diags *diags)
 {
     struct plmi_text text;
-    struct reading reading = {.id = id, .take = take, .context = context, .report = report};
+    struct reading reading = {.id = id, .take = take, .context = context, .diags = diags};
     plmi_text_init(&text);
-    enum plm_status status = read_all(source, &text, report);
+    enum plm_status status = read_all(source, &text, diags);
     if (status == PLM_STATUS_OK) {
         reading.bytes = text.bytes ? text.bytes : "";
         reading.count = text.count;

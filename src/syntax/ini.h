@@ -7,7 +7,7 @@
 
 #include <plimsoll/source.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 struct plmi_ini_entry {
     const char *section, *key, *value;
@@ -24,6 +24,6 @@ struct plmi_ini_entry {
  */
 enum plm_status plmi_ini_read(struct plm_source *source, enum plm_diag_id id,
                               void (*take)(void *context, const struct plmi_ini_entry *entry), void *context,
-                              struct plmi_report *report);
+                              struct plmi_diags *diags);
 
 #endif

@@ -27,7 +27,7 @@ struct cell {
 struct plmi_rows {
     struct csv_parser parser;
     struct plmi_decoder *decoder;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     unsigned char separator;
     size_t cell_max, columns_max;
     double rows_max, row_count;
@@ -51,27 +51,27 @@ struct plmi_rows {
 
 static void fail_memory(struct plmi_rows *rows)
 {
-    plmi_report_add(rows->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
+    plmi_diags_add(rows->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
     rows->status = PLM_STATUS_MEMORY;
 }
 
 static void fail_limit(struct plmi_rows *rows, const char *what, double bound, const char *rule)
 {
-    plmi_report_add(rows->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, rows->cell_line, rows->cell_column,
-                    "%s than %lld (rule %s); reading stops there", what, (long long)bound, rule);
+    plmi_diags_add(rows->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, rows->cell_line, rows->cell_column,
+                   "%s than %lld (rule %s); reading stops there", what, (long long)bound, rule);
     rows->status = PLM_STATUS_LIMIT;
 }
 
 enum plm_status plmi_rows_open(struct plmi_rows **out, struct plm_source *source, const struct plmi_dialect *dialect,
-                               const struct plm_rules *rules, struct plmi_report *report)
+                               const struct plm_rules *rules, struct plmi_diags *diags)
 {
     *out = NULL;
     struct plmi_rows *opened = calloc(1, sizeof *opened);
     if (opened == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
         return PLM_STATUS_MEMORY;
     }
-    opened->report = report;
+    opened->diags = diags;
     opened->separator = (unsigned char)dialect->separator;
     opened->cell_max = (size_t)rules->cell_max_bytes;
     opened->columns_max = (size_t)rules->columns_max;
@@ -83,7 +83,7 @@ enum plm_status plmi_rows_open(struct plmi_rows **out, struct plm_source *source
     csv_set_delim(&opened->parser, opened->separator);
     csv_set_quote(&opened->parser, (unsigned char)dialect->quote);
     csv_set_blk_size(&opened->parser, CELL_BLOCK_BYTES);
-    enum plm_status status = plmi_decoder_open(&opened->decoder, source, PLMI_TEXT_TABLE, report);
+    enum plm_status status = plmi_decoder_open(&opened->decoder, source, PLMI_TEXT_TABLE, diags);
     if (status != PLM_STATUS_OK) {
         plmi_rows_free(opened);
         return status;
@@ -198,8 +198,8 @@ static void feed(struct plmi_rows *rows)
 static void finish(struct plmi_rows *rows)
 {
     if (rows->parser.pstate == IN_FIELD && rows->parser.quoted) {
-        plmi_report_add(rows->report, PLM_LEVEL_ERROR, PLM_DIAG_CSV_SYNTAX, rows->cell_line, rows->cell_column,
-                        "a quote is opened here and not closed; what follows is not read");
+        plmi_diags_add(rows->diags, PLM_LEVEL_ERROR, PLM_DIAG_CSV_SYNTAX, rows->cell_line, rows->cell_column,
+                       "a quote is opened here and not closed; what follows is not read");
         rows->status = PLM_STATUS_INPUT;
         return;
     }

@@ -8,7 +8,7 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/source.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 struct plmi_row {
     size_t count;             /* cells                                              */
@@ -31,7 +31,7 @@ struct plmi_dialect {
  * Returns: OK or an error that is reported.
  */
 enum plm_status plmi_rows_open(struct plmi_rows **out, struct plm_source *source, const struct plmi_dialect *dialect,
-                               const struct plm_rules *rules, struct plmi_report *report);
+                               const struct plm_rules *rules, struct plmi_diags *diags);
 /* Next row, blank lines passed over. Returns: OK, END, or an error that is reported (LIMIT for cell, row, column
  * bounds). */
 enum plm_status plmi_rows_next(struct plmi_rows *rows, struct plmi_row *row);

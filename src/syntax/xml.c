@@ -22,7 +22,7 @@ struct plmi_xml {
     struct plmi_decoder *decoder;
     struct plmi_xml_handlers handlers;
     void *context;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     size_t text_max, depth_max, token_max;
     enum plm_status status; /* why the parse was stopped; OK while it runs */
     bool begun;             /* a first byte was fed */
@@ -73,14 +73,14 @@ static struct plmi_place place(struct plmi_xml *xml)
 static void fail_limit(struct plmi_xml *xml, const char *what, size_t bound, const char *rule)
 {
     struct plmi_place at = place(xml);
-    plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, at.line, at.column,
-                    "%s than %zu (rule %s); reading stops there", what, bound, rule);
+    plmi_diags_add(xml->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, at.line, at.column,
+                   "%s than %zu (rule %s); reading stops there", what, bound, rule);
     stop(xml, PLM_STATUS_LIMIT);
 }
 
 static void fail_memory(struct plmi_xml *xml)
 {
-    plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
+    plmi_diags_add(xml->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
     stop(xml, PLM_STATUS_MEMORY);
 }
 
@@ -190,8 +190,8 @@ static void on_text(void *context, const XML_Char *bytes, int count)
 static void fail_entity(struct plmi_xml *xml, const char *what)
 {
     struct plmi_place at = place(xml);
-    plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ENTITY, at.line, at.column, "%s; reading stops there",
-                    what);
+    plmi_diags_add(xml->diags, PLM_LEVEL_ERROR, PLM_DIAG_XML_ENTITY, at.line, at.column, "%s; reading stops there",
+                   what);
     stop(xml, PLM_STATUS_INPUT);
 }
 
@@ -210,8 +210,8 @@ static void on_doctype(void *context, const XML_Char *name, const XML_Char *syst
         return;
     }
     struct plmi_place at = place(xml);
-    plmi_report_add(xml->report, PLM_LEVEL_NOTE, PLM_DIAG_XML_ENTITY, at.line, at.column,
-                    "a document type is named; it is not fetched");
+    plmi_diags_add(xml->diags, PLM_LEVEL_NOTE, PLM_DIAG_XML_ENTITY, at.line, at.column,
+                   "a document type is named; it is not fetched");
 }
 
 /* A reference to an entity that only a document type which is not fetched could declare. */
@@ -256,27 +256,27 @@ static void set_handlers(struct plmi_xml *xml)
 
 enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
                               const struct plmi_xml_handlers *handlers, void *context, const struct plm_rules *rules,
-                              struct plmi_report *report)
+                              struct plmi_diags *diags)
 {
     *out = NULL;
     struct plmi_xml *xml = calloc(1, sizeof *xml);
     if (xml == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
         return PLM_STATUS_MEMORY;
     }
     xml->handlers = *handlers;
     xml->context = context;
-    xml->report = report;
+    xml->diags = diags;
     xml->text_max = (size_t)rules->cell_max_bytes;
     xml->depth_max = (size_t)rules->xml_depth_max;
     xml->token_max = xml->text_max > TOKEN_BYTES / 2 ? 2 * xml->text_max : (size_t)TOKEN_BYTES;
     plmi_text_init(&xml->text);
-    enum plm_status status = plmi_decoder_open(&xml->decoder, source, PLMI_TEXT_XML, report);
+    enum plm_status status = plmi_decoder_open(&xml->decoder, source, PLMI_TEXT_XML, diags);
     if (status == PLM_STATUS_OK) {
         /* The decoder gives UTF-8 whatever the declaration says. */
         xml->parser = XML_ParserCreate("UTF-8");
         if (xml->parser == NULL) {
-            plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
+            plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
             status = PLM_STATUS_MEMORY;
         }
     }
@@ -301,8 +301,8 @@ static enum plm_status fail_syntax(struct plmi_xml *xml)
     if (error == XML_ERROR_NO_ELEMENTS && xml->depth > 0) {
         text = "the text ends inside an element";
     }
-    plmi_report_add(xml->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_SYNTAX, at.line, at.column, "%s; reading stops there",
-                    text == NULL ? "not well-formed" : text);
+    plmi_diags_add(xml->diags, PLM_LEVEL_ERROR, PLM_DIAG_XML_SYNTAX, at.line, at.column, "%s; reading stops there",
+                   text == NULL ? "not well-formed" : text);
     xml->status = PLM_STATUS_INPUT;
     return xml->status;
 }

@@ -9,7 +9,7 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/source.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 struct plmi_xml; /* opaque */
 
@@ -24,7 +24,7 @@ struct plmi_xml_handlers {
 
 enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
                               const struct plmi_xml_handlers *handlers, void *context, const struct plm_rules *rules,
-                              struct plmi_report *report);
+                              struct plmi_diags *diags);
 /* Takes one piece of the source and calls the handlers. Returns: OK, END when the document is whole, or an error that
  * is reported. */
 enum plm_status plmi_xml_step(struct plmi_xml *xml);

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "team/align.h"
 
 /* What one diver's recorders may differ by after the fit [m], and by their own scale and offset. */
@@ -114,9 +114,9 @@ enum plm_status plm_alignment_find(struct plm_alignment *out, const struct plm_d
     plmi_series_free(&series_a);
     plmi_series_free(&series_b);
     if (!ok) {
-        struct plmi_report report;
-        plmi_report_init(&report, sink, plm_dive_info_get(a)->file);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to compare two records");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, sink, plm_dive_info_get(a)->file);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to compare two records");
         return PLM_STATUS_MEMORY;
     }
     clock_offset(out, a, b);

@@ -16,9 +16,9 @@
 
 static enum plm_status no_memory(const struct plm_diag_sink *sink)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, sink, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the audit");
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, NULL);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the audit");
     return PLM_STATUS_MEMORY;
 }
 
@@ -195,11 +195,11 @@ static bool troubles_list(struct plm_audit *audit)
 static enum plm_status walk_all(struct plm_audit *audit, const char *const *paths, size_t count,
                                 const struct plm_diag_sink *sink)
 {
-    struct plmi_report report;
+    struct plmi_diags diags;
     enum plm_status worst = PLM_STATUS_OK;
-    plmi_report_init(&report, sink, NULL);
+    plmi_diags_init(&diags, sink, NULL);
     for (size_t i = 0; i < count && worst != PLM_STATUS_MEMORY; i++) {
-        enum plm_status status = plmi_file_walk_path(&audit->walk, paths[i], &report);
+        enum plm_status status = plmi_file_walk_path(&audit->walk, paths[i], &diags);
         worst = status != PLM_STATUS_OK ? status : worst;
     }
     return worst;

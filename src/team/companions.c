@@ -10,7 +10,7 @@
 
 #include <plimsoll/import.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "team/within.h"
 
 /* One day: a plan names its corners, and the way between them is no gap. */
@@ -81,9 +81,9 @@ static bool is_there(const char *path)
 static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, enum plm_level level,
                             enum plm_diag_id id, const char *text)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, sink, file);
-    plmi_report_add(&report, level, id, 0, 0, "%s", text);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, file);
+    plmi_diags_add(&diags, level, id, 0, 0, "%s", text);
     return id == PLM_DIAG_MEMORY ? PLM_STATUS_MEMORY : PLM_STATUS_INPUT;
 }
 

@@ -7,7 +7,7 @@
 
 #include <math.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "team/completeness.h"
 
 /* Records within these of the best are alike. */
@@ -27,9 +27,9 @@ enum plm_status plm_completeness_find(struct plm_completeness *out, const struct
     if (ok) {
         return PLM_STATUS_OK;
     }
-    struct plmi_report report;
-    plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to weigh the record");
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, plm_dive_info_get(dive)->file);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to weigh the record");
     return PLM_STATUS_MEMORY;
 }
 

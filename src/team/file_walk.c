@@ -45,16 +45,16 @@ static enum kind kind_of(const char *path, bool named)
 static bool unseen_add(struct plmi_file_walk *walk, const char *path, const char *text)
 {
     void *items = walk->unseen;
-    const char *file = walk->report->file;
+    const char *file = walk->diags->file;
     char line[1024];
     const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, {.file = path}, text};
     if (!plmi_array_grow(&items, &walk->unseen_capacity, walk->unseen_count, sizeof *walk->unseen)) {
         return false;
     }
     walk->unseen = items;
-    walk->report->file = path;
-    plmi_report_add(walk->report, diag.level, diag.id, 0, 0, "%s", text);
-    walk->report->file = file;
+    walk->diags->file = path;
+    plmi_diags_add(walk->diags, diag.level, diag.id, 0, 0, "%s", text);
+    walk->diags->file = file;
     (void)plm_diag_format(&diag, line, (int)sizeof line);
     const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)),
                                        plmi_arena_text(walk->arena, line, strlen(line))};
@@ -197,13 +197,13 @@ static bool walk_any(struct plmi_file_walk *walk, const char *path, bool named, 
     return true;
 }
 
-enum plm_status plmi_file_walk_path(struct plmi_file_walk *walk, const char *path, struct plmi_report *report)
+enum plm_status plmi_file_walk_path(struct plmi_file_walk *walk, const char *path, struct plmi_diags *diags)
 {
     size_t before = walk->unseen_count;
-    walk->report = report;
+    walk->diags = diags;
     walk->root = path;
     if (!walk_any(walk, path, true, 0)) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
         return PLM_STATUS_MEMORY;
     }
     return walk->unseen_count > before ? PLM_STATUS_IO : PLM_STATUS_OK;

@@ -10,7 +10,7 @@
 #include <plimsoll/status.h>
 
 #include "base/arena.h"
-#include "base/report.h"
+#include "base/diags.h"
 
 /* What could not be looked at, and why, as the diagnostic that told it. */
 struct plmi_unseen {
@@ -24,7 +24,7 @@ struct plmi_file_walk {
     size_t count, capacity, others;
     struct plmi_unseen *unseen;
     size_t unseen_count, unseen_capacity;
-    struct plmi_report *report; /* of the walk going on, and its path */
+    struct plmi_diags *diags; /* of the walk going on, and its path */
     const char *root;
 };
 
@@ -34,7 +34,7 @@ struct plmi_file_walk {
  * link that leads nowhere or to a folder outside, a folder too deep. What vanishes during the walk is passed over.
  * Returns: OK, IO (each reported, and in unseen), MEMORY.
  */
-enum plm_status plmi_file_walk_path(struct plmi_file_walk *walk, const char *path, struct plmi_report *report);
+enum plm_status plmi_file_walk_path(struct plmi_file_walk *walk, const char *path, struct plmi_diags *diags);
 void plmi_file_walk_free(struct plmi_file_walk *walk);
 
 #endif

@@ -91,13 +91,13 @@ static bool is_folder(const char *path)
 
 /* One path: itself, or what lies below it. */
 static enum plm_status find(struct plm_log_files *files, const char *path, const struct plm_rules *rules,
-                            struct plmi_report *report)
+                            struct plmi_diags *diags)
 {
     size_t first = files->count, walked = files->walk.count;
     if (!is_folder(path)) {
         return add(files, path, true) ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
     }
-    enum plm_status status = plmi_file_walk_path(&files->walk, path, report);
+    enum plm_status status = plmi_file_walk_path(&files->walk, path, diags);
     bool ok = status != PLM_STATUS_MEMORY;
     for (size_t i = walked; ok && i < files->walk.count; i++) {
         ok = add(files, files->walk.files[i], false);
@@ -109,19 +109,19 @@ enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const
                                    const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_log_files *files = calloc(1, sizeof *files);
-    struct plmi_report report;
+    struct plmi_diags diags;
     enum plm_status worst = files ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
-    plmi_report_init(&report, sink, NULL);
+    plmi_diags_init(&diags, sink, NULL);
     for (size_t i = 0; worst != PLM_STATUS_MEMORY && i < count; i++) {
         if (i == 0) {
             plmi_arena_init(&files->arena);
             files->walk.arena = &files->arena;
         }
-        enum plm_status status = find(files, paths[i], rules, &report);
+        enum plm_status status = find(files, paths[i], rules, &diags);
         worst = status != PLM_STATUS_OK ? status : worst;
     }
     if (worst == PLM_STATUS_MEMORY) {
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
         plm_log_files_free(files);
         files = NULL;
     }

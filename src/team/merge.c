@@ -9,7 +9,7 @@
 
 #include <plimsoll/dive_builder.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "team/reconcile.h"
 
 /* Another record on the clock and by the depth of the best one: time = own * stretch + offset, depth = own * scale +
@@ -199,10 +199,10 @@ static enum plm_status finish(struct merge *merge, struct plm_dive **out, unsign
 
 static enum plm_status refuse(const struct plm_diag_sink *sink, enum plm_status status, const char *text)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, sink, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0,
-                    "%s", text);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, NULL);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s",
+                   text);
     return status;
 }
 

@@ -8,14 +8,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 static enum plm_status fail(const struct plm_diag_sink *sink, enum plm_status status, const char *text)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, sink, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0,
-                    "%s", text);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, NULL);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s",
+                   text);
     return status;
 }
 

@@ -103,14 +103,14 @@ static double time_events(const struct plmi_text *document)
     static const struct plmi_xml_handlers handlers = {on_open, on_close};
     long count = 0;
     struct plm_rules rules = plm_rules_default();
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plm_source *source = NULL;
     struct plmi_xml *xml = NULL;
     double start = now_s();
-    plmi_report_init(&report, NULL, "bench");
+    plmi_diags_init(&diags, NULL, "bench");
     enum plm_status status = plm_source_open_memory(&source, document->bytes, document->count, "bench", &rules, NULL);
     if (status == PLM_STATUS_OK) {
-        status = plmi_xml_open(&xml, source, &handlers, &count, &rules, &report);
+        status = plmi_xml_open(&xml, source, &handlers, &count, &rules, &diags);
     }
     while (status == PLM_STATUS_OK) {
         status = plmi_xml_step(xml);
@@ -156,19 +156,19 @@ static void bench_rows(void)
 {
     struct plmi_text table;
     struct plm_rules rules = plm_rules_default();
-    struct plmi_report report;
+    struct plmi_diags diags;
     plmi_text_init(&table);
     for (int i = 0; i < 3 * WAYPOINTS; i++) {
         plmi_text_printf(&table, "%d,%d.%d,21.5,closed,,,1.30,1.29,1.31,1.30\n", i * 10, i % 100, i % 10);
     }
-    plmi_report_init(&report, NULL, "bench");
+    plmi_diags_init(&diags, NULL, "bench");
     double start = now_s();
     struct plm_source *source = NULL;
     struct plmi_rows *rows = NULL;
     struct plmi_dialect dialect = {',', '"'};
     struct plmi_row row;
     (void)plm_source_open_memory(&source, table.bytes, table.count, "bench", &rules, NULL);
-    enum plm_status status = plmi_rows_open(&rows, source, &dialect, &rules, &report);
+    enum plm_status status = plmi_rows_open(&rows, source, &dialect, &rules, &diags);
     while (status == PLM_STATUS_OK) {
         status = plmi_rows_next(rows, &row);
     }

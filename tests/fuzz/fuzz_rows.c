@@ -32,7 +32,7 @@ static void check_row(const struct plmi_row *row, long *line)
     }
 }
 
-static void read_rows(struct plm_source *source, char separator, struct plmi_report *report)
+static void read_rows(struct plm_source *source, char separator, struct plmi_diags *diags)
 {
     struct plm_rules rules = plm_rules_default();
     rules.cell_max_bytes = 1000;
@@ -41,11 +41,11 @@ static void read_rows(struct plm_source *source, char separator, struct plmi_rep
     struct plmi_rows *rows = NULL;
     struct plmi_row row;
     long line = 0;
-    enum plm_status status = plmi_rows_open(&rows, source, &dialect, &rules, report);
+    enum plm_status status = plmi_rows_open(&rows, source, &dialect, &rules, diags);
     while (status == PLM_STATUS_OK && (status = plmi_rows_next(rows, &row)) == PLM_STATUS_OK) {
         check_row(&row, &line);
     }
-    check(status == PLM_STATUS_END || report->errors > 0);
+    check(status == PLM_STATUS_END || diags->errors > 0);
     plmi_rows_free(rows);
 }
 
@@ -55,14 +55,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         return 0;
     }
     struct plm_rules rules = plm_rules_default();
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plm_source *source = NULL;
-    plmi_report_init(&report, NULL, "fuzz");
+    plmi_diags_init(&diags, NULL, "fuzz");
     rules.file_max_mb = 2;
     if (plm_source_open_memory(&source, data + 1, size - 1, "fuzz", &rules, NULL) == PLM_STATUS_OK) {
         /* Damage of gzip is reported by the source, not here: plain bytes only. */
         if (size < 3 || data[1] != 0x1f || data[2] != 0x8b) {
-            read_rows(source, ",;\t|"[data[0] % 4], &report);
+            read_rows(source, ",;\t|"[data[0] % 4], &diags);
         }
     }
     plm_source_free(source);

@@ -59,17 +59,17 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     }
     struct reading reading = {0, 1};
     struct plm_rules rules = plm_rules_default();
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plm_source *source = NULL;
     struct plmi_xml *xml = NULL;
     rules.cell_max_bytes = 1000;
-    plmi_report_init(&report, NULL, "fuzz");
+    plmi_diags_init(&diags, NULL, "fuzz");
     check(plm_source_open_memory(&source, data, size, "fuzz", &rules, NULL) == PLM_STATUS_OK);
-    enum plm_status status = plmi_xml_open(&xml, source, &handlers, &reading, &rules, &report);
+    enum plm_status status = plmi_xml_open(&xml, source, &handlers, &reading, &rules, &diags);
     while (status == PLM_STATUS_OK) {
         status = plmi_xml_step(xml);
     }
-    check(status == PLM_STATUS_END ? reading.depth == 0 : report.errors > 0);
+    check(status == PLM_STATUS_END ? reading.depth == 0 : diags.errors > 0);
     plmi_xml_free(xml);
     plm_source_free(source);
     return 0;

@@ -86,7 +86,7 @@ START_TEST(cells_come_back)
 {
     const struct plm_rules rules = plm_rules_default();
     const struct plmi_dialect dialect = {',', '"'};
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plm_source *source;
     struct plmi_rows *rows;
     struct plmi_text table;
@@ -103,9 +103,9 @@ START_TEST(cells_come_back)
         ck_assert_msg(strchr("=+-@", *first) == NULL || *first == '\0', "%s", table.bytes + from);
         plmi_text_puts(&table, ",2\n");
     }
-    plmi_report_init(&report, NULL, "t.csv");
+    plmi_diags_init(&diags, NULL, "t.csv");
     ck_assert_int_eq(plm_source_open_memory(&source, table.bytes, table.count, "t.csv", &rules, &NONE), PLM_STATUS_OK);
-    ck_assert_int_eq(plmi_rows_open(&rows, source, &dialect, &rules, &report), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_rows_open(&rows, source, &dialect, &rules, &diags), PLM_STATUS_OK);
     seeded = (struct seeded){1};
     for (int i = 0; i < SEEDS; i++) {
         make(&seeded, text);

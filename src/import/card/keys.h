@@ -5,14 +5,14 @@
 #ifndef PLM_IMPORT_CARD_KEYS_H
 #define PLM_IMPORT_CARD_KEYS_H
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "import/card/card.h"
 #include "syntax/ini.h"
 
 /* A card while it is read. at: the change that lines of an [at ...] section belong to; NULL outside. */
 struct plmi_card_reading {
     struct plm_card *card;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     const struct plm_rules *rules;
     struct plmi_card_change *at;
     bool failed;

@@ -9,7 +9,7 @@
 
 #include <plimsoll/dive_builder.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 struct laying {
     const struct plm_card *card;
@@ -114,13 +114,13 @@ static void tell_late(const struct plm_card *card, const struct plm_dive *dive, 
 {
     size_t count;
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    struct plmi_report report;
-    plmi_report_init(&report, sink, card->file);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, card->file);
     for (int i = 0; i < card->change_count; i++) {
         if (card->changes[i].time_s * 1000.0 > (double)samples[count - 1].time_ms) {
-            plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_CARD, 0, 0,
-                            "a change at %ld s comes after the end of the dive; it has no effect",
-                            (long)card->changes[i].time_s);
+            plmi_diags_add(&diags, PLM_LEVEL_WARNING, PLM_DIAG_CARD, 0, 0,
+                           "a change at %ld s comes after the end of the dive; it has no effect",
+                           (long)card->changes[i].time_s);
         }
     }
 }
@@ -128,9 +128,9 @@ static void tell_late(const struct plm_card *card, const struct plm_dive *dive, 
 /* What neither log nor card says. */
 static void tell_assumed(const struct plm_dive *dive, const struct plm_diag_sink *sink)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, sink, plm_dive_info_get(dive)->file);
-    plmi_assumed_tell(&report, dive);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, plm_dive_info_get(dive)->file);
+    plmi_assumed_tell(&diags, dive);
 }
 
 enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first,
@@ -141,9 +141,9 @@ enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive,
     const struct plm_relay relay = {at, next_s, &laying};
     *out = NULL;
     if (!laying.builder) {
-        struct plmi_report report;
-        plmi_report_init(&report, sink, card->file);
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to lay the card over the dive");
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, sink, card->file);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to lay the card over the dive");
         return PLM_STATUS_MEMORY;
     }
     tell_late(card, dive, sink);

@@ -13,8 +13,8 @@
 
 static void refuse(struct plmi_card_reading *reading, const struct plmi_ini_entry *entry, const char *why)
 {
-    plmi_report_add(reading->report, PLM_LEVEL_ERROR, PLM_DIAG_CARD, entry->line, 0, "%s = %.60s: %s", entry->key,
-                    entry->value, why);
+    plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_CARD, entry->line, 0, "%s = %.60s: %s", entry->key,
+                   entry->value, why);
     reading->failed = true;
 }
 
@@ -27,8 +27,8 @@ static void refuse_key(struct plmi_card_reading *reading, const struct plmi_card
             nearest = key;
         }
     }
-    plmi_report_add(reading->report, PLM_LEVEL_ERROR, PLM_DIAG_CARD, entry->line, 0,
-                    "no key \"%s\" in [%s]; the nearest is %s", entry->key, entry->section, nearest->key);
+    plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_CARD, entry->line, 0,
+                   "no key \"%s\" in [%s]; the nearest is %s", entry->key, entry->section, nearest->key);
     reading->failed = true;
 }
 
@@ -136,19 +136,19 @@ static struct plm_card *card_new(const char *file)
 enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, const struct plm_rules *rules,
                               const struct plm_diag_sink *sink)
 {
-    struct plmi_report report;
-    struct plmi_card_reading reading = {.card = card_new(plm_source_name(source)), .report = &report, .rules = rules};
+    struct plmi_diags diags;
+    struct plmi_card_reading reading = {.card = card_new(plm_source_name(source)), .diags = &diags, .rules = rules};
     *out = NULL;
-    plmi_report_init(&report, sink, plm_source_name(source));
+    plmi_diags_init(&diags, sink, plm_source_name(source));
     if (!reading.card) {
-        plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the card");
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the card");
         return PLM_STATUS_MEMORY;
     }
-    enum plm_status status = plmi_ini_read(source, PLM_DIAG_CARD, take_entry, &reading, &report);
+    enum plm_status status = plmi_ini_read(source, PLM_DIAG_CARD, take_entry, &reading, &diags);
     if (status == PLM_STATUS_OK && reading.failed) {
         status = PLM_STATUS_INPUT;
     }
-    plmi_report_finish(&report);
+    plmi_diags_finish(&diags);
     if (status != PLM_STATUS_OK) {
         plm_card_free(reading.card);
         return status;

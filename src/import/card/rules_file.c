@@ -10,7 +10,7 @@
 
 #include "base/arena.h"
 #include "base/figure.h"
-#include "base/report.h"
+#include "base/diags.h"
 #include "base/text.h"
 
 #define BYTES_MAX      1048576 /* a rules file is small; a larger one is another file */
@@ -25,7 +25,7 @@ struct plm_rule_origins {
 /* One file being read. Rules and origins are laid over the caller's only when all of it was good. */
 struct reading {
     struct plm_rules rules;
-    struct plmi_report report;
+    struct plmi_diags diags;
     long line, *set_at; /* set_at[table]: line that set it, 0 none */
     bool bad;
 };
@@ -92,13 +92,13 @@ enum plm_status plm_rules_set_from(struct plm_rules *rules, struct plm_rule_orig
 static void bad_value(struct reading *reading, const struct plm_rule_info *rule, const char *value)
 {
     if (rule->words != NULL) {
-        plmi_report_add(&reading->report, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
-                        "%s cannot be '%s': one of %s", rule->key, value, rule->words);
+        plmi_diags_add(&reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
+                       "%s cannot be '%s': one of %s", rule->key, value, rule->words);
     } else {
-        plmi_report_add(&reading->report, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
-                        "%s cannot be '%s': a number from %s to %s%s%s", rule->key, value,
-                        plmi_figure_short(rule->min, 4).text, plmi_figure_short(rule->max, 4).text,
-                        rule->unit[0] == '\0' ? "" : " ", rule->unit);
+        plmi_diags_add(&reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
+                       "%s cannot be '%s': a number from %s to %s%s%s", rule->key, value,
+                       plmi_figure_short(rule->min, 4).text, plmi_figure_short(rule->max, 4).text,
+                       rule->unit[0] == '\0' ? "" : " ", rule->unit);
     }
 }
 
@@ -110,8 +110,8 @@ static int take(void *context, const char *section, const char *key, const char 
     const struct plm_rule_info *table = plm_rules_table(&count);
     (void)section;
     if (i == count) {
-        plmi_report_add(&reading->report, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
-                        "there is no rule '%s'; nearest is %s", key, plm_rules_nearest(key));
+        plmi_diags_add(&reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
+                       "there is no rule '%s'; nearest is %s", key, plm_rules_nearest(key));
         reading->bad = true;
         return 1;
     }
@@ -121,8 +121,8 @@ static int take(void *context, const char *section, const char *key, const char 
         return 1;
     }
     if (reading->set_at[i] > 0) {
-        plmi_report_add(&reading->report, PLM_LEVEL_WARNING, PLM_DIAG_RULE, reading->line, 0,
-                        "%s was set in line %ld already; this line holds", key, reading->set_at[i]);
+        plmi_diags_add(&reading->diags, PLM_LEVEL_WARNING, PLM_DIAG_RULE, reading->line, 0,
+                       "%s was set in line %ld already; this line holds", key, reading->set_at[i]);
     }
     reading->set_at[i] = reading->line;
     return 1;
@@ -140,13 +140,13 @@ static void read_line(struct reading *reading, char *line, size_t length)
         line[--length] = '\0';
     }
     if (memchr(line, '\0', length) != NULL || length > LINE_MAX_BYTES) {
-        plmi_report_add(&reading->report, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
-                        length > LINE_MAX_BYTES ? "longer than %d bytes" : "no text", LINE_MAX_BYTES);
+        plmi_diags_add(&reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
+                       length > LINE_MAX_BYTES ? "longer than %d bytes" : "no text", LINE_MAX_BYTES);
     } else if (ini_parse_string(line, take, reading) == 0) {
         return;
     } else {
-        plmi_report_add(&reading->report, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
-                        "neither 'key = value', a [section] nor a comment");
+        plmi_diags_add(&reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_RULE, reading->line, 0,
+                       "neither 'key = value', a [section] nor a comment");
     }
     reading->bad = true;
 }
@@ -169,7 +169,7 @@ static void read_lines(struct reading *reading, char *text, size_t count)
 }
 
 /* All of a source, with room for a NUL. */
-static enum plm_status slurp(struct plm_source *source, struct plmi_report *report, char **text, size_t *count)
+static enum plm_status slurp(struct plm_source *source, struct plmi_diags *diags, char **text, size_t *count)
 {
     *text = malloc(BYTES_MAX + 2);
     *count = 0;
@@ -180,11 +180,11 @@ static enum plm_status slurp(struct plm_source *source, struct plmi_report *repo
         *count += got;
     }
     if (status == PLM_STATUS_MEMORY && *text == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a rules file");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a rules file");
     }
     if (status == PLM_STATUS_OK) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
-                        "longer than %d bytes: is this a rules file? not read", BYTES_MAX);
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
+                       "longer than %d bytes: is this a rules file? not read", BYTES_MAX);
         return PLM_STATUS_LIMIT;
     }
     return status == PLM_STATUS_END ? PLM_STATUS_OK : status;
@@ -211,7 +211,7 @@ static enum plm_status read_all(struct reading *reading, struct plm_source *sour
 {
     char *text = NULL;
     size_t count = 0;
-    enum plm_status status = slurp(source, &reading->report, &text, &count);
+    enum plm_status status = slurp(source, &reading->diags, &text, &count);
     if (status == PLM_STATUS_OK) {
         read_lines(reading, text, count);
         status = reading->bad ? PLM_STATUS_INPUT : PLM_STATUS_OK;
@@ -226,18 +226,18 @@ enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins 
     size_t count = 0;
     plm_rules_table(&count);
     struct reading reading = {.rules = *rules, .set_at = calloc(count, sizeof *reading.set_at)};
-    plmi_report_init(&reading.report, sink, plm_source_name(source));
+    plmi_diags_init(&reading.diags, sink, plm_source_name(source));
     enum plm_status status = PLM_STATUS_MEMORY;
     if (reading.set_at != NULL) {
         status = read_all(&reading, source);
     } else {
-        plmi_report_add(&reading.report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a rules file");
+        plmi_diags_add(&reading.diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a rules file");
     }
     if (status == PLM_STATUS_OK) {
         *rules = reading.rules;
         status = keep_origins(&reading, origins, plm_source_name(source));
     }
-    plmi_report_finish(&reading.report);
+    plmi_diags_finish(&reading.diags);
     free(reading.set_at);
     return status;
 }

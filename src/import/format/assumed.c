@@ -25,19 +25,19 @@ static bool speaks_of_a_loop(const struct plm_dive *dive)
     return false;
 }
 
-void plmi_assumed_tell(struct plmi_report *report, const struct plm_dive *dive)
+void plmi_assumed_tell(struct plmi_diags *diags, const struct plm_dive *dive)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     if (!info->gas_known) {
-        plmi_report_add(
-            report, PLM_LEVEL_WARNING, PLM_DIAG_GAS_ASSUMED, (long)info->line, 0,
+        plmi_diags_add(
+            diags, PLM_LEVEL_WARNING, PLM_DIAG_GAS_ASSUMED, (long)info->line, 0,
             "dive %d: no breathing gas is recorded at its start; air is taken (a dive card can tell the gas)",
             info->index);
     }
     if (!info->mode_known && speaks_of_a_loop(dive)) {
-        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, (long)info->line, 0,
-                        "dive %d: set points or cells are recorded and no breathing mode; open circuit is taken (a "
-                        "dive card can tell the mode)",
-                        info->index);
+        plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_MODE, (long)info->line, 0,
+                       "dive %d: set points or cells are recorded and no breathing mode; open circuit is taken (a "
+                       "dive card can tell the mode)",
+                       info->index);
     }
 }

@@ -7,9 +7,9 @@
 
 #include <plimsoll/dive.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 /* Warns of air taken for a missing gas, and of open circuit taken although set points or loop oxygen are recorded. */
-void plmi_assumed_tell(struct plmi_report *report, const struct plm_dive *dive);
+void plmi_assumed_tell(struct plmi_diags *diags, const struct plm_dive *dive);
 
 #endif

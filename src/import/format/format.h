@@ -8,7 +8,7 @@
 #include <plimsoll/import.h>
 #include <plimsoll/verdict.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 struct plmi_reader; /* each format's own */
 
@@ -20,7 +20,7 @@ struct plmi_format {
      * no report. */
     int (*probe)(const unsigned char *head, size_t n);
     enum plm_status (*open)(struct plmi_reader **out, struct plm_source *source,
-                            const struct plm_import_options *options, struct plmi_report *report);
+                            const struct plm_import_options *options, struct plmi_diags *diags);
     enum plm_status (*next)(struct plmi_reader *reader, struct plm_dive **out);
     /* Dives that were begun so far, those that were not read counted: the highest index. */
     int (*dives)(const struct plmi_reader *reader);
@@ -36,9 +36,9 @@ extern const struct plmi_format plmi_format_csv;
 
 const struct plmi_format *const *plmi_formats(size_t *count);
 
-/* A sink that hands diagnostics on to a report, which folds them over the whole file. */
-struct plm_diag_sink plmi_format_sink(struct plmi_report *report);
+/* A sink that hands diagnostics on to diags, which folds them over the whole file. */
+struct plm_diag_sink plmi_format_sink(struct plmi_diags *diags);
 /* The same without notes. */
-struct plm_diag_sink plmi_format_quiet_sink(struct plmi_report *report);
+struct plm_diag_sink plmi_format_quiet_sink(struct plmi_diags *diags);
 
 #endif

@@ -43,11 +43,11 @@ static bool keep_row(struct plmi_table_head *head, const struct plmi_row *row)
  * memory. */
 static bool split(struct plmi_table_head *head, const unsigned char *bytes, size_t n, const struct plm_rules *rules)
 {
-    struct plmi_report quiet;
+    struct plmi_diags quiet;
     struct plm_source *memory = NULL;
     struct plmi_rows *rows = NULL;
     bool enough = true;
-    plmi_report_init(&quiet, NULL, "");
+    plmi_diags_init(&quiet, NULL, "");
     if (plm_source_open_memory(&memory, bytes, n, "", rules, NULL) != PLM_STATUS_OK) {
         return false;
     }
@@ -237,7 +237,7 @@ static char best_separator(struct plmi_table_head *head, const unsigned char *by
 }
 
 enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_source *source,
-                                     const struct plm_rules *rules, bool headerless, struct plmi_report *report)
+                                     const struct plm_rules *rules, bool headerless, struct plmi_diags *diags)
 {
     const unsigned char *bytes;
     size_t n;
@@ -257,7 +257,7 @@ enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_so
     enough = enough && split(head, bytes, n < HEAD_BYTES ? n : HEAD_BYTES, rules);
     head->encoding = encoding_of(bytes, n);
     if (!enough) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the first rows");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the first rows");
         return PLM_STATUS_MEMORY;
     }
     find_header(head, headerless);

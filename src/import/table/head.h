@@ -50,7 +50,7 @@ struct plmi_table_head {
 /* Reads the head of the source without taking it. headerless: the caller names the columns. Returns: OK, MEMORY or IO,
  * INPUT (reported). */
 enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_source *source,
-                                     const struct plm_rules *rules, bool headerless, struct plmi_report *report);
+                                     const struct plm_rules *rules, bool headerless, struct plmi_diags *diags);
 void plmi_table_head_free(struct plmi_table_head *head);
 /* The cell of a row, "" where the row is too short. */
 const char *plmi_head_cell(const struct plmi_head_row *row, size_t column);

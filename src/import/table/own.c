@@ -111,15 +111,15 @@ static bool event_read(const char **at, struct plm_event *event, char *text, siz
 }
 
 enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
-                                   struct plmi_report *report)
+                                   struct plmi_diags *diags)
 {
     char words[4096];
     const char *at = text + strspn(text, " ");
     while (*at != '\0') {
         struct plm_event event = {.time_ms = time_ms, .line = line};
         if (!event_read(&at, &event, words, sizeof words)) {
-            plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_UNUSED, (long)line, 0,
-                            "events that cannot be read: '%.60s'; dropped", text);
+            plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_UNUSED, (long)line, 0,
+                           "events that cannot be read: '%.60s'; dropped", text);
             return PLM_STATUS_OK;
         }
         if (plm_dive_builder_event(builder, &event) != PLM_STATUS_OK) {

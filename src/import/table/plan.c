@@ -95,7 +95,7 @@ static void column_by_name(struct plmi_table_plan *plan, struct plmi_column *col
     }
 }
 
-static enum plm_status make_columns(struct plmi_table_plan *plan, const char *names, struct plmi_report *report)
+static enum plm_status make_columns(struct plmi_table_plan *plan, const char *names, struct plmi_diags *diags)
 {
     static const struct plmi_head_row NO_ROW = {0};
     const struct plmi_head_row *header =
@@ -103,13 +103,13 @@ static enum plm_status make_columns(struct plmi_table_plan *plan, const char *na
     const struct plmi_head_row *units = plan->head.units == PLMI_NO_ROW ? &NO_ROW : &plan->head.rows[plan->head.units];
     plan->count = widest(plan);
     if (names != NULL && name_count(names) > plan->count && plan->head.count > 0) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "--columns names %zu columns, the table has %zu",
-                        name_count(names), plan->count);
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "--columns names %zu columns, the table has %zu",
+                       name_count(names), plan->count);
         return PLM_STATUS_ARGUMENT;
     }
     plan->columns = calloc(plan->count + 1, sizeof *plan->columns);
     if (plan->columns == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the columns");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the columns");
         return PLM_STATUS_MEMORY;
     }
     for (size_t i = 0; i < plan->count; i++) {
@@ -120,11 +120,11 @@ static enum plm_status make_columns(struct plmi_table_plan *plan, const char *na
         if (names != NULL && !plmi_cell_empty(column->header) && !plmi_text_same(column->header, "skip")) {
             column->evidence = "named by --columns";
             if (!column->read || column->guessed) {
-                plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
-                                "--columns: '%s' names no column that is read; time_s, depth_m, temp_c, mode, o2_frac, "
-                                "he_frac, setpoint_bar, "
-                                "po2_bar, cell1_bar and the like do, '-' leaves one out",
-                                column->header);
+                plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
+                               "--columns: '%s' names no column that is read; time_s, depth_m, temp_c, mode, o2_frac, "
+                               "he_frac, setpoint_bar, "
+                               "po2_bar, cell1_bar and the like do, '-' leaves one out",
+                               column->header);
                 return PLM_STATUS_ARGUMENT;
             }
         }
@@ -191,59 +191,58 @@ static const char *names_of(struct plmi_table_plan *plan, bool read)
     return all;
 }
 
-static enum plm_status check_needed(struct plmi_table_plan *plan, struct plmi_report *report)
+static enum plm_status check_needed(struct plmi_table_plan *plan, struct plmi_diags *diags)
 {
     bool depth = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ||
                  plan->by_meaning[PLMI_MEANING_PRESSURE] != PLMI_NO_COLUMN;
     bool when = plan->time_kind != PLMI_TIME_KIND_INTERVAL || plan->interval_s > 0;
     if (!depth) {
         const char *read = names_of(plan, true);
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
-                        "no column of depth; understood: %s; not understood: %s (--columns names them by hand)",
-                        read[0] == '\0' ? "nothing" : read, names_of(plan, false));
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
+                       "no column of depth; understood: %s; not understood: %s (--columns names them by hand)",
+                       read[0] == '\0' ? "nothing" : read, names_of(plan, false));
         return PLM_STATUS_INPUT;
     }
     if (!when) {
-        plmi_report_add(
-            report, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
+        plmi_diags_add(
+            diags, PLM_LEVEL_ERROR, PLM_DIAG_COLUMN_MISSING, header_line(plan), 0,
             "no column of time; --columns names one by hand, --interval 10s says that a row stands for every 10 s");
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;
 }
 
-static void tell_columns(struct plmi_table_plan *plan, struct plmi_report *report)
+static void tell_columns(struct plmi_table_plan *plan, struct plmi_diags *diags)
 {
     const char *left_out = names_of(plan, false);
     if (left_out[0] != '\0') {
-        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_IGNORED, header_line(plan), 0, "not read: %s",
-                        left_out);
+        plmi_diags_add(diags, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_IGNORED, header_line(plan), 0, "not read: %s", left_out);
     }
     for (size_t i = 0; i < plan->count; i++) {
         const struct plmi_column *column = &plan->columns[i];
         if (column->read && column->guessed && column->unit == NULL) {
-            plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_GUESSED, header_line(plan), 0,
-                            "column %zu, '%s', is taken as %s: %s", i + 1, column->header,
-                            plmi_meaning_info(column->meaning)->name, column->evidence);
+            plmi_diags_add(diags, PLM_LEVEL_NOTE, PLM_DIAG_COLUMN_GUESSED, header_line(plan), 0,
+                           "column %zu, '%s', is taken as %s: %s", i + 1, column->header,
+                           plmi_meaning_info(column->meaning)->name, column->evidence);
         }
     }
 }
 
-static enum plm_status check_header(const struct plmi_table_plan *plan, const char *names, struct plmi_report *report)
+static enum plm_status check_header(const struct plmi_table_plan *plan, const char *names, struct plmi_diags *diags)
 {
     if (plan->head.header != PLMI_NO_ROW || names != NULL) {
         return PLM_STATUS_OK;
     }
     const struct plmi_head_row *row = &plan->head.rows[0];
-    plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_CSV_HEADER, row->line, 0,
-                    "no header row is understood (the first row begins with '%.40s'); name the columns: --columns "
-                    "time_s,depth_m,...",
-                    plmi_head_cell(row, 0));
+    plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_CSV_HEADER, row->line, 0,
+                   "no header row is understood (the first row begins with '%.40s'); name the columns: --columns "
+                   "time_s,depth_m,...",
+                   plmi_head_cell(row, 0));
     return PLM_STATUS_INPUT;
 }
 
 /* More cells than names in most rows: the names cannot be those of the cells. */
-static enum plm_status check_width(const struct plmi_table_plan *plan, struct plmi_report *report)
+static enum plm_status check_width(const struct plmi_table_plan *plan, struct plmi_diags *diags)
 {
     const struct plmi_table_head *head = &plan->head;
     size_t wide = 0;
@@ -257,10 +256,10 @@ static enum plm_status check_width(const struct plmi_table_plan *plan, struct pl
     if (wide == 0 || wide * 2 <= head->count - head->data) {
         return PLM_STATUS_OK;
     }
-    plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_CSV_COLUMNS, head->rows[head->data].line, 0,
-                    "%zu of the first %zu rows have more cells than the header has names; are commas decimal signs and "
-                    "separators at once?",
-                    wide, head->count - head->data);
+    plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_CSV_COLUMNS, head->rows[head->data].line, 0,
+                   "%zu of the first %zu rows have more cells than the header has names; are commas decimal signs and "
+                   "separators at once?",
+                   wide, head->count - head->data);
     return PLM_STATUS_INPUT;
 }
 
@@ -288,58 +287,57 @@ static void dialect_facts(struct plmi_table_plan *plan)
 
 /* Why there is not even a first row: what its reading reports, or that there is none. */
 static enum plm_status tell_no_rows(const struct plmi_table_plan *plan, struct plm_source *source,
-                                    const struct plm_rules *rules, struct plmi_report *report)
+                                    const struct plm_rules *rules, struct plmi_diags *diags)
 {
     struct plmi_rows *rows = NULL;
     struct plmi_row row;
-    enum plm_status status = plmi_rows_open(&rows, source, &plan->head.dialect, rules, report);
+    enum plm_status status = plmi_rows_open(&rows, source, &plan->head.dialect, rules, diags);
     if (status == PLM_STATUS_OK) {
         status = plmi_rows_next(rows, &row);
     }
     plmi_rows_free(rows);
     if (status == PLM_STATUS_OK || status == PLM_STATUS_END) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the table has no rows");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0, "the table has no rows");
         status = PLM_STATUS_INPUT;
     }
     return status;
 }
 
 enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source,
-                                     const struct plm_import_options *options, struct plmi_report *report)
+                                     const struct plm_import_options *options, struct plmi_diags *diags)
 {
     *plan = (struct plmi_table_plan){0};
     plan->preamble.surface_bar = plan->preamble.altitude_m = plan->preamble.water_kg_m3 = (double)NAN;
     plan->surface_bar = (double)NAN;
-    enum plm_status status =
-        plmi_table_head_read(&plan->head, source, options->rules, options->columns != NULL, report);
+    enum plm_status status = plmi_table_head_read(&plan->head, source, options->rules, options->columns != NULL, diags);
     status =
-        status == PLM_STATUS_OK && plan->head.count == 0 ? tell_no_rows(plan, source, options->rules, report) : status;
-    status = status == PLM_STATUS_OK ? check_header(plan, options->columns, report) : status;
-    status = status == PLM_STATUS_OK ? make_columns(plan, options->columns, report) : status;
+        status == PLM_STATUS_OK && plan->head.count == 0 ? tell_no_rows(plan, source, options->rules, diags) : status;
+    status = status == PLM_STATUS_OK ? check_header(plan, options->columns, diags) : status;
+    status = status == PLM_STATUS_OK ? make_columns(plan, options->columns, diags) : status;
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    status = check_width(plan, report);
+    status = check_width(plan, diags);
     if (status != PLM_STATUS_OK) {
         return status;
     }
     dialect_facts(plan);
     choose_columns(plan);
     plmi_plan_points(plan);
-    plmi_plan_time(plan, options, report);
+    plmi_plan_time(plan, options, diags);
     settle_depth(plan);
-    status = check_needed(plan, report);
+    status = check_needed(plan, diags);
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    status = plmi_plan_units(plan, options->rules, report);
+    status = plmi_plan_units(plan, options->rules, diags);
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    plmi_plan_zero(plan, options, report);
-    tell_columns(plan, report);
+    plmi_plan_zero(plan, options, diags);
+    tell_columns(plan, diags);
     if (!plmi_table_verdict(plan)) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the verdict");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the verdict");
         return PLM_STATUS_MEMORY;
     }
     return PLM_STATUS_OK;

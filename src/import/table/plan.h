@@ -90,19 +90,18 @@ struct plmi_table_plan {
  * Returns: OK; or INPUT, MEMORY, IO, ARGUMENT (--columns), reported. The caller frees the plan either way.
  */
 enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source,
-                                     const struct plm_import_options *options, struct plmi_report *report);
+                                     const struct plm_import_options *options, struct plmi_diags *diags);
 void plmi_table_plan_free(struct plmi_table_plan *plan);
 
 /* The parts of it, each in its file. All texts live in plan->head.arena. */
 const char *plmi_plan_text(struct plmi_table_plan *plan, const char *format, ...) PLMI_PRINTF(2, 3);
 void plmi_plan_fact(struct plmi_table_plan *plan, const char *what, const char *found, const char *evidence);
-void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_report *report);
+void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_diags *diags);
 void plmi_plan_points(struct plmi_table_plan *plan);
-void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
+void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags);
 /* Returns: OK; INPUT for pressures that have no surface to be counted from, reported. */
-enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules,
-                                struct plmi_report *report);
-void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report);
+enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_diags *diags);
+void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags);
 bool plmi_table_verdict(struct plmi_table_plan *plan);
 
 /* Lines that plm_export writes (table_own.c). Returns: whether the key is one of them. */

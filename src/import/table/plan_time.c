@@ -92,17 +92,17 @@ static bool is_daytime(const struct plmi_table_plan *plan, const struct plmi_col
     return two_colons ? dated || first_ms > late_start_ms : dated && form != PLMI_TIME_FORM_MIN_SEC;
 }
 
-static void tell_doubtful(const char *date, struct plmi_report *report)
+static void tell_doubtful(const char *date, struct plmi_diags *diags)
 {
-    plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_COLUMN_GUESSED, 0, 0,
-                    "day and month of %.40s cannot be told apart; the day is taken to stand first (--date-order dmy, "
-                    "mdy or ymd says it)",
-                    date);
+    plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_COLUMN_GUESSED, 0, 0,
+                   "day and month of %.40s cannot be told apart; the day is taken to stand first (--date-order dmy, "
+                   "mdy or ymd says it)",
+                   date);
 }
 
 /* Day and month told apart by the first rows: a part above 12 is a day. */
 static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi_column *column,
-                                 struct plmi_report *report)
+                                 struct plmi_diags *diags)
 {
     int most[3] = {0, 0, 0};
     int last[3] = {0, 0, 0};
@@ -133,7 +133,7 @@ static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi
         if (!first_is_day && !second_is_day) {
             why = strchr(shown, '.') != NULL ? "so dates with points are written" : "not to be told from the data";
             if (strchr(shown, '.') == NULL && shown[0] != '\0') {
-                tell_doubtful(shown, report);
+                tell_doubtful(shown, diags);
             }
         }
     }
@@ -142,7 +142,7 @@ static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi
 }
 
 static void settle_date_order(struct plmi_table_plan *plan, const struct plm_import_options *options,
-                              struct plmi_report *report)
+                              struct plmi_diags *diags)
 {
     plan->date_order = plmi_date_order_parse(options->date_order);
     const struct plmi_column *column = column_of(plan, PLMI_MEANING_DATE);
@@ -150,7 +150,7 @@ static void settle_date_order(struct plmi_table_plan *plan, const struct plm_imp
     if (plan->date_order != PLMI_DATE_ORDER_UNKNOWN) {
         plmi_plan_fact(plan, "Order of dates", plmi_date_order_text(plan->date_order), "--date-order");
     } else if (column != NULL) {
-        date_order_from_data(plan, column, report);
+        date_order_from_data(plan, column, diags);
     }
 }
 
@@ -184,27 +184,27 @@ static void settle_kind(struct plmi_table_plan *plan, double asked_s)
 }
 
 static void interval_fact(struct plmi_table_plan *plan, const struct plm_import_options *options,
-                          struct plmi_report *report)
+                          struct plmi_diags *diags)
 {
     if (plan->time_kind == PLMI_TIME_KIND_INTERVAL && plan->interval_s > 0) {
         plmi_plan_fact(plan, "Time",
                        plmi_plan_text(plan, "a row every %s s", plmi_figure_short(plan->interval_s, 3).text),
                        options->interval_s > 0 ? "--interval" : "told before the header");
     } else if (options->interval_s > 0) {
-        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0,
-                        "--interval is not used: the table tells the time");
+        plmi_diags_add(diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0,
+                       "--interval is not used: the table tells the time");
     }
 }
 
-void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report)
+void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags)
 {
     meanings_by_looks(plan);
-    settle_date_order(plan, options, report);
-    plmi_plan_preamble(plan, report);
+    settle_date_order(plan, options, diags);
+    plmi_plan_preamble(plan, diags);
     if (plan->preamble.doubtful_date != NULL) {
-        tell_doubtful(plan->preamble.doubtful_date, report);
+        tell_doubtful(plan->preamble.doubtful_date, diags);
     }
     settle_kind(plan,
-                options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, report, 0) : 0);
-    interval_fact(plan, options, report);
+                options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, diags, 0) : 0);
+    interval_fact(plan, options, diags);
 }

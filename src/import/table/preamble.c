@@ -17,7 +17,7 @@ struct line {
     struct plmi_header_cell key;
     const char *name, *value;
     long line;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
 };
 
 typedef void (*take)(struct plmi_table_plan *plan, const struct line *line);
@@ -81,13 +81,13 @@ static void take_surface(struct plmi_table_plan *plan, const struct line *line)
     if (plmi_told_possible(PLMI_TOLD_SURFACE, bar / 1000)) {
         bar /= 1000; /* a bare number of millibar */
     }
-    plan->preamble.surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, bar, line->report, line->line);
+    plan->preamble.surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, bar, line->diags, line->line);
 }
 
 static void take_altitude(struct plmi_table_plan *plan, const struct line *line)
 {
     plan->preamble.altitude_m =
-        plmi_told_settle(PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH), line->report, line->line);
+        plmi_told_settle(PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH), line->diags, line->line);
 }
 
 static void take_water(struct plmi_table_plan *plan, const struct line *line)
@@ -103,7 +103,7 @@ static void take_water(struct plmi_table_plan *plan, const struct line *line)
             plan->preamble.water_kg_m3 = 1019.7162;
         }
     }
-    double kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE), line->report, line->line);
+    double kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE), line->diags, line->line);
     plan->preamble.water_kg_m3 = isnan(kg_m3) ? plan->preamble.water_kg_m3 : kg_m3;
 }
 
@@ -118,8 +118,7 @@ static void take_units(struct plmi_table_plan *plan, const struct line *line)
 
 static void take_interval(struct plmi_table_plan *plan, const struct line *line)
 {
-    double seconds =
-        plmi_told_settle(PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME), line->report, line->line);
+    double seconds = plmi_told_settle(PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME), line->diags, line->line);
     plan->preamble.interval_s = isnan(seconds) ? plan->preamble.interval_s : seconds;
 }
 
@@ -196,11 +195,11 @@ static bool line_read(struct plmi_table_plan *plan, const struct plmi_head_row *
     return true;
 }
 
-void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_report *report)
+void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_diags *diags)
 {
     size_t end = plan->head.header == PLMI_NO_ROW ? plan->head.data : plan->head.header;
     for (size_t i = 0; i < end; i++) {
-        struct line line = {.line = plan->head.rows[i].line, .report = report};
+        struct line line = {.line = plan->head.rows[i].line, .diags = diags};
         if (!line_read(plan, &plan->head.rows[i], &line)) {
             continue;
         }

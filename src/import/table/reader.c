@@ -28,7 +28,7 @@ struct plmi_reader {
     struct plmi_table_plan plan;
     struct plmi_row_reader rows_read;
     const struct plm_import_options *options;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     struct plm_diag_sink sink;
     struct plmi_rows *rows;
     long skip_to_line;                /* rows up to it are no data */
@@ -58,11 +58,11 @@ struct plmi_reader {
 static void tell_missing(struct plmi_reader *reader)
 {
     if (reader->missing == 1) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
-                        "a row without a depth; passed over");
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
+                       "a row without a depth; passed over");
     } else if (reader->missing > 1) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
-                        "%zu rows without a depth, up to line %ld; passed over", reader->missing, reader->missing_to);
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_DEPTH_MISSING, reader->missing_from, 0,
+                       "%zu rows without a depth, up to line %ld; passed over", reader->missing, reader->missing_to);
     }
     reader->missing = 0;
 }
@@ -166,8 +166,8 @@ static enum plm_status hold_settings(struct plmi_reader *reader, const struct pl
     now->he_frac = record->has_he ? record->he_frac : now->he_frac;
     now->has_o2 = now->has_o2 || record->has_o2;
     if (record->has_he && !now->has_o2) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX, (long)record->sample.line, 0,
-                        "helium is told and no oxygen; the mix cannot be known");
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX, (long)record->sample.line, 0,
+                       "helium is told and no oxygen; the mix cannot be known");
         return PLM_STATUS_INPUT;
     }
     return PLM_STATUS_OK;
@@ -223,14 +223,14 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
 {
     const double most = reader->options->rules->dives_max;
     if ((double)reader->dives >= most) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, (long)record->sample.line, 0,
-                        "more than %lld dives (rule dives_max); reading stops there", (long long)most);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, (long)record->sample.line, 0,
+                       "more than %lld dives (rule dives_max); reading stops there", (long long)most);
         return PLM_STATUS_LIMIT;
     }
-    reader->builder = plm_dive_builder_new(reader->report->file, reader->options->rules, &reader->sink);
+    reader->builder = plm_dive_builder_new(reader->diags->file, reader->options->rules, &reader->sink);
     if (reader->builder == NULL) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)record->sample.line, 0,
-                        "no memory for a dive");
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)record->sample.line, 0,
+                       "no memory for a dive");
         return PLM_STATUS_MEMORY;
     }
     reader->dives++;
@@ -266,7 +266,7 @@ static enum plm_status add_events(struct plmi_reader *reader, const struct plmi_
         return PLM_STATUS_OK;
     }
     return plmi_record_events(reader->builder, record->events, record->time_ms - reader->base_ms, record->sample.line,
-                              reader->report);
+                              reader->diags);
 }
 
 /* Adds a record to the dive being read, to which it belongs. */
@@ -381,9 +381,9 @@ static bool depth_possible(struct plmi_reader *reader, const struct plmi_record 
     if (record->sample.depth_m <= most_m) {
         return true;
     }
-    plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
-                    "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
-                    plmi_figure(record->sample.depth_m, 1).text, plmi_figure_short(most_m, 1).text);
+    plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
+                   "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
+                   plmi_figure(record->sample.depth_m, 1).text, plmi_figure_short(most_m, 1).text);
     return false;
 }
 
@@ -398,8 +398,8 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
         return false;
     }
     if (record->has_depth) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0,
-                        "a row without time; dropped");
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0,
+                       "a row without time; dropped");
         return false;
     }
     if (record->events != NULL && record->has_time && reader->builder != NULL) {
@@ -444,8 +444,8 @@ static enum plm_status end_of_rows(struct plmi_reader *reader, struct plm_dive *
         }
     } else if (reader->dives == 0) {
         tell_missing(reader);
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0,
-                        "the table holds no row with time and depth");
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0,
+                       "the table holds no row with time and depth");
     }
     return reader->given > 0 ? PLM_STATUS_END : PLM_STATUS_INPUT;
 }
@@ -475,24 +475,24 @@ static void csv_free(struct plmi_reader *reader)
 }
 
 static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *source,
-                                const struct plm_import_options *options, struct plmi_report *report)
+                                const struct plm_import_options *options, struct plmi_diags *diags)
 {
     *out = NULL;
     struct plmi_reader *reader = calloc(1, sizeof *reader);
     if (reader == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
         return PLM_STATUS_MEMORY;
     }
     reader->options = options;
-    reader->report = report;
-    reader->sink = plmi_format_sink(report);
+    reader->diags = diags;
+    reader->sink = plmi_format_sink(diags);
     reader->in_force.setpoint_bar = (double)NAN;
-    enum plm_status status = plmi_table_plan_make(&reader->plan, source, options, report);
+    enum plm_status status = plmi_table_plan_make(&reader->plan, source, options, diags);
     if (status == PLM_STATUS_OK) {
         const struct plmi_table_head *head = &reader->plan.head;
         reader->skip_to_line = head->data > 0 ? head->rows[head->data - 1].line : 0;
-        reader->rows_read = (struct plmi_row_reader){.plan = &reader->plan, .report = report};
-        status = plmi_rows_open(&reader->rows, source, &head->dialect, options->rules, report);
+        reader->rows_read = (struct plmi_row_reader){.plan = &reader->plan, .diags = diags};
+        status = plmi_rows_open(&reader->rows, source, &head->dialect, options->rules, diags);
     }
     if (status != PLM_STATUS_OK) {
         csv_free(reader);

@@ -24,8 +24,8 @@ typedef enum plm_status (*read_cell)(struct plmi_row_reader *reader, struct plmi
 static void tell(struct plmi_row_reader *reader, enum plm_diag_id id, const struct place *cell, const char *what,
                  const char *done)
 {
-    plmi_report_add(reader->report, PLM_LEVEL_WARNING, id, cell->line, cell->column, "'%.40s' is no %s; %s", cell->text,
-                    what, done);
+    plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, id, cell->line, cell->column, "'%.40s' is no %s; %s", cell->text,
+                   what, done);
 }
 
 /* The number of a cell in our unit. A column without a fraction so far may still show that its point is the other one.
@@ -112,11 +112,11 @@ static enum plm_status read_gas(struct plmi_row_reader *reader, struct plmi_colu
 {
     (void)column;
     if (!plmi_mix_name_parse(cell->text, &record->o2_frac, &record->he_frac)) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, cell->line, cell->column,
-                        "'%.40s' names no mix (air, oxygen, nitrox 32, 18/45 and the like do); leave the column out "
-                        "with --columns and tell the "
-                        "mixes in a dive card",
-                        cell->text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, cell->line, cell->column,
+                       "'%.40s' names no mix (air, oxygen, nitrox 32, 18/45 and the like do); leave the column out "
+                       "with --columns and tell the "
+                       "mixes in a dive card",
+                       cell->text);
         return PLM_STATUS_INPUT;
     }
     record->has_o2 = true;
@@ -164,8 +164,8 @@ static enum plm_status read_dive(struct plmi_row_reader *reader, struct plmi_col
     record->dive[n] = '\0';
     record->dive_hash = hash(cell->text);
     if (n < cell->n) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, cell->line, cell->column,
-                        "the number of a dive is longer than %zu bytes; cut for show", sizeof record->dive - 1);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, cell->line, cell->column,
+                       "the number of a dive is longer than %zu bytes; cut for show", sizeof record->dive - 1);
     }
     return PLM_STATUS_OK;
 }
@@ -314,8 +314,8 @@ static void check_width(struct plmi_row_reader *reader, const struct plmi_row *r
         filled--;
     }
     if (filled > width) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_CSV_COLUMNS, row->line, row->columns[width],
-                        "the row has %zu cells, the table %zu columns; the cells behind are dropped", filled, width);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_CSV_COLUMNS, row->line, row->columns[width],
+                       "the row has %zu cells, the table %zu columns; the cells behind are dropped", filled, width);
     }
 }
 
@@ -341,9 +341,9 @@ enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct pl
             bool date = column->meaning == PLMI_MEANING_DATE;
             if (column->read && date == (order == 0) && !plmi_cell_empty(row->cells[i])) {
                 struct place cell = {row->cells[i], row->lengths[i], row->line, row->columns[i]};
-                long told = reader->report->warnings;
+                long told = reader->diags->warnings;
                 status = READERS[column->meaning](reader, column, &cell, record);
-                record->told = record->told || (reader->report->warnings > told && core(column->meaning));
+                record->told = record->told || (reader->diags->warnings > told && core(column->meaning));
             }
         }
     }

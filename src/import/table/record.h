@@ -25,7 +25,7 @@ struct plmi_record {
 /* What reading a row needs to know of the rows before it. */
 struct plmi_row_reader {
     struct plmi_table_plan *plan;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     int64_t rows; /* of data so far */
     bool clock_seen;
     int64_t last_clock_ms; /* date and clock of the last row */
@@ -48,6 +48,6 @@ enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct pl
  * Returns: OK, MEMORY (reported).
  */
 enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
-                                   struct plmi_report *report);
+                                   struct plmi_diags *diags);
 
 #endif

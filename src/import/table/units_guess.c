@@ -34,7 +34,7 @@ static const char *fit(const struct fit *fits, size_t count, double value)
 }
 
 static void guess(struct plmi_table_plan *plan, struct plmi_column *column, const char *unit, enum plm_level level,
-                  const char *why, struct plmi_report *report)
+                  const char *why, struct plmi_diags *diags)
 {
     column->unit =
         plmi_unit_of_word(strcmp(unit, "C") == 0 ? "c" : unit, plmi_meaning_info(column->meaning)->dimension);
@@ -44,8 +44,8 @@ static void guess(struct plmi_table_plan *plan, struct plmi_column *column, cons
     column->guessed = true;
     column->evidence = plmi_plan_text(plan, "%s%s%s", column->evidence, column->evidence[0] == '\0' ? "" : "; ", why);
     long line = plan->head.header == PLMI_NO_ROW ? 0 : plan->head.rows[plan->head.header].line;
-    plmi_report_add(report, level, PLM_DIAG_UNIT_GUESSED, line, 0, "column %zu, %s: taken as %s (%s)",
-                    column->index + 1, plmi_meaning_info(column->meaning)->name, unit, why);
+    plmi_diags_add(diags, level, PLM_DIAG_UNIT_GUESSED, line, 0, "column %zu, %s: taken as %s (%s)", column->index + 1,
+                   plmi_meaning_info(column->meaning)->name, unit, why);
 }
 
 /* The fastest change of depth [m a unit of time] between rows of the head; NaN where nothing moves. */
@@ -76,7 +76,7 @@ static double fastest(const struct plmi_table_plan *plan, const struct plmi_colu
 }
 
 /* Divers move at 5 to 60 m/min: the unit of time is the one that makes it so. */
-static void guess_time(struct plmi_table_plan *plan, struct plmi_column *when, struct plmi_report *report)
+static void guess_time(struct plmi_table_plan *plan, struct plmi_column *when, struct plmi_diags *diags)
 {
     const double fast_m_s = 1.2;    /* 72 m/min: nobody's usual descent */
     const double slow_m_ms = 0.003; /* a fastest change of 3 m in 1000 units, were they seconds */
@@ -86,21 +86,21 @@ static void guess_time(struct plmi_table_plan *plan, struct plmi_column *when, s
     }
     double rate = depth == PLMI_NO_COLUMN ? (double)NAN : fastest(plan, when, &plan->columns[depth]);
     if (isnan(rate)) {
-        guess(plan, when, "s", PLM_LEVEL_WARNING, "no unit is named and the depth does not move", report);
+        guess(plan, when, "s", PLM_LEVEL_WARNING, "no unit is named and the depth does not move", diags);
     } else if (rate > fast_m_s) {
         guess(plan, when, "min", PLM_LEVEL_NOTE,
-              plmi_plan_text(plan, "in seconds the depth would change by %s m/s", plmi_figure(rate, 1).text), report);
+              plmi_plan_text(plan, "in seconds the depth would change by %s m/s", plmi_figure(rate, 1).text), diags);
     } else if (rate < slow_m_ms && when->stats.usual_step >= 500) {
         guess(plan, when, "ms", PLM_LEVEL_NOTE,
               plmi_plan_text(plan, "in seconds the depth would change by %s m/s at most", plmi_figure(rate, 4).text),
-              report);
+              diags);
     } else {
         guess(plan, when, "s", PLM_LEVEL_NOTE,
-              plmi_plan_text(plan, "so the depth changes by %s m/s at most", plmi_figure(rate, 2).text), report);
+              plmi_plan_text(plan, "so the depth changes by %s m/s at most", plmi_figure(rate, 2).text), diags);
     }
 }
 
-static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_report *report)
+static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_diags *diags)
 {
     size_t temp = plan->by_meaning[PLMI_MEANING_TEMP];
     bool fahrenheit =
@@ -108,29 +108,29 @@ static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth,
     if (plan->preamble.imperial || fahrenheit) {
         guess(plan, depth, "ft", PLM_LEVEL_WARNING,
               plan->preamble.imperial ? "the lines before the header name imperial units" : "temperature is in F",
-              report);
+              diags);
     } else {
-        guess(plan, depth, "m", PLM_LEVEL_NOTE, "no unit is named", report);
+        guess(plan, depth, "m", PLM_LEVEL_NOTE, "no unit is named", diags);
     }
 }
 
 /* Depths below zero and hardly any above: the axis points up. */
-static void settle_sign(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_report *report)
+static void settle_sign(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_diags *diags)
 {
     const double least_depth = 4; /* in any unit: more than a wrong zero */
     if (depth->stats.least < -least_depth && depth->stats.most < -depth->stats.least / 8) {
         plan->depth_down = true;
         depth->guessed = true;
         depth->evidence = plmi_plan_text(plan, "%s; written as negative numbers", depth->evidence);
-        plmi_report_add(report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, 0, 0,
-                        "column %zu, depth: it runs from %s to %s; the sign is turned", depth->index + 1,
-                        plmi_figure_short(depth->stats.least, 1).text, plmi_figure_short(depth->stats.most, 1).text);
+        plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, 0, 0,
+                       "column %zu, depth: it runs from %s to %s; the sign is turned", depth->index + 1,
+                       plmi_figure_short(depth->stats.least, 1).text, plmi_figure_short(depth->stats.most, 1).text);
     }
 }
 
 /* Whether a PRESSURE column counts from the surface or from nothing, and the surface's pressure. */
 static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi_column *column,
-                                       const struct plm_rules *rules, struct plmi_report *report)
+                                       const struct plm_rules *rules, struct plmi_diags *diags)
 {
     struct plmi_column_stats stats = column->stats;
     uint64_t concepts = plmi_header_read(column->header).concepts;
@@ -138,7 +138,7 @@ static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi
     if (column->unit == NULL) {
         bool near_zero = fabs(stats.least) < 0.3;
         guess(plan, column, near_zero ? "bar" : FIT(AMBIENT_FITS, stats.least), PLM_LEVEL_WARNING,
-              near_zero ? "no unit is named" : "so the least value is the air's pressure", report);
+              near_zero ? "no unit is named" : "so the least value is the air's pressure", diags);
     }
     double least_bar = plmi_unit_convert(column->unit, stats.least);
     plan->gauge = told ? (concepts & PLMI_BIT(GAUGE)) != 0 : !(least_bar >= PLM_SURFACE_LEAST_BAR);
@@ -152,11 +152,11 @@ static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi
     }
     bool preamble = !isnan(plan->preamble.surface_bar);
     if (!preamble && !plmi_told_possible(PLMI_TOLD_SURFACE, least_bar)) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, 0, 0,
-                        "column %zu, pressure: its least value, %s bar, is no surface pressure (0.4 to 1.2 bar); a "
-                        "line before the header tells it: "
-                        "surface pressure, 1.013 bar; nothing read",
-                        column->index + 1, plmi_figure(least_bar, 3).text);
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, 0, 0,
+                       "column %zu, pressure: its least value, %s bar, is no surface pressure (0.4 to 1.2 bar); a "
+                       "line before the header tells it: "
+                       "surface pressure, 1.013 bar; nothing read",
+                       column->index + 1, plmi_figure(least_bar, 3).text);
         return PLM_STATUS_INPUT;
     }
     plan->surface_bar = preamble ? plan->preamble.surface_bar : least_bar;
@@ -164,14 +164,14 @@ static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi
                                       plmi_figure(plan->surface_bar, 3).text,
                                       preamble ? "as the lines before the header say" : "its least value");
     if (!preamble) {
-        plmi_report_add(report, PLM_LEVEL_NOTE, PLM_DIAG_PRESSURE, 0, 0,
-                        "the surface pressure is taken from the least value of column %zu, %s bar", column->index + 1,
-                        plmi_figure(plan->surface_bar, 3).text);
+        plmi_diags_add(diags, PLM_LEVEL_NOTE, PLM_DIAG_PRESSURE, 0, 0,
+                       "the surface pressure is taken from the least value of column %zu, %s bar", column->index + 1,
+                       plmi_figure(plan->surface_bar, 3).text);
     }
     return PLM_STATUS_OK;
 }
 
-static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *column, struct plmi_report *report)
+static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *column, struct plmi_diags *diags)
 {
     struct plmi_column_stats stats = column->stats;
     size_t o2 = plan->by_meaning[PLMI_MEANING_O2];
@@ -190,10 +190,10 @@ static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *col
                           ? "no value is there"
                           : plmi_plan_text(plan, "values run from %s to %s", plmi_figure_short(stats.least, 2).text,
                                            plmi_figure_short(stats.most, 2).text);
-    guess(plan, column, unit, PLM_LEVEL_NOTE, why, report);
+    guess(plan, column, unit, PLM_LEVEL_NOTE, why, diags);
 }
 
-enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_report *report)
+enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_diags *diags)
 {
     for (size_t i = 0; i < plan->count; i++) {
         struct plmi_column *column = &plan->columns[i];
@@ -201,24 +201,24 @@ enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_r
                         column->meaning == PLMI_MEANING_CELL || column->meaning == PLMI_MEANING_SETPOINT ||
                         column->meaning == PLMI_MEANING_O2 || column->meaning == PLMI_MEANING_HE;
         if (column->read && column->unit == NULL && by_range) {
-            guess_by_range(plan, column, report);
+            guess_by_range(plan, column, diags);
         }
     }
     size_t depth = plan->by_meaning[PLMI_MEANING_DEPTH];
     size_t pressure = plan->by_meaning[PLMI_MEANING_PRESSURE];
     if (depth != PLMI_NO_COLUMN && plan->columns[depth].unit == NULL) {
-        guess_depth(plan, &plan->columns[depth], report);
+        guess_depth(plan, &plan->columns[depth], diags);
     }
     if (depth != PLMI_NO_COLUMN) {
-        settle_sign(plan, &plan->columns[depth], report);
+        settle_sign(plan, &plan->columns[depth], diags);
     }
     enum plm_status status = PLM_STATUS_OK;
     if (pressure != PLMI_NO_COLUMN) {
-        status = settle_pressure(plan, &plan->columns[pressure], rules, report);
+        status = settle_pressure(plan, &plan->columns[pressure], rules, diags);
     }
     size_t when = plan->by_meaning[PLMI_MEANING_TIME];
     if (when != PLMI_NO_COLUMN && plan->time_kind == PLMI_TIME_KIND_NUMBER && plan->columns[when].unit == NULL) {
-        guess_time(plan, &plan->columns[when], report);
+        guess_time(plan, &plan->columns[when], diags);
     }
     return status;
 }

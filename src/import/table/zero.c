@@ -47,7 +47,7 @@ static struct surface surface_of(const struct plmi_table_plan *plan, const struc
     return surface;
 }
 
-void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_report *report)
+void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags)
 {
     size_t at = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ? plan->by_meaning[PLMI_MEANING_DEPTH]
                                                                        : plan->by_meaning[PLMI_MEANING_PRESSURE];
@@ -68,8 +68,8 @@ void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_option
     const char *why = plmi_plan_text(plan, "%zu of the first rows lie at the least depth, %s m", surface.readings,
                                      plmi_figure(surface.least_m, 1).text);
     plmi_plan_fact(plan, "Surface reading", found, why);
-    plmi_report_add(report, options->zero_auto ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_ZERO_OFFSET, 0, 0,
-                    "the surface reads about %s (%s); %s", found, why,
-                    options->zero_auto ? "taken off every depth"
-                                       : "depths are taken as recorded (--zero auto takes it off)");
+    plmi_diags_add(diags, options->zero_auto ? PLM_LEVEL_NOTE : PLM_LEVEL_WARNING, PLM_DIAG_ZERO_OFFSET, 0, 0,
+                   "the surface reads about %s (%s); %s", found, why,
+                   options->zero_auto ? "taken off every depth"
+                                      : "depths are taken as recorded (--zero auto takes it off)");
 }

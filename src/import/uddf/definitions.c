@@ -19,8 +19,8 @@ static bool room(struct plmi_reader *reader, size_t count, size_t most, const ch
     if (count < most) {
         return true;
     }
-    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there",
-                    most, what);
+    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there",
+                   most, what);
     plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
     return false;
 }
@@ -58,9 +58,9 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
     for (size_t i = 0; i < definitions->mix_count; i++) {
         if (id[0] != '\0' && strcmp(definitions->mixes[i].id, id) == 0) {
             definitions->mixes[i].doubled = true;
-            plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0,
-                            "the id '%.60s' stands for two mixes, here and in line %lu", id,
-                            (unsigned long)definitions->mixes[i].line);
+            plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0,
+                           "the id '%.60s' stands for two mixes, here and in line %lu", id,
+                           (unsigned long)definitions->mixes[i].line);
         }
     }
     definitions->mix_open = ++definitions->mix_count;
@@ -125,15 +125,15 @@ static double po2_max_bar(struct plmi_reader *reader, const char *text, long lin
     double bar = pa ? plmi_uddf_bar_of_pa(text, value) : value;
     if (!(bar > 0 && bar <= 10)) {
         if (!isnan(bar)) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
-                            "a maximumpo2 of %s is neither pascal nor bar; value dropped",
-                            plmi_figure_short(value, 3).text);
+            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
+                           "a maximumpo2 of %s is neither pascal nor bar; value dropped",
+                           plmi_figure_short(value, 3).text);
         }
         return (double)NAN;
     }
     if (!pa) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column,
-                        "a maximumpo2 of %s is read as bar", plmi_figure_short(value, 3).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column,
+                       "a maximumpo2 of %s is read as bar", plmi_figure_short(value, 3).text);
     }
     return bar;
 }
@@ -278,16 +278,16 @@ static uint32_t by_name(const struct plmi_reader *reader, const char *ref)
 uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column)
 {
     if (ref == NULL || ref[0] == '\0') {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
-                        "a change of mix names no mix; the dive is not read");
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                       "a change of mix names no mix; the dive is not read");
         return PLMI_UDDF_NONE;
     }
     for (size_t i = 0; i < reader->definitions.mix_count; i++) {
         const struct plmi_uddf_mix *mix = &reader->definitions.mixes[i];
         if (strcmp(mix->id, ref) == 0) {
             if (mix->doubled) {
-                plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column,
-                                "'%.60s' stands for two mixes; the dive is not read", ref);
+                plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column,
+                               "'%.60s' stands for two mixes; the dive is not read", ref);
                 return PLMI_UDDF_NONE;
             }
             return (uint32_t)i;
@@ -295,11 +295,11 @@ uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long li
     }
     uint32_t named = by_name(reader, ref);
     if (named == PLMI_UDDF_NONE) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
-                        "the mix '%.60s' is not defined; the dive is not read", ref);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                       "the mix '%.60s' is not defined; the dive is not read", ref);
     } else {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column,
-                        "'%.60s' is the name of a mix, not its id; that mix is taken", ref);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column,
+                       "'%.60s' is the name of a mix, not its id; that mix is taken", ref);
     }
     return named;
 }
@@ -310,7 +310,7 @@ bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track
     if (!mix->settled) {
         mix->settled = true;
         mix->usable =
-            plmi_mix_parts_settle(&mix->parts, mix->name[0] != '\0' ? mix->name : mix->id, mix->line, reader->report);
+            plmi_mix_parts_settle(&mix->parts, mix->name[0] != '\0' ? mix->name : mix->id, mix->line, reader->diags);
     }
     if (!mix->usable) {
         return false;

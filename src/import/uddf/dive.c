@@ -27,7 +27,7 @@ static bool track_begin(struct plmi_reader *reader, struct plmi_uddf_track *trac
     size_t count = reader->definitions.mix_count;
     *track = (struct plmi_uddf_track){
         .breathed = PLMI_UDDF_NONE, .user_bar = (double)NAN, .computer_bar = (double)NAN, .unnamed_bar = (double)NAN};
-    track->builder = plm_dive_builder_new(reader->report->file, rules, sink);
+    track->builder = plm_dive_builder_new(reader->diags->file, rules, sink);
     track->mix_index = malloc((count + 1) * sizeof *track->mix_index);
     if (track->builder == NULL || track->mix_index == NULL) {
         plmi_uddf_no_memory(reader);
@@ -60,8 +60,8 @@ static void open_dive(struct plmi_reader *reader, const char *const *attributes,
     struct plmi_uddf_dive *dive = &reader->dive;
     const double most = reader->options->rules->dives_max;
     if (++reader->dives > most) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
-                        "more than %lld dives (rule dives_max); reading stops there", (long long)most);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
+                       "more than %lld dives (rule dives_max); reading stops there", (long long)most);
         plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
         return;
     }
@@ -100,13 +100,13 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     if (mode != NULL && plmi_mode_parse(mode, &plan->mode, &apnoe)) {
         plm_dive_builder_mode(plan->builder, plan->mode, (uint32_t)line);
     } else if (!reader->exact) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
-                        "a plan tells no breathing mode that is known; open circuit taken");
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+                       "a plan tells no breathing mode that is known; open circuit taken");
     }
     if (mix == NULL) {
         if (!reader->exact) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, line, column,
-                            "a plan tells no mix to start with; air taken");
+            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, line, column,
+                           "a plan tells no mix to start with; air taken");
         }
         return;
     }
@@ -214,8 +214,8 @@ static void take_datetime(struct plmi_reader *reader, const char *text, long lin
 {
     struct plm_dive_info *info = plm_dive_builder_info(reader->dive.track.builder);
     if (!plmi_clock_parse(text, strlen(text), &info->start)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
-                        "'%.40s' is no date and time; the start is not known", text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
+                       "'%.40s' is no date and time; the start is not known", text);
     }
 }
 
@@ -233,8 +233,8 @@ static void take_date_part(struct plmi_reader *reader, enum plmi_uddf_element el
     if (plmi_integer_parse(text, strlen(text), &value) && value >= 0 && value < 3000) {
         *part = (int)value;
     } else {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
-                        "'%.40s' is no %s; the start is not known", text, plmi_uddf_element_name(element));
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
+                       "'%.40s' is no %s; the start is not known", text, plmi_uddf_element_name(element));
     }
 }
 
@@ -303,10 +303,10 @@ static void settle_altitude(struct plmi_reader *reader, struct plm_dive_info *in
     info->altitude_m = isnan(dive->altitude_m) ? dive->site_altitude_m : dive->altitude_m;
     double standard_bar = isnan(info->altitude_m) ? (double)NAN : plm_standard_atmosphere_bar(info->altitude_m);
     if (fabs(standard_bar - info->surface_bar) > WEATHER_BAR) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, (long)info->line, 0,
-                        "dive %d: a surface pressure of %s bar does not fit an altitude of %s m; the pressure is taken",
-                        info->index, plmi_figure(info->surface_bar, 3).text,
-                        plmi_figure_short(info->altitude_m, 0).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, (long)info->line, 0,
+                       "dive %d: a surface pressure of %s bar does not fit an altitude of %s m; the pressure is taken",
+                       info->index, plmi_figure(info->surface_bar, 3).text,
+                       plmi_figure_short(info->altitude_m, 0).text);
     }
 }
 
@@ -337,10 +337,10 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
     if (reader->dive_in_group == 1) {
         info->surface_interval_s = (double)INFINITY;
         if (!dive->interval_infinite) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
-                            "dive %d is the first of its group and does not say 'infinity' for the time before it; it "
-                            "starts desaturated",
-                            info->index);
+            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
+                           "dive %d is the first of its group and does not say 'infinity' for the time before it; it "
+                           "starts desaturated",
+                           info->index);
         }
         return;
     }
@@ -350,17 +350,17 @@ static void settle_interval(struct plmi_reader *reader, struct plm_dive_info *in
     }
     info->surface_interval_s = isnan(dive->interval_s) ? clock_s : dive->interval_s;
     if (isnan(info->surface_interval_s)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
-                        "dive %d: neither the file nor the clock tells the surface interval before it", info->index);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
+                       "dive %d: neither the file nor the clock tells the surface interval before it", info->index);
     } else if (isnan(dive->interval_s)) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_INTERVAL, line, 0,
-                        "dive %d: the surface interval is taken from the clock, %s min", info->index,
-                        plmi_figure_short(clock_s / 60, 1).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_INTERVAL, line, 0,
+                       "dive %d: the surface interval is taken from the clock, %s min", info->index,
+                       plmi_figure_short(clock_s / 60, 1).text);
     } else if (fabs(clock_s - dive->interval_s) > INTERVAL_SLACK_S) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
-                        "dive %d: a surface interval of %s min is told, the clock says %s min; the one told is taken",
-                        info->index, plmi_figure_short(dive->interval_s / 60, 1).text,
-                        plmi_figure_short(clock_s / 60, 1).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, line, 0,
+                       "dive %d: a surface interval of %s min is told, the clock says %s min; the one told is taken",
+                       info->index, plmi_figure_short(dive->interval_s / 60, 1).text,
+                       plmi_figure_short(clock_s / 60, 1).text);
     }
 }
 
@@ -419,8 +419,8 @@ static bool finish_plan(struct plmi_reader *reader)
     }
     struct plm_dive_builder *builder = dive->plan.builder;
     if (dive->plan.refused || dive->plan.waypoints < 2) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, (long)plm_dive_builder_info(builder)->line, 0,
-                        "a plan that cannot be read; dropped");
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PLAN, (long)plm_dive_builder_info(builder)->line, 0,
+                       "a plan that cannot be read; dropped");
         return true;
     }
     struct plm_dive_info *info = plm_dive_builder_info(builder);
@@ -443,19 +443,19 @@ static bool dive_usable(struct plmi_reader *reader, long line)
     const struct plmi_uddf_track *track = &reader->dive.track;
     int index = reader->dives;
     if (track->waypoints == 0) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_DIVE_SKIPPED, line, 0,
-                        "dive %d has no samples; skipped (what it adds to later dives is not known)", index);
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_DIVE_SKIPPED, line, 0,
+                       "dive %d has no samples; skipped (what it adds to later dives is not known)", index);
         return false;
     }
     if (track->refused) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_DIVE_SKIPPED, line, 0,
-                        "dive %d is not read: its breathing gas is not known", index);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_DIVE_SKIPPED, line, 0,
+                       "dive %d is not read: its breathing gas is not known", index);
         return false;
     }
     if (track->lacking > 2 && (double)track->lacking > LACKING_SHARE * (double)track->waypoints) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, line, 0,
-                        "dive %d is not read: %zu of its %zu waypoints lack depth or time", index, track->lacking,
-                        track->waypoints);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, line, 0,
+                       "dive %d is not read: %zu of its %zu waypoints lack depth or time", index, track->lacking,
+                       track->waypoints);
         return false;
     }
     return true;

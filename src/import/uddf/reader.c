@@ -32,7 +32,7 @@ void plmi_uddf_fail(struct plmi_reader *reader, enum plm_status status)
 
 void plmi_uddf_no_memory(struct plmi_reader *reader)
 {
-    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the dives");
+    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the dives");
     plmi_uddf_fail(reader, PLM_STATUS_MEMORY);
 }
 
@@ -56,8 +56,8 @@ static bool is_aside(struct plmi_reader *reader, enum plmi_uddf_element element,
 {
     if (element == PLMI_UDDF_tablegeneration && !reader->planning_told) {
         reader->planning_told = true;
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, line, 0,
-                        "tablegeneration asks a program for tables and holds no dive; not read");
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, line, 0,
+                       "tablegeneration asks a program for tables and holds no dive; not read");
     }
     bool foreign = plmi_uddf_parent(reader) == PLMI_UDDF_applicationdata && element != PLMI_UDDF_plimsoll;
     return element == PLMI_UDDF_tablegeneration || element == PLMI_UDDF_inputprofile || foreign;
@@ -74,8 +74,8 @@ static void on_open(void *context, const char *name, const char *const *attribut
     struct plmi_reader *reader = context;
     enum plmi_uddf_element element = plmi_uddf_element(&reader->names, name);
     if (reader->depth == 0 && element != PLMI_UDDF_uddf) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column,
-                        "the root element is '%.40s', not 'uddf'; nothing read", name);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column,
+                       "the root element is '%.40s', not 'uddf'; nothing read", name);
         plmi_uddf_fail(reader, PLM_STATUS_INPUT);
     }
     if (reader->depth < PLMI_UDDF_DEPTH) {
@@ -135,20 +135,20 @@ static int uddf_probe(const unsigned char *bytes, size_t n)
     return strcmp(name, "uddf") == 0 ? 32 : 0;
 }
 
-static enum plm_status walk_open(struct plmi_reader *reader, struct plmi_report *report)
+static enum plm_status walk_open(struct plmi_reader *reader, struct plmi_diags *diags)
 {
     static const struct plmi_xml_handlers HANDLERS = {on_open, on_close};
     reader->depth = 0;
     reader->skip_from = 0;
-    return plmi_xml_open(&reader->xml, reader->source, &HANDLERS, reader, reader->options->rules, report);
+    return plmi_xml_open(&reader->xml, reader->source, &HANDLERS, reader, reader->options->rules, diags);
 }
 
 /* Walks the whole file for its definitions alone, then stands at its start again. What is wrong with the XML is told by
  * the second walk. */
 static enum plm_status first_pass(struct plmi_reader *reader)
 {
-    struct plmi_report quiet;
-    plmi_report_init(&quiet, NULL, reader->report->file);
+    struct plmi_diags quiet;
+    plmi_diags_init(&quiet, NULL, reader->diags->file);
     plmi_uddf_definitions_free(reader);
     reader->definitions = (struct plmi_uddf_definitions){0};
     plmi_arena_init(&reader->definitions.arena);
@@ -167,11 +167,11 @@ static enum plm_status first_pass(struct plmi_reader *reader)
     plmi_xml_free(reader->xml);
     reader->xml = NULL;
     if (status == PLM_STATUS_MEMORY) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the definitions");
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the definitions");
         return status;
     }
     status = plm_source_rewind(reader->source);
-    return status == PLM_STATUS_OK ? walk_open(reader, reader->report) : status;
+    return status == PLM_STATUS_OK ? walk_open(reader, reader->diags) : status;
 }
 
 static void uddf_free(struct plmi_reader *reader)
@@ -216,25 +216,25 @@ static void head_facts(struct plmi_reader *reader)
 }
 
 static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *source,
-                                 const struct plm_import_options *options, struct plmi_report *report)
+                                 const struct plm_import_options *options, struct plmi_diags *diags)
 {
     *out = NULL;
     struct plmi_reader *reader = calloc(1, sizeof *reader);
     if (reader == NULL) {
-        plmi_report_add(report, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read UDDF");
+        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read UDDF");
         return PLM_STATUS_MEMORY;
     }
     reader->source = source;
     reader->options = options;
-    reader->report = report;
-    reader->sink = plmi_format_sink(report);
-    reader->quiet_sink = plmi_format_quiet_sink(report);
+    reader->diags = diags;
+    reader->sink = plmi_format_sink(diags);
+    reader->quiet_sink = plmi_format_quiet_sink(diags);
     plmi_arena_init(&reader->definitions.arena);
     plmi_text_init(&reader->attribute_kept);
     reader->attribute = "";
     plmi_uddf_names_init(&reader->names);
     head_facts(reader);
-    enum plm_status status = walk_open(reader, report);
+    enum plm_status status = walk_open(reader, diags);
     if (status != PLM_STATUS_OK) {
         uddf_free(reader);
         return status;
@@ -246,9 +246,9 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
 static void tell_unread(struct plmi_reader *reader)
 {
     for (size_t i = 0; i < reader->unread_count; i++) {
-        plmi_report_add(reader->report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, reader->unread[i].line, 0,
-                        "recorded and not read: %s, %ld time%s", reader->unread[i].name, reader->unread[i].count,
-                        reader->unread[i].count == 1 ? "" : "s");
+        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, reader->unread[i].line, 0,
+                       "recorded and not read: %s, %ld time%s", reader->unread[i].name, reader->unread[i].count,
+                       reader->unread[i].count == 1 ? "" : "s");
     }
     reader->unread_count = 0;
 }
@@ -260,8 +260,8 @@ static enum plm_status at_end(struct plmi_reader *reader)
     if (reader->given > 0) {
         return PLM_STATUS_END;
     }
-    plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, 0, 0, "the file holds %s",
-                    reader->dives == 0 ? "no dive" : "no dive that can be read");
+    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, 0, 0, "the file holds %s",
+                   reader->dives == 0 ? "no dive" : "no dive that can be read");
     return PLM_STATUS_INPUT;
 }
 

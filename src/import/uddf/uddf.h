@@ -114,7 +114,7 @@ struct plmi_reader {
     struct plmi_xml *xml;
     struct plm_source *source;
     const struct plm_import_options *options;
-    struct plmi_report *report;
+    struct plmi_diags *diags;
     struct plm_diag_sink sink, quiet_sink; /* of dives, and of plans, whose gaps nobody minds */
     struct plmi_uddf_names names;
     unsigned char stack[PLMI_UDDF_DEPTH]; /* enum plmi_uddf_element */

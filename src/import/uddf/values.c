@@ -27,8 +27,8 @@ double plmi_uddf_number(struct plmi_reader *reader, const char *text, const char
     if (plmi_number_parse(text, strlen(text), '.', &value)) {
         return value;
     }
-    plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, line, column,
-                    "%s '%.40s' is no number; value dropped", what, text);
+    plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, line, column,
+                   "%s '%.40s' is no number; value dropped", what, text);
     return (double)NAN;
 }
 
@@ -47,9 +47,9 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
     bool bar = value > 0 && value <= bar_most;
     bool pa = value >= pa_least;
     if (!bar && !pa) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
-                        "an oxygen pressure of %s is neither pascal nor bar; value dropped",
-                        plmi_figure_short(value, 3).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
+                       "an oxygen pressure of %s is neither pascal nor bar; value dropped",
+                       plmi_figure_short(value, 3).text);
         return (double)NAN;
     }
     enum plmi_uddf_scale scale = bar ? PLMI_UDDF_SCALE_TRADE : PLMI_UDDF_SCALE_SI;
@@ -58,14 +58,14 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
         reader->facts[reader->verdict.fact_count++] =
             (struct plm_verdict_fact){"Oxygen pressures", bar ? "bar" : "pascal", "the size of the first value"};
         if (bar) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
-                            "oxygen pressures of this file are read as bar; the standard asks for pascal");
+            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
+                           "oxygen pressures of this file are read as bar; the standard asks for pascal");
         }
     }
     if (reader->po2_scale != scale) {
-        plmi_report_add(reader->report, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
-                        "an oxygen pressure of %s is not in the unit of the others, %s; value dropped",
-                        plmi_figure_short(value, 3).text, bar ? "pascal" : "bar");
+        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
+                       "an oxygen pressure of %s is not in the unit of the others, %s; value dropped",
+                       plmi_figure_short(value, 3).text, bar ? "pascal" : "bar");
         return (double)NAN;
     }
     return bar ? value : plmi_uddf_bar_of_pa(text, value);
@@ -80,16 +80,16 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
     }
     if (!reader->exact && value >= -5 && value <= 60) {
         if (!reader->celsius_told) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
-                            "temperatures of this file are read as Celsius; the standard asks for kelvin");
+            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
+                           "temperatures of this file are read as Celsius; the standard asks for kelvin");
             reader->celsius_told = true;
         }
         return nearbyint(value * grain) / grain;
     }
     if (!reader->exact && (value < 250 || value > 330)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, column,
-                        "a temperature of %s is neither kelvin nor Celsius; value dropped",
-                        plmi_figure_short(value, 2).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, column,
+                       "a temperature of %s is neither kelvin nor Celsius; value dropped",
+                       plmi_figure_short(value, 2).text);
         return (double)NAN;
     }
     return nearbyint((value - 273.15) * grain) / grain;
@@ -100,8 +100,8 @@ double plmi_uddf_tank_bar(struct plmi_reader *reader, const char *text, long lin
     double value = plmi_uddf_number(reader, text, "a tank pressure", line, column);
     if (!reader->exact && value > 0 && value < 1000) {
         if (!reader->tank_bar_told) {
-            plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
-                            "tank pressures of this file are read as bar; the standard asks for pascal");
+            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
+                           "tank pressures of this file are read as bar; the standard asks for pascal");
             reader->tank_bar_told = true;
         }
         return value;
@@ -119,14 +119,14 @@ double plmi_uddf_surface_bar(struct plmi_reader *reader, const char *text, long 
         return bar;
     }
     if (!plmi_told_possible(PLMI_TOLD_SURFACE, bar)) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, line, column,
-                        "a surface pressure of %s cannot be; value dropped", plmi_figure_short(value, 3).text);
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, line, column,
+                       "a surface pressure of %s cannot be; value dropped", plmi_figure_short(value, 3).text);
         return (double)NAN;
     }
     if (value < 1300) {
-        plmi_report_add(reader->report, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
-                        "a surface pressure of %s is read as %s; the standard asks for pascal",
-                        plmi_figure_short(value, 3).text, value < 1.3 ? "bar" : "mbar");
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
+                       "a surface pressure of %s is read as %s; the standard asks for pascal",
+                       plmi_figure_short(value, 3).text, value < 1.3 ? "bar" : "mbar");
     }
     return bar;
 }

@@ -9,14 +9,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "report/output/whole.h"
 
 static enum plm_status fail(struct plm_report *report, enum plm_status status, enum plm_diag_id id, const char *what)
 {
-    struct plmi_report talk;
-    plmi_report_init(&talk, report->diag, NULL);
-    plmi_report_add(&talk, PLM_LEVEL_ERROR, id, 0, 0, "%s", what);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, report->diag, NULL);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, id, 0, 0, "%s", what);
     return status;
 }
 

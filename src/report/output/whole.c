@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 
 void plmi_whole_init(struct plmi_text *text, const char *format)
 {
@@ -19,9 +19,9 @@ void plmi_whole_init(struct plmi_text *text, const char *format)
 
 enum plm_status plmi_whole_unknown(const char *format, const struct plm_diag_sink *diag)
 {
-    struct plmi_report report;
-    plmi_report_init(&report, diag, NULL);
-    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no report of the format %s is known here", format);
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, diag, NULL);
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no report of the format %s is known here", format);
     return PLM_STATUS_ARGUMENT;
 }
 

@@ -45,17 +45,17 @@ static struct plm_start second_start(const char *first_clock, int group, const c
 {
     struct plm_rules rules = plm_rules_default();
     static struct plmi_carry carry;
-    struct plmi_report report;
+    struct plmi_diags diags;
     warnings = 0;
-    plmi_report_init(&report, &sink, "two.uddf");
+    plmi_diags_init(&diags, &sink, "two.uddf");
     plmi_carry_init(&carry, NULL);
     struct plm_dive *first = dive_make(1, 1, first_clock, (double)NAN);
-    struct plm_start start = plmi_carry_into(&carry, first, &rules, &report);
+    struct plm_start start = plmi_carry_into(&carry, first, &rules, &diags);
     ck_assert(!start.carried);
     struct plm_trace *trace = made_replay(first, &rules);
     plmi_carry_keep(&carry, first, trace, &rules);
     struct plm_dive *second = dive_make(2, group, clock, interval_s);
-    start = plmi_carry_into(&carry, second, &rules, &report);
+    start = plmi_carry_into(&carry, second, &rules, &diags);
     plm_trace_free(trace);
     plm_dive_free(first);
     plm_dive_free(second);
@@ -81,9 +81,9 @@ START_TEST(what_ends_in_the_water_is_carried_and_told)
 {
     struct plm_rules rules = plm_rules_default();
     struct plmi_carry carry;
-    struct plmi_report report;
+    struct plmi_diags diags;
     warnings = 0;
-    plmi_report_init(&report, &sink, "two.uddf");
+    plmi_diags_init(&diags, &sink, "two.uddf");
     plmi_carry_init(&carry, NULL);
     struct made_dive made = made_start((double)NAN);
     made_open(&made, 0.21, 0);
@@ -93,7 +93,7 @@ START_TEST(what_ends_in_the_water_is_carried_and_told)
     struct plm_dive *first = made_finish(&made), *second = dive_make(2, 1, NULL, 3600);
     struct plm_trace *trace = made_replay(first, &rules);
     plmi_carry_keep(&carry, first, trace, &rules);
-    struct plm_start start = plmi_carry_into(&carry, second, &rules, &report);
+    struct plm_start start = plmi_carry_into(&carry, second, &rules, &diags);
     ck_assert(start.carried && start.tissue.n2_bar[2] > 0.8);
     ck_assert_str_eq(start.from, "dive 1, whose record ends in the water");
     ck_assert_int_eq(warnings, 1);

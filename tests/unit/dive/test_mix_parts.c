@@ -45,10 +45,10 @@ START_TEST(parts_settle)
 {
     struct diag_list told;
     struct plm_diag_sink sink = diag_list_sink(&told);
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plmi_mix_parts parts = CASES[_i].parts;
-    plmi_report_init(&report, &sink, "m");
-    ck_assert_int_eq(plmi_mix_parts_settle(&parts, "x", 7, &report), CASES[_i].usable);
+    plmi_diags_init(&diags, &sink, "m");
+    ck_assert_int_eq(plmi_mix_parts_settle(&parts, "x", 7, &diags), CASES[_i].usable);
     if (CASES[_i].usable) {
         ck_assert_double_eq_tol(parts.o2, CASES[_i].o2, 1e-15);
         ck_assert_double_eq_tol(parts.he, CASES[_i].he, 1e-15);
@@ -67,10 +67,10 @@ START_TEST(oxygen_is_what_argon_leaves)
     for (size_t i = 0; i < 2; i++) {
         struct diag_list told;
         struct plm_diag_sink sink = diag_list_sink(&told);
-        struct plmi_report report;
+        struct plmi_diags diags;
         struct plmi_mix_parts parts = rows[i];
-        plmi_report_init(&report, &sink, "m");
-        ck_assert(plmi_mix_parts_settle(&parts, "x", 7, &report));
+        plmi_diags_init(&diags, &sink, "m");
+        ck_assert(plmi_mix_parts_settle(&parts, "x", 7, &diags));
         ck_assert_double_eq_tol(parts.o2, 0.21, 1e-12);
         ck_assert_double_eq_tol(parts.n2, i == 0 ? 0.79 : 0.44, 1e-12);
         ck_assert(diag_list_has(&told, "tells no oxygen") && diag_list_has(&told, "argon, 0.01"));

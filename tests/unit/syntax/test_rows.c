@@ -14,7 +14,7 @@ struct table {
     struct diag_list told;
     struct plm_diag_sink sink;
     struct plm_rules rules;
-    struct plmi_report report;
+    struct plmi_diags diags;
     struct plm_source *source;
     struct plmi_rows *rows;
 };
@@ -22,11 +22,11 @@ struct table {
 static void open_table(struct table *table, const char *bytes, size_t count, char separator)
 {
     table->sink = diag_list_sink(&table->told);
-    plmi_report_init(&table->report, &table->sink, "t.csv");
+    plmi_diags_init(&table->diags, &table->sink, "t.csv");
     struct plmi_dialect dialect = {separator, '"'};
     ck_assert_int_eq(plm_source_open_memory(&table->source, bytes, count, "t.csv", &table->rules, &table->sink),
                      PLM_STATUS_OK);
-    ck_assert_int_eq(plmi_rows_open(&table->rows, table->source, &dialect, &table->rules, &table->report),
+    ck_assert_int_eq(plmi_rows_open(&table->rows, table->source, &dialect, &table->rules, &table->diags),
                      PLM_STATUS_OK);
 }
 

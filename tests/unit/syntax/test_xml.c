@@ -45,11 +45,11 @@ static enum plm_status read_document(struct document *document, const char *byte
     document->sink = diag_list_sink(&document->told);
     plmi_text_init(&document->events);
     struct plm_source *source = NULL;
-    struct plmi_report report;
-    plmi_report_init(&report, &document->sink, "t.uddf");
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, &document->sink, "t.uddf");
     ck_assert_int_eq(plm_source_open_memory(&source, bytes, count, "t.uddf", &document->rules, &document->sink),
                      PLM_STATUS_OK);
-    ck_assert_int_eq(plmi_xml_open(&document->xml, source, &handlers, document, &document->rules, &report),
+    ck_assert_int_eq(plmi_xml_open(&document->xml, source, &handlers, document, &document->rules, &diags),
                      PLM_STATUS_OK);
     enum plm_status status = PLM_STATUS_OK;
     while (status == PLM_STATUS_OK) {

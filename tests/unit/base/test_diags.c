@@ -1,6 +1,6 @@
 /*
  * Words of statuses and diagnostics, their one written form, folding, safety of what is shown.
- * Source: our contracts in plimsoll/diag.h and base/report.h.
+ * Source: our contracts in plimsoll/diag.h and base/diags.h.
  * SPDX-License-Identifier: MIT
  */
 #include <check.h>
@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/report.h"
+#include "base/diags.h"
 #include "unit/diag_list.h"
 
 START_TEST(words)
@@ -67,20 +67,19 @@ START_TEST(repeats_are_folded_and_counted)
 {
     struct diag_list told;
     struct plm_diag_sink sink = diag_list_sink(&told);
-    struct plmi_report report;
-    plmi_report_init(&report, &sink, "d.csv");
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, &sink, "d.csv");
     for (int i = 1; i <= 33; i++) {
-        plmi_report_add(&report, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, i, 2, "\"%s\" is no number; row %d dropped", "x",
-                        i);
+        plmi_diags_add(&diags, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, i, 2, "\"%s\" is no number; row %d dropped", "x", i);
     }
-    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_READ, 0, 0, "cannot be read");
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_READ, 0, 0, "cannot be read");
     ck_assert_int_eq(told.count, 21);
     ck_assert_str_eq(told.lines[19], "d.csv:20:2: warning: \"x\" is no number; row 20 dropped [number]");
-    ck_assert(report.warnings == 33 && report.errors == 1);
-    plmi_report_finish(&report);
+    ck_assert(diags.warnings == 33 && diags.errors == 1);
+    plmi_diags_finish(&diags);
     ck_assert_int_eq(told.count, 22);
     ck_assert_str_eq(told.lines[21], "d.csv: note: 13 more of [number] not shown [folded]");
-    plmi_report_finish(&report);
+    plmi_diags_finish(&diags);
     ck_assert_int_eq(told.count, 22);
 }
 END_TEST
@@ -89,11 +88,11 @@ START_TEST(what_steers_a_terminal_is_not_passed_on)
 {
     struct diag_list told;
     struct plm_diag_sink sink = diag_list_sink(&told);
-    struct plmi_report report;
-    plmi_report_init(&report, &sink, "d.csv");
-    plmi_report_add(&report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s",
-                    "\x1b[2J\r\n\xff\xc2\x9b"
-                    "1m \xc3\xa9");
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, &sink, "d.csv");
+    plmi_diags_add(&diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s",
+                   "\x1b[2J\r\n\xff\xc2\x9b"
+                   "1m \xc3\xa9");
     ck_assert_str_eq(told.lines[0], "d.csv: note: \\u{1b}[2J\\u{d}\\u{a}\xef\xbf\xbd\\u{9b}1m \xc3\xa9 [unused]");
 }
 END_TEST
@@ -112,23 +111,23 @@ START_TEST(long_text_is_cut_and_no_sink_is_fine)
     struct diag_list told;
     struct plm_diag_sink sink = diag_list_sink(&told);
     struct plm_diag_sink none = {NULL, NULL};
-    struct plmi_report report;
+    struct plmi_diags diags;
     static char word[5000];
     memset(word, 'x', sizeof word - 1);
-    plmi_report_init(&report, &sink, "d.csv");
-    plmi_report_add(&report, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s", word);
+    plmi_diags_init(&diags, &sink, "d.csv");
+    plmi_diags_add(&diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, 0, 0, "%s", word);
     ck_assert_int_eq(told.count, 1);
-    plmi_report_init(&report, NULL, "d.csv");
-    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_UNUSED, 0, 0, "x");
-    plmi_report_init(&report, &none, "d.csv");
-    plmi_report_add(&report, PLM_LEVEL_ERROR, PLM_DIAG_UNUSED, 0, 0, "x");
-    ck_assert_int_eq(report.errors, 1);
+    plmi_diags_init(&diags, NULL, "d.csv");
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_UNUSED, 0, 0, "x");
+    plmi_diags_init(&diags, &none, "d.csv");
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_UNUSED, 0, 0, "x");
+    ck_assert_int_eq(diags.errors, 1);
 }
 END_TEST
 
 int main(void)
 {
-    TCase *tests = tcase_create("report");
+    TCase *tests = tcase_create("diags");
     tcase_add_test(tests, words);
     tcase_add_test(tests, ids_are_kebab_words);
     tcase_add_test(tests, the_written_form);
