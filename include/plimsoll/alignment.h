@@ -13,6 +13,10 @@
 #include <plimsoll/dive.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* How record b lies over record a, and the evidence for and against one dive. */
 struct plm_alignment {
     bool same_dive;
@@ -41,5 +45,9 @@ struct plm_alignment {
  */
 PLM_API enum plm_status plm_alignment_find(struct plm_alignment *out, const struct plm_dive *a,
                                            const struct plm_dive *b, const struct plm_diag_sink *sink);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

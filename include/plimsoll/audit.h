@@ -12,6 +12,10 @@
 #include <plimsoll/debrief.h>
 #include <plimsoll/reconcile.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Points of the small picture of a dive. */
 #define PLM_PICTURE 96
 
@@ -81,5 +85,9 @@ PLM_API size_t plm_audit_passed_over(const struct plm_audit *audit);
 PLM_API size_t plm_audit_files(const struct plm_audit *audit);
 /* NULL is allowed. */
 PLM_API void plm_audit_free(struct plm_audit *audit);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

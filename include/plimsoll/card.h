@@ -12,6 +12,10 @@
 #include <plimsoll/source.h>
 #include <plimsoll/stamp.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_card; /* opaque, immutable */
 
 /*
@@ -43,5 +47,9 @@ PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_div
  * Returns: OK, MEMORY, or what the sink returns.
  */
 PLM_API enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_sink *sink);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -10,6 +10,10 @@
 #include <plimsoll/card.h>
 #include <plimsoll/dive.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* NULL where there is none. The caller frees all with plm_companions_free. */
 struct plm_companions {
     struct plm_card *card;
@@ -39,5 +43,9 @@ PLM_API enum plm_status plm_companions_find(struct plm_companions *out, const ch
                                             const char *plan_path, const struct plm_rules *rules);
 /* Frees what it holds. */
 PLM_API void plm_companions_free(struct plm_companions *beside);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

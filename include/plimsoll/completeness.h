@@ -14,6 +14,10 @@
 #include <plimsoll/dive.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_completeness {
     double covered_s; /* recorded time without the gaps     */
     double step_s;    /* usual interval between samples     */
@@ -32,5 +36,9 @@ PLM_API enum plm_status plm_completeness_find(struct plm_completeness *out, cons
  * Returns: its index; count > 0.
  */
 PLM_API size_t plm_completeness_best(const struct plm_completeness *list, size_t count);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -11,6 +11,10 @@
 #include <plimsoll/review.h>
 #include <plimsoll/verdict.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_debrief; /* opaque: an open source being debriefed */
 
 /* Made by plm_debrief_options_default. Pointers are borrowed while the debrief lives. */
@@ -87,5 +91,9 @@ PLM_API bool plm_debrief_partial(const struct plm_debrief *debrief);
 PLM_API void plm_debriefed_free(struct plm_debriefed *debriefed);
 /* NULL is allowed. What plm_debrief_next gave stays. */
 PLM_API void plm_debrief_free(struct plm_debrief *debrief);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

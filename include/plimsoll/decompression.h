@@ -7,6 +7,10 @@
 
 #include <plimsoll/replay.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define PLM_STOPS_MAX 512
 
 /*
@@ -51,5 +55,9 @@ PLM_API enum plm_status plm_decompression_find(struct plm_decompression *out, co
 PLM_API enum plm_status plm_decompression_costs(double *values, size_t count, const struct plm_dive *dive,
                                                 const struct plm_trace *trace,
                                                 const struct plm_replay_options *options);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -8,6 +8,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 enum plm_level { PLM_LEVEL_NOTE, PLM_LEVEL_WARNING, PLM_LEVEL_ERROR };
 
 /* Kinds of diagnostics; their text ids stand in diag_ids.def. */
@@ -51,5 +55,9 @@ PLM_API const char *plm_level_text(enum plm_level level);
  * Returns: length that the whole would have.
  */
 PLM_API int plm_diag_format(const struct plm_diag *diag, char *buffer, int size);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -14,6 +14,10 @@
 #include <plimsoll/gas.h>
 #include <plimsoll/stamp.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define PLM_CELLS 5
 
 struct plm_dive; /* opaque, immutable */
@@ -116,5 +120,9 @@ PLM_API const struct plm_dive *plm_dive_plan(const struct plm_dive *dive);
 PLM_API void plm_dive_wet(const struct plm_dive *dive, double surface_depth_m, int64_t *from_ms, int64_t *to_ms);
 /* Frees the dive, its texts and its plan. NULL is allowed. */
 PLM_API void plm_dive_free(struct plm_dive *dive);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

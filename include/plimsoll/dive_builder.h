@@ -10,6 +10,10 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_dive_builder; /* opaque */
 
 /* rules are copied, sink is borrowed. NULL without memory. */
@@ -99,5 +103,9 @@ PLM_API enum plm_status plm_dive_builder_relay(struct plm_dive_builder *builder,
  * which never goes back. */
 PLM_API void plm_dive_builder_move_events(struct plm_dive_builder *builder,
                                           int64_t (*move)(const void *context, int64_t time_ms), const void *context);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

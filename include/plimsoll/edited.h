@@ -7,6 +7,10 @@
 
 #include <plimsoll/review.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_edited; /* opaque, immutable */
 
 #define PLM_EDITED_ALL ((size_t)-1)
@@ -30,5 +34,9 @@ PLM_API enum plm_status plm_edited_make(struct plm_edited **out, const struct pl
 PLM_API const struct plm_edited_dive *plm_edited_get(const struct plm_edited *edited, size_t *count);
 /* NULL is allowed. */
 PLM_API void plm_edited_free(struct plm_edited *edited);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -12,6 +12,10 @@
 #include <plimsoll/dive.h>
 #include <plimsoll/sink.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_export; /* opaque: a log being written */
 
 /* One line of the table of formats. */
@@ -41,10 +45,14 @@ PLM_API enum plm_status plm_export_open(struct plm_export **out, const char *for
  * Adds a dive. What the format has no place for is reported as a note [left-out].
  * Returns: OK; ARGUMENT (a second dive for a format that holds one, reported), MEMORY (reported).
  */
-PLM_API enum plm_status plm_export_add(struct plm_export *export, const struct plm_dive *dive);
+PLM_API enum plm_status plm_export_add(struct plm_export *log, const struct plm_dive *dive);
 /* Writes the log. Returns: OK, ARGUMENT (no dive was added, reported), MEMORY, IO. The caller still frees. */
-PLM_API enum plm_status plm_export_finish(struct plm_export *export);
+PLM_API enum plm_status plm_export_finish(struct plm_export *log);
 /* NULL is allowed. */
-PLM_API void plm_export_free(struct plm_export *export);
+PLM_API void plm_export_free(struct plm_export *log);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -11,6 +11,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 enum plm_finding_kind {
 #define PLM_FINDING(name, word, unit, meaning) PLM_FINDING_##name,
 #include <plimsoll/finding_kinds.def>
@@ -62,5 +66,9 @@ PLM_API const char *plm_finding_kind_meaning(enum plm_finding_kind kind);
 PLM_API const char *plm_severity_text(enum plm_severity severity);
 /* "untried", "firm", "marginal". */
 PLM_API const char *plm_hold_text(enum plm_hold hold);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -9,6 +9,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A mix by volume fractions 0..1; n2_frac holds argon too and is 1 - o2 - he. */
 struct plm_mix {
     double o2_frac, he_frac, n2_frac;
@@ -42,5 +46,9 @@ PLM_API double plm_standard_atmosphere_bar(double altitude_m);
 /* "18/45", "air", "oxygen", "nitrox 32" into buffer (at least 24 bytes); air is 0.205..0.215 O2 without He. Returns
  * buffer. */
 PLM_API char *plm_mix_name(const struct plm_mix *mix, char *buffer, int size);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -10,6 +10,10 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/source.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_import; /* opaque: an open source being read */
 
 /* What the caller tells about the input. Zeroed: nothing. Strings are borrowed while the import lives. */
@@ -42,5 +46,9 @@ PLM_API bool plm_import_partial(const struct plm_import *import);
 PLM_API const char *plm_import_format(const struct plm_import *import);
 /* NULL is allowed. Dives that were given stay the caller's. */
 PLM_API void plm_import_free(struct plm_import *import);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

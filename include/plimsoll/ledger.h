@@ -15,6 +15,10 @@
 #include <plimsoll/status.h>
 #include <plimsoll/tissue.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_ledger; /* opaque: an open ledger; one thread at a time */
 
 /* READ: nothing is changed, not even on the way. CHANGE: it must be there. MAKE: it is made where there is none. */
@@ -197,5 +201,9 @@ PLM_API enum plm_status plm_ledger_logs(struct plm_ledger *ledger, plm_ledger_lo
  * is reported. Returns: OK where all is sound, INPUT.
  */
 PLM_API enum plm_status plm_ledger_check(struct plm_ledger *ledger);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 
 #include <plimsoll/ledger.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A local day with at least one dive; a dive belongs to the day on which it began. */
 struct plm_day {
     int64_t day; /* counted from 1970-01-01                                                  */
@@ -35,5 +39,9 @@ PLM_API int64_t plm_day_of(int64_t utc_ms, int offset_min);
  * Source: Hamilton, Kenyon, Peterson, REPEX, NOAA 1988; rows beyond the first day from memory.
  */
 PLM_API size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size_t count);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

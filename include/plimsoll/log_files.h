@@ -14,6 +14,10 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_log_files; /* opaque, immutable */
 
 /* One file. named: it was given itself, and not found in a folder: that it is no log is then an error. */
@@ -36,5 +40,9 @@ PLM_API const char *const *plm_log_files_companions(const struct plm_log_files *
 PLM_API bool plm_log_files_refusal(enum plm_diag_id id);
 /* NULL is allowed. */
 PLM_API void plm_log_files_free(struct plm_log_files *files);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

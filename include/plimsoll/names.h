@@ -9,6 +9,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /*
  * A name as it is kept: Unicode's normal form C, no white space at its ends, each run of white space inside as one
  * blank. Bytes that are no UTF-8 become U+FFFD.
@@ -33,5 +37,9 @@ PLM_API bool plm_name_same(const char *a, const char *b);
 /* Whether two names differ by accents or other marks alone: as keys they differ, as keys without marks they do not.
  * False without memory. */
 PLM_API bool plm_name_alike(const char *a, const char *b);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

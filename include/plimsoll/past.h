@@ -11,6 +11,10 @@
 
 #include <plimsoll/replay.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A dive that is over. */
 struct plm_past_dive {
     /* [s] left the water before the moment asked for, >= 0; taken as 0 where it is less */
@@ -36,5 +40,9 @@ struct plm_past_dive {
  */
 PLM_API struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t count, int64_t day,
                                              const struct plm_rules *rules);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -8,6 +8,10 @@
 
 #include <plimsoll/findings.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_plan_comparison; /* opaque, immutable */
 
 /* One row. Numbers are NaN where there is nothing to tell. */
@@ -32,5 +36,9 @@ PLM_API const char *plm_plan_assumed(const struct plm_plan_comparison *compariso
 PLM_API const struct plm_dive *plm_plan_dive(const struct plm_plan_comparison *comparison);
 /* [s] to be added to the plan's runtime to come to the dive's: the starts of descent lie upon each other. */
 PLM_API double plm_plan_shift_s(const struct plm_plan_comparison *comparison);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

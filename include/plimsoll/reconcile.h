@@ -11,6 +11,10 @@
 #include <plimsoll/alignment.h>
 #include <plimsoll/debrief.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What a difference is about; words in plm_difference_kind_text. */
 enum plm_difference_kind {
     PLM_DIFFERENCE_SETPOINT,
@@ -81,5 +85,9 @@ PLM_API const char *plm_difference_kind_text(enum plm_difference_kind kind);
 PLM_API enum plm_status plm_reconciliation_merge(struct plm_dive **out, unsigned char **from,
                                                  const struct plm_reconciliation *reconciliation,
                                                  const struct plm_rules *rules, const struct plm_diag_sink *sink);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -11,6 +11,10 @@
 #include <plimsoll/status.h>
 #include <plimsoll/trace.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Oxygen doses of one dive within the last 24 h. */
 struct plm_recent_dose {
     double age_s; /* [s] since the dive ended */
@@ -83,5 +87,9 @@ PLM_API struct plm_start plm_start_after(const struct plm_trace *trace, double i
 /* The same from a start state, for days without dives. */
 PLM_API struct plm_start plm_start_rest(const struct plm_start *start, double interval_s, double surface_bar,
                                         const struct plm_rules *rules);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

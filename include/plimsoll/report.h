@@ -9,6 +9,10 @@
 #include <plimsoll/debrief.h>
 #include <plimsoll/sink.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_report; /* opaque: a report being written */
 
 /* What a report is made of. */
@@ -74,5 +78,9 @@ PLM_API enum plm_status plm_report_earlier(struct plm_report *report, const stru
 PLM_API enum plm_status plm_report_finish(struct plm_report *report);
 /* NULL is allowed. */
 PLM_API void plm_report_free(struct plm_report *report);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -10,6 +10,10 @@
 #include <plimsoll/replay.h>
 #include <plimsoll/report.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 enum plm_ledger_report { PLM_LEDGER_REPORT_LIST, PLM_LEDGER_REPORT_SHOW, PLM_LEDGER_REPORT_DUE };
 
 /* Whether a format ("text", "json", ...) is there for a report. */
@@ -56,5 +60,9 @@ PLM_API enum plm_status plm_report_ledger_show(const struct plm_ledger_shown *wh
 PLM_API enum plm_status plm_report_ledger_due(const struct plm_ledger_due *what, const char *format,
                                               const struct plm_report_options *options, const struct plm_sink *sink,
                                               const struct plm_diag_sink *diag);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -9,6 +9,10 @@
 #include <plimsoll/reconcile.h>
 #include <plimsoll/report.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Whether a format ("text", "json", ...) is there for a reconciliation. */
 PLM_API bool plm_report_reconciliation_known(const char *format);
 /* The same for an audit. */
@@ -33,5 +37,9 @@ PLM_API enum plm_status plm_report_audit(const struct plm_audit *audit, const ch
                                          const struct plm_report_options *options,
                                          void (*page)(const struct plm_audit_row *row, char *buffer, size_t size),
                                          const struct plm_sink *sink, const struct plm_diag_sink *diag);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -9,6 +9,10 @@
 #include <plimsoll/findings.h>
 #include <plimsoll/replay.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_plan_comparison; /* opaque; plan.h */
 
 struct plm_review_input {
@@ -37,5 +41,9 @@ struct plm_explanation {
 };
 /* The explanation of a kind; never NULL, static. */
 PLM_API const struct plm_explanation *plm_finding_explain(enum plm_finding_kind kind);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

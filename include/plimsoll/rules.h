@@ -11,6 +11,10 @@
 #include <plimsoll/api.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* One number for each rule, and for a rule of choice the index of the word chosen. Field names are the keys;
  * a percent is a percent (30, not 0.3). */
 struct plm_rules {
@@ -56,5 +60,9 @@ PLM_API char *plm_rules_get(const struct plm_rules *rules, const char *key, char
 
 /* The known key nearest in spelling, for messages; never NULL. */
 PLM_API const char *plm_rules_nearest(const char *key);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

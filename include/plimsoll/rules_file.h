@@ -9,6 +9,10 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/source.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_rule_origins; /* opaque: for each rule where its value comes from */
 
 /* All "default". NULL without memory. */
@@ -31,5 +35,9 @@ PLM_API enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_
  * reported. */
 PLM_API enum plm_status plm_rules_set_from(struct plm_rules *rules, struct plm_rule_origins *origins, const char *key,
                                            const char *text, const char *origin);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -11,6 +11,10 @@
 #include <plimsoll/diag.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A sink for bytes. write returns OK or IO. */
 struct plm_sink {
     enum plm_status (*write)(void *context, const void *bytes, size_t count);
@@ -38,5 +42,9 @@ PLM_API const char *plm_file_sink_part(const struct plm_file_sink *file);
 PLM_API enum plm_status plm_file_sink_finish(struct plm_file_sink *file);
 /* Leaves nothing behind, frees. NULL is allowed. */
 PLM_API void plm_file_sink_free(struct plm_file_sink *file);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -13,6 +13,10 @@
 #include <plimsoll/rules.h>
 #include <plimsoll/status.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_source; /* opaque; owns its file or spooled bytes */
 
 /*
@@ -54,5 +58,9 @@ PLM_API enum plm_status plm_source_sha256(struct plm_source *source, char hex[65
 PLM_API enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t *count);
 /* NULL is allowed. */
 PLM_API void plm_source_free(struct plm_source *source);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

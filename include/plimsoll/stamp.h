@@ -11,6 +11,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_stamp {
     int64_t local_ms; /* [ms] local wall clock since 1970-01-01T00:00:00 local */
     int offset_min;   /* [min] local minus UTC, -1080..1080; 0 unless has_zone */
@@ -28,5 +32,9 @@ PLM_API char *plm_stamp_write(const struct plm_stamp *stamp, char *buffer, size_
 PLM_API bool plm_zone_parse(const char *text, int *offset_min);
 /* The stamp of a moment in a zone. */
 PLM_API struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Outcome of a call. Everything but OK and END has reported a diagnostic
  * where a sink was given. */
 enum plm_status {
@@ -22,5 +26,9 @@ enum plm_status {
 
 /* Short English word for a status, never NULL. */
 PLM_API const char *plm_status_text(enum plm_status status);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /*
  * Writes text on one line so that it cannot steer a terminal, turn the direction of what stands beside it or forge a
  * line: control characters (tab and line ends among them), line and paragraph separators and the controls of
@@ -19,5 +23,9 @@
  * Source:  The Unicode Standard, general categories Cc, Zl and Zp, property Bidi_Control.
  */
 PLM_API int plm_text_plain(const char *text, char *buffer, int size);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -7,6 +7,10 @@
 
 #include <plimsoll/api.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define PLM_COMPARTMENTS 16
 
 /* Inert gas tensions [bar], compartment 1 (5 min, row 1b) to 16. A plain value. */
@@ -35,5 +39,9 @@ PLM_API struct plm_tissue plm_tissue_saturated(double surface_bar, double vapour
  * Returns: [s], 0 where it is near already; NaN for an argument out of range.
  */
 PLM_API double plm_tissue_rest_s(const struct plm_tissue *tissue, int variant, double saturated_bar, double frac);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -13,6 +13,10 @@
 #include <plimsoll/gas.h>
 #include <plimsoll/tissue.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 struct plm_trace; /* opaque, immutable */
 
 /* The model at one sample; point i belongs to sample i of the dive. NaN where a value does not exist. */
@@ -91,5 +95,9 @@ PLM_API const struct plm_trace_summary *plm_trace_summary_get(const struct plm_t
 PLM_API const struct plm_assumed *plm_trace_assumed(const struct plm_trace *trace);
 /* Frees the trace. NULL is allowed. */
 PLM_API void plm_trace_free(struct plm_trace *trace);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

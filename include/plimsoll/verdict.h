@@ -11,6 +11,10 @@
 #include <plimsoll/api.h>
 #include <plimsoll/import.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* One thing found out about the whole input: what ("separator"), what was found ("semicolon"), and why. */
 struct plm_verdict_fact {
     const char *what, *found, *evidence;
@@ -47,5 +51,9 @@ struct plm_format_info {
 };
 /* The n-th of the formats there are, from 0; NULL behind the last. */
 PLM_API const struct plm_format_info *plm_import_format_get(size_t n);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

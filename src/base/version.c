@@ -9,3 +9,8 @@ const char *plm_version_get(void)
 {
     return PLM_VERSION;
 }
+
+int plm_version_number(void)
+{
+    return PLM_VERSION_NUMBER;
+}

@@ -1,6 +1,6 @@
 """Plants one fault after another in a small house and fails when a lint test does not see it.
 
-usage: plants.py LINT_FOLDER COMPILER CTAGS CLANG_FORMAT
+usage: plants.py LINT_FOLDER COMPILER CXX_COMPILER CTAGS CLANG_FORMAT
 SPDX-License-Identifier: MIT
 """
 import os
@@ -8,12 +8,16 @@ import subprocess
 import sys
 import tempfile
 
-FLOORS = "floor base\nfloor gas base\nfloor cli public\nroom gas/mixes\nroom gas/density mixes\nheader low.h base\nheader high.h gas\nlibrary zlib.h gas\n"
+FLOORS = "floor base\nfloor gas base\nfloor cli public\nroom gas/mixes\nroom gas/density mixes\nheader low.h base\nheader high.h gas\nheader plimsoll.h cli\nlibrary zlib.h gas\n"
 OPENING = "/*\n * A file of a small house that the lint tests are tried on.\n * SPDX-License-Identifier: MIT\n */\n"
 
 
 def header(guard, body=""):
     return f"{OPENING}#ifndef {guard}\n#define {guard}\n{body}#endif\n"
+
+
+def public_header(guard, body):
+    return header(guard, f'#ifdef __cplusplus\nextern "C" {{\n#endif\n{body}#ifdef __cplusplus\n}}\n#endif\n')
 
 
 SOUND = {
@@ -32,8 +36,9 @@ SOUND = {
     "src/gas/density/dry.h": header("PLM_GAS_DENSITY_DRY_H", '#include "gas/mixes/air.h"\n'),
     "src/cli/main.c": OPENING + "#include <plimsoll/low.h>\nint plmi_cli_run(void);\nint plmi_cli_run(void)\n"
                       "{\n    return plm_low_get();\n}\n",
-    "include/plimsoll/low.h": header("PLM_LOW_H", "/* One. */\nint plm_low_get(void);\n"),
-    "include/plimsoll/high.h": header("PLM_HIGH_H", "/* Two. */\nint plm_high_get(void);\n"),
+    "include/plimsoll/low.h": public_header("PLM_LOW_H", "/* One. */\nint plm_low_get(void);\n"),
+    "include/plimsoll/high.h": public_header("PLM_HIGH_H", "/* Two. */\nint plm_high_get(void);\n"),
+    "include/plimsoll/plimsoll.h": header("PLM_PLIMSOLL_H", "#include <plimsoll/high.h>\n#include <plimsoll/low.h>\n"),
     "tests/test_text.c": OPENING + "int main(void)\n{\n    return 0;\n}\n",
     "man/page.1": ".TH x\n",
 }
@@ -85,7 +90,10 @@ PLANTS = [
     ("format", *plant("src/base/text.c", "int  x;\n"), "laid out"),
     ("format", *plant("src/base/text.c", "int plmi_f(int a)\n{\n    if (a > 1)\n        return 2;\n    return a;\n}\n"), "without braces"),
     ("headers", *plant("include/plimsoll/low.h", "PLM_API int plm_low_put(void);\n"), "without a comment"),
-    ("headers", *plant("include/plimsoll/low.h", "struct plm_a { size_t n; };\n"), "compile alone"),
+    ("headers", *plant("include/plimsoll/low.h", "struct plm_a { size_t n; };\n"), "compile alone as c11"),
+    ("headers", *plant("include/plimsoll/low.h", "struct plm_a { int export; };\n"), "compile alone as c++17"),
+    ("headers", "include/plimsoll/low.h", header("PLM_LOW_H", "int plm_low_get(void);\n"), 'no extern "C"'),
+    ("headers", "include/plimsoll/plimsoll.h", header("PLM_PLIMSOLL_H", "#include <plimsoll/high.h>\n"), "not include low.h"),
     ("man", "man/page.1", ".Dd\n.Sh\n", "page.1"),
 ]
 
@@ -93,9 +101,9 @@ PLANTS = [
 class House:
     """A small house in a folder, and the lint tests over it."""
 
-    def __init__(self, root, lints, compiler, ctags, clang_format):
+    def __init__(self, root, lints, compiler, cxx_compiler, ctags, clang_format):
         self.root, self.lints, self.compiler, self.ctags = root, lints, compiler, ctags
-        self.clang_format = clang_format
+        self.cxx_compiler, self.clang_format = cxx_compiler, clang_format
 
     def write(self, path, text):
         full = os.path.join(self.root, path)
@@ -119,17 +127,18 @@ class House:
         return listing
 
     def run(self, lint):
-        more = {"sizes": [self.ctags], "headers": [self.compiler], "format": [self.clang_format]}.get(lint, [])
+        more = {"sizes": [self.ctags], "headers": [self.compiler, self.cxx_compiler],
+                "format": [self.clang_format]}.get(lint, [])
         if lint == "calls":
             more = [self._compile()]
         return subprocess.run([sys.executable, os.path.join(self.lints, lint + ".py"), self.root, *more],
                               capture_output=True, text=True, check=False)
 
 
-def main(lints, compiler, ctags, clang_format):
+def main(lints, compiler, cxx_compiler, ctags, clang_format):
     failures = 0
     with tempfile.TemporaryDirectory() as folder:
-        house = House(os.path.join(folder, "house"), lints, compiler, ctags, clang_format)
+        house = House(os.path.join(folder, "house"), lints, compiler, cxx_compiler, ctags, clang_format)
         for path, text in SOUND.items():
             house.write(path, text)
         for lint in ("floors", "calls", "sizes", "style", "headers", "format"):
