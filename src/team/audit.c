@@ -76,18 +76,18 @@ static bool run_files(struct plm_audit *audit, const struct plm_audit_options *o
     return true;
 }
 
-/* All entries in the order of files and dives. */
-static struct plmi_entry **entries_list(const struct plm_audit *audit, size_t *count)
+/* All dives in the order of files and dives. */
+static struct plmi_audited_dive **dives_list(const struct plm_audit *audit, size_t *count)
 {
     *count = 0;
     for (size_t i = 0; i < audit->file_count; i++) {
         *count += audit->files[i].count;
     }
-    struct plmi_entry **list = calloc(*count + 1, sizeof *list);
+    struct plmi_audited_dive **list = calloc(*count + 1, sizeof *list);
     size_t n = 0;
     for (size_t i = 0; list && i < audit->file_count; i++) {
         for (size_t k = 0; k < audit->files[i].count; k++) {
-            list[n++] = &audit->files[i].entries[k];
+            list[n++] = &audit->files[i].dives[k];
         }
     }
     return list;
@@ -112,7 +112,8 @@ static double gradient_key(const struct plm_audit_row *row)
 /* Worst first; twins behind all others. */
 static int worse(const void *x, const void *y)
 {
-    const struct plm_audit_row *a = &(*(struct plmi_entry *const *)x)->row, *b = &(*(struct plmi_entry *const *)y)->row;
+    const struct plm_audit_row *a = &(*(struct plmi_audited_dive *const *)x)->row,
+                               *b = &(*(struct plmi_audited_dive *const *)y)->row;
     const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution, a->note, gradient_key(a)};
     const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution, b->note, gradient_key(b)};
     for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++) {
@@ -128,20 +129,20 @@ static int worse(const void *x, const void *y)
 }
 
 /* Rows in their final order; twin indices follow. */
-static bool rows_sort(struct plm_audit *audit, struct plmi_entry **entries, size_t count)
+static bool rows_sort(struct plm_audit *audit, struct plmi_audited_dive **dives, size_t count)
 {
-    struct plmi_entry **sorted = calloc(count + 1, sizeof *sorted);
+    struct plmi_audited_dive **sorted = calloc(count + 1, sizeof *sorted);
     audit->rows = calloc(count + 1, sizeof *audit->rows);
     if (!sorted || !audit->rows) {
         free(sorted);
         return false;
     }
-    memcpy(sorted, entries, count * sizeof *sorted);
+    memcpy(sorted, dives, count * sizeof *sorted);
     qsort(sorted, count, sizeof *sorted, worse);
     for (size_t i = 0; i < count; i++) {
         audit->rows[i] = sorted[i]->row;
         for (size_t k = 0; sorted[i]->row.twin >= 0 && k < count; k++) {
-            if (sorted[k] == entries[sorted[i]->row.twin]) {
+            if (sorted[k] == dives[sorted[i]->row.twin]) {
                 audit->rows[i].twin = (long)k;
             }
         }
@@ -155,18 +156,18 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
 {
     size_t count;
     struct plmi_audit_run run = {.audit = audit, .options = options};
-    struct plmi_entry **entries = entries_list(audit, &count);
-    if (!entries) {
+    struct plmi_audited_dive **dives = dives_list(audit, &count);
+    if (!dives) {
         return false;
     }
-    plmi_pair_rows(entries, count, options->jobs);
-    bool ok = plmi_team_rows(entries, count);
+    plmi_pair_rows(dives, count, options->jobs);
+    bool ok = plmi_team_rows(dives, count);
     if (ok) {
-        plmi_doubt_rows(entries, count, options->jobs);
-        plmi_day_rows(entries, count);
-        ok = plmi_audit_compare_twins(&run, entries, count) && rows_sort(audit, entries, count);
+        plmi_doubt_rows(dives, count, options->jobs);
+        plmi_day_rows(dives, count);
+        ok = plmi_audit_compare_twins(&run, dives, count) && rows_sort(audit, dives, count);
     }
-    free(entries);
+    free(dives);
     return ok;
 }
 

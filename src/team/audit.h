@@ -1,5 +1,5 @@
 /*
- * The inside of an audit: files, entries, rows; and the work on one file.
+ * The inside of an audit: files, dives, rows; and the work on one file.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_TEAM_AUDIT_H
@@ -7,7 +7,7 @@
 
 #include <pthread.h>
 
-#include "team/entry.h"
+#include "team/audited.h"
 #include "team/file_walk.h"
 
 struct plm_audit {
@@ -33,7 +33,7 @@ struct plmi_audit_run {
 
 /* Records of one dive are held against each other; what they tell differently is counted with the better one's
  * findings. Returns: false without memory. */
-bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_entry *const *entries, size_t count);
+bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count);
 
 /* Debriefs one file of the audit, for plmi_jobs_run; context is a run. */
 void plmi_audit_file(void *context, size_t i);

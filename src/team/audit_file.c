@@ -101,7 +101,7 @@ static enum plm_status take_dive(struct work *work, const struct plm_debriefed *
     if (!wanted(work->run->options, plm_dive_info_get(one->dive))) {
         return PLM_STATUS_OK;
     }
-    struct plm_audit_row *row = plmi_entry_add(work->file, one);
+    struct plm_audit_row *row = plmi_audited_dive_add(work->file, one);
     if (!row) {
         return PLM_STATUS_MEMORY;
     }

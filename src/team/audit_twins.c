@@ -30,7 +30,7 @@ struct told {
 
 struct search {
     struct plmi_audit_run *run;
-    struct plmi_entry *const *entries;
+    struct plmi_audited_dive *const *dives;
     struct told *told;
 };
 
@@ -92,10 +92,10 @@ static void compare(void *context, size_t i)
     const struct search *search = context;
     struct told *told = &search->told[i];
     const struct plm_diag_sink silent = {NULL, NULL};
-    const struct plm_audit_row *row = &search->entries[told->twin]->row;
+    const struct plm_audit_row *row = &search->dives[told->twin]->row;
     struct record records[2] = {{.source = NULL}, {.source = NULL}};
     struct plm_reconciliation *reconciliation = NULL;
-    enum plm_status status = record_open(&records[0], search->run, &search->entries[row->twin]->row);
+    enum plm_status status = record_open(&records[0], search->run, &search->dives[row->twin]->row);
     if (status == PLM_STATUS_OK) {
         status = record_open(&records[1], search->run, row);
     }
@@ -113,9 +113,9 @@ static void compare(void *context, size_t i)
 }
 
 /* Adds what a pair came to to the row of the better record. */
-static bool settle(struct plmi_audit_run *run, struct plmi_entry *const *entries, struct told *told)
+static bool settle(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, struct told *told)
 {
-    struct plm_audit_row *row = &entries[entries[told->twin]->row.twin]->row;
+    struct plm_audit_row *row = &dives[dives[told->twin]->row.twin]->row;
     row->note += told->counts[PLM_SEVERITY_NOTE];
     row->caution += told->counts[PLM_SEVERITY_CAUTION];
     row->disagreements += told->counts[PLM_SEVERITY_NOTE] + told->counts[PLM_SEVERITY_CAUTION];
@@ -128,22 +128,22 @@ static bool settle(struct plmi_audit_run *run, struct plmi_entry *const *entries
     return ok;
 }
 
-bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_entry *const *entries, size_t count)
+bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count)
 {
-    struct search search = {run, entries, calloc(count + 1, sizeof *search.told)};
+    struct search search = {run, dives, calloc(count + 1, sizeof *search.told)};
     size_t pairs = 0;
     bool ok = search.told != NULL;
     if (!ok) {
         return false;
     }
     for (size_t i = 0; i < count; i++) {
-        if (entries[i]->row.twin >= 0) {
+        if (dives[i]->row.twin >= 0) {
             search.told[pairs++].twin = i;
         }
     }
     plmi_jobs_run(pairs, run->options->jobs, compare, &search);
     for (size_t i = 0; i < pairs; i++) {
-        ok = settle(run, entries, &search.told[i]) && ok;
+        ok = settle(run, dives, &search.told[i]) && ok;
     }
     free(search.told);
     return ok;

@@ -22,7 +22,7 @@
 #define PROFILE_APART   0.06
 #define PROFILE_APART_M 1.5
 
-static bool like_team(const struct plmi_entry *a, const struct plmi_entry *b)
+static bool like_team(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b)
 {
     double depth_m = fmax(a->row.max_depth_m, b->row.max_depth_m), wet_s = fmax(a->wet_s, b->wet_s);
     return fabs(a->row.max_depth_m - b->row.max_depth_m) <= fmax(DEPTH_APART_M, DEPTH_APART * depth_m) &&
@@ -30,7 +30,7 @@ static bool like_team(const struct plmi_entry *a, const struct plmi_entry *b)
 }
 
 /* [s] to add to b's clock so that its profile lies over a's; NaN where it does not. */
-static double fitting_offset_s(const struct plmi_entry *a, const struct plmi_entry *b)
+static double fitting_offset_s(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b)
 {
     struct plmi_fit fit;
     double lags_s[PLMI_LAGS];
@@ -44,58 +44,58 @@ static double fitting_offset_s(const struct plmi_entry *a, const struct plmi_ent
     return lags_s[0] - plmi_start_apart_s(&a->row, &b->row);
 }
 
-static size_t team_size(struct plmi_entry *const *entries, size_t count, int team)
+static size_t team_size(struct plmi_audited_dive *const *dives, size_t count, int team)
 {
     size_t size = 0;
     for (size_t i = 0; i < count; i++) {
-        size += entries[i]->row.team == team && entries[i]->row.twin < 0;
+        size += dives[i]->row.team == team && dives[i]->row.twin < 0;
     }
     return size;
 }
 
-static bool in_team(struct plmi_entry *const *entries, size_t count, const struct plm_audit_row *row, int team)
+static bool in_team(struct plmi_audited_dive *const *dives, size_t count, const struct plm_audit_row *row, int team)
 {
     for (size_t i = 0; i < count; i++) {
-        if (entries[i]->row.team == team && plmi_same_diver(&entries[i]->row, row)) {
+        if (dives[i]->row.team == team && plmi_same_diver(&dives[i]->row, row)) {
             return true;
         }
     }
     return false;
 }
 
-static size_t dives_in_file(struct plmi_entry *const *entries, size_t count, const struct plm_audit_row *row)
+static size_t dives_in_file(struct plmi_audited_dive *const *dives, size_t count, const struct plm_audit_row *row)
 {
-    size_t dives = 0;
+    size_t found = 0;
     for (size_t i = 0; i < count; i++) {
-        dives += plmi_text_same(entries[i]->row.file, row->file);
+        found += plmi_text_same(dives[i]->row.file, row->file);
     }
-    return dives;
+    return found;
 }
 
 /* Of two dives alone the one from the file with fewer dives is doubted; both where that does not tell. */
-static bool doubted(struct plmi_entry *const *entries, size_t count, size_t i, size_t other)
+static bool doubted(struct plmi_audited_dive *const *dives, size_t count, size_t i, size_t other)
 {
-    if (team_size(entries, count, entries[other]->row.team) > 1) {
+    if (team_size(dives, count, dives[other]->row.team) > 1) {
         return true;
     }
-    return dives_in_file(entries, count, &entries[i]->row) <= dives_in_file(entries, count, &entries[other]->row);
+    return dives_in_file(dives, count, &dives[i]->row) <= dives_in_file(dives, count, &dives[other]->row);
 }
 
-static void doubt_alone(struct plmi_entry *const *entries, size_t count, size_t i)
+static void doubt_alone(struct plmi_audited_dive *const *dives, size_t count, size_t i)
 {
-    struct plm_audit_row *row = &entries[i]->row;
+    struct plm_audit_row *row = &dives[i]->row;
     double best_s = (double)NAN;
     for (size_t k = 0; k < count; k++) {
-        const struct plm_audit_row *other = &entries[k]->row;
-        double apart_s = plmi_wet_apart_s(entries[i], entries[k]);
+        const struct plm_audit_row *other = &dives[k]->row;
+        double apart_s = plmi_wet_apart_s(dives[i], dives[k]);
         if (k == i || other->twin >= 0 || !plmi_other_diver(row, other) || !(fabs(apart_s) < OFFSET_MOST_S) ||
-            !like_team(entries[i], entries[k])) {
+            !like_team(dives[i], dives[k])) {
             continue;
         }
-        if (in_team(entries, count, row, other->team) || !doubted(entries, count, i, k)) {
+        if (in_team(dives, count, row, other->team) || !doubted(dives, count, i, k)) {
             continue;
         }
-        double offset_s = fitting_offset_s(entries[k], entries[i]);
+        double offset_s = fitting_offset_s(dives[k], dives[i]);
         bool nearer = isnan(best_s) || fabs(offset_s) < fabs(best_s);
         if (fabs(offset_s) > OFFSET_LEAST_S && nearer) {
             best_s = offset_s;
@@ -105,12 +105,12 @@ static void doubt_alone(struct plmi_entry *const *entries, size_t count, size_t 
     row->caution += !isnan(best_s);
 }
 
-static void doubt_twin(struct plmi_entry *const *entries, size_t i)
+static void doubt_twin(struct plmi_audited_dive *const *dives, size_t i)
 {
-    struct plm_audit_row *row = &entries[i]->row;
+    struct plm_audit_row *row = &dives[i]->row;
     struct plm_alignment found;
-    const struct plmi_entry *better = entries[row->twin];
-    if (!plmi_align_series(&found, &better->series, &entries[i]->series)) {
+    const struct plmi_audited_dive *better = dives[row->twin];
+    if (!plmi_align_series(&found, &better->series, &dives[i]->series)) {
         return;
     }
     double offset_s = found.record_offset_s - plmi_start_apart_s(&better->row, row);
@@ -121,23 +121,23 @@ static void doubt_twin(struct plmi_entry *const *entries, size_t i)
 
 /* Only the row's own doubt is written, so that any thread can take any row. */
 struct search {
-    struct plmi_entry *const *entries;
+    struct plmi_audited_dive *const *dives;
     size_t count;
 };
 
 static void doubt(void *context, size_t i)
 {
     const struct search *search = context;
-    const struct plm_audit_row *row = &search->entries[i]->row;
+    const struct plm_audit_row *row = &search->dives[i]->row;
     if (row->twin >= 0) {
-        doubt_twin(search->entries, i);
-    } else if (row->start.known && team_size(search->entries, search->count, row->team) == 1) {
-        doubt_alone(search->entries, search->count, i);
+        doubt_twin(search->dives, i);
+    } else if (row->start.known && team_size(search->dives, search->count, row->team) == 1) {
+        doubt_alone(search->dives, search->count, i);
     }
 }
 
-void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count, int threads)
+void plmi_doubt_rows(struct plmi_audited_dive *const *dives, size_t count, int threads)
 {
-    struct search search = {entries, count};
+    struct search search = {dives, count};
     plmi_jobs_run(count, threads, doubt, &search);
 }

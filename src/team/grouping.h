@@ -7,17 +7,17 @@
 
 #include <stdbool.h>
 
-#include "team/entry.h"
+#include "team/audited.h"
 
 /* Records of one diver's one dive: twin of the less complete ones points at the more complete. threads as in jobs.h. */
-void plmi_pair_rows(struct plmi_entry *const *entries, size_t count, int threads);
+void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, int threads);
 /* Team dives by overlap in the water and like depth, numbered by who goes under water first; twins share their
  * better's. Returns: false without memory. */
-bool plmi_team_rows(struct plmi_entry *const *entries, size_t count);
+bool plmi_team_rows(struct plmi_audited_dive *const *dives, size_t count);
 /* Clocks: a dive that lies beside its team's but for its clock; twins with clocks apart. */
-void plmi_doubt_rows(struct plmi_entry *const *entries, size_t count, int threads);
+void plmi_doubt_rows(struct plmi_audited_dive *const *dives, size_t count, int threads);
 /* OTU of each diver's day, twins counted once. */
-void plmi_day_rows(struct plmi_entry *const *entries, size_t count);
+void plmi_day_rows(struct plmi_audited_dive *const *dives, size_t count);
 
 /* Both named and the same; both named and not the same. */
 bool plmi_same_diver(const struct plm_audit_row *a, const struct plm_audit_row *b);
@@ -25,8 +25,8 @@ bool plmi_other_diver(const struct plm_audit_row *a, const struct plm_audit_row 
 /* [s] start of b less start of a; by UTC where both zones are known, else as the clocks stand; NaN unknown. */
 double plmi_start_apart_s(const struct plm_audit_row *a, const struct plm_audit_row *b);
 /* [s] b under water less a under water, by the same clocks; NaN unknown. */
-double plmi_wet_apart_s(const struct plmi_entry *a, const struct plmi_entry *b);
+double plmi_wet_apart_s(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b);
 /* [s] from going under water to leaving it. */
-double plmi_wet_length_s(const struct plmi_entry *entry);
+double plmi_wet_length_s(const struct plmi_audited_dive *audited);
 
 #endif

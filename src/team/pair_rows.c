@@ -41,14 +41,14 @@ double plmi_start_apart_s(const struct plm_audit_row *a, const struct plm_audit_
     return (double)apart_ms / 1000.0;
 }
 
-double plmi_wet_apart_s(const struct plmi_entry *a, const struct plmi_entry *b)
+double plmi_wet_apart_s(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b)
 {
     return plmi_start_apart_s(&a->row, &b->row) + b->before_s - a->before_s;
 }
 
-double plmi_wet_length_s(const struct plmi_entry *entry)
+double plmi_wet_length_s(const struct plmi_audited_dive *audited)
 {
-    return entry->row.duration_s - entry->before_s - entry->after_s;
+    return audited->row.duration_s - audited->before_s - audited->after_s;
 }
 
 static bool alike(double a, double b, double least, double part)
@@ -57,7 +57,7 @@ static bool alike(double a, double b, double least, double part)
 }
 
 /* Cheap questions first, so that profiles are laid over each other only where it may be one dive. */
-static bool candidates(const struct plmi_entry *a, const struct plmi_entry *b)
+static bool candidates(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b)
 {
     double apart_s = plmi_wet_apart_s(a, b);
     if (plmi_other_diver(&a->row, &b->row)) {
@@ -75,39 +75,39 @@ static bool candidates(const struct plmi_entry *a, const struct plmi_entry *b)
 
 /* One row's search; only its own twin is written. */
 struct search {
-    struct plmi_entry *const *entries;
+    struct plmi_audited_dive *const *dives;
     size_t count;
 };
 
 /* The better record stands first: by worth, then by place. */
-static bool better(struct plmi_entry *const *entries, size_t i, size_t k)
+static bool better(struct plmi_audited_dive *const *dives, size_t i, size_t k)
 {
-    double more = plmi_completeness_compare(&entries[i]->worth, &entries[k]->worth);
+    double more = plmi_completeness_compare(&dives[i]->worth, &dives[k]->worth);
     return more > 0 || (!(more < 0) && i < k);
 }
 
 static void find_twin(void *context, size_t k)
 {
     const struct search *search = context;
-    struct plmi_entry *const *entries = search->entries;
+    struct plmi_audited_dive *const *dives = search->dives;
     long best = -1;
     for (size_t i = 0; i < search->count; i++) {
         struct plm_alignment found;
-        if (i == k || !better(entries, i, k) || !candidates(entries[i], entries[k])) {
+        if (i == k || !better(dives, i, k) || !candidates(dives[i], dives[k])) {
             continue;
         }
-        if (best >= 0 && !better(entries, i, (size_t)best)) {
+        if (best >= 0 && !better(dives, i, (size_t)best)) {
             continue;
         }
-        if (plmi_align_series(&found, &entries[i]->series, &entries[k]->series) && found.same_dive) {
+        if (plmi_align_series(&found, &dives[i]->series, &dives[k]->series) && found.same_dive) {
             best = (long)i;
         }
     }
-    entries[k]->row.twin = best;
+    dives[k]->row.twin = best;
 }
 
-void plmi_pair_rows(struct plmi_entry *const *entries, size_t count, int threads)
+void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, int threads)
 {
-    struct search search = {entries, count};
+    struct search search = {dives, count};
     plmi_jobs_run(count, threads, find_twin, &search);
 }

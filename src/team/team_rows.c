@@ -14,7 +14,7 @@
 #define DEPTH_APART_M 10.0
 #define DEPTH_APART   0.3
 
-static bool together(const struct plmi_entry *a, const struct plmi_entry *b)
+static bool together(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b)
 {
     double apart_s = plmi_wet_apart_s(a, b), a_s = plmi_wet_length_s(a), b_s = plmi_wet_length_s(b);
     double depth_m = fmax(a->row.max_depth_m, b->row.max_depth_m);
@@ -42,25 +42,25 @@ static void join(size_t *parent, size_t a, size_t b)
     parent[a > b ? a : b] = a > b ? b : a;
 }
 
-static double down_utc_s(const struct plmi_entry *entry)
+static double down_utc_s(const struct plmi_audited_dive *audited)
 {
-    const struct plm_stamp *start = &entry->row.start;
-    return (double)(start->local_ms - (int64_t)start->offset_min * 60000) / 1000.0 + entry->before_s;
+    const struct plm_stamp *start = &audited->row.start;
+    return (double)(start->local_ms - (int64_t)start->offset_min * 60000) / 1000.0 + audited->before_s;
 }
 
 /* Numbers teams by who of them goes under water first; dives without a clock come last, in their order. */
-static void number(struct plmi_entry *const *entries, const size_t *parent, size_t count)
+static void number(struct plmi_audited_dive *const *dives, const size_t *parent, size_t count)
 {
     int next = 1;
     for (;;) {
         size_t first = count;
         for (size_t i = 0; i < count; i++) {
-            const struct plm_audit_row *row = &entries[i]->row;
+            const struct plm_audit_row *row = &dives[i]->row;
             if (row->twin >= 0 || row->team > 0) {
                 continue;
             }
-            if (first == count || (row->start.known && (!entries[first]->row.start.known ||
-                                                        down_utc_s(entries[i]) < down_utc_s(entries[first])))) {
+            if (first == count || (row->start.known && (!dives[first]->row.start.known ||
+                                                        down_utc_s(dives[i]) < down_utc_s(dives[first])))) {
                 first = i;
             }
         }
@@ -68,15 +68,15 @@ static void number(struct plmi_entry *const *entries, const size_t *parent, size
             return;
         }
         for (size_t i = 0; i < count; i++) {
-            if (entries[i]->row.twin < 0 && root(parent, i) == root(parent, first)) {
-                entries[i]->row.team = next;
+            if (dives[i]->row.twin < 0 && root(parent, i) == root(parent, first)) {
+                dives[i]->row.team = next;
             }
         }
         next++;
     }
 }
 
-bool plmi_team_rows(struct plmi_entry *const *entries, size_t count)
+bool plmi_team_rows(struct plmi_audited_dive *const *dives, size_t count)
 {
     size_t *parent = calloc(count + 1, sizeof *parent);
     if (!parent) {
@@ -87,15 +87,15 @@ bool plmi_team_rows(struct plmi_entry *const *entries, size_t count)
     }
     for (size_t i = 0; i < count; i++) {
         for (size_t k = i + 1; k < count; k++) {
-            if (entries[i]->row.twin < 0 && entries[k]->row.twin < 0 && together(entries[i], entries[k])) {
+            if (dives[i]->row.twin < 0 && dives[k]->row.twin < 0 && together(dives[i], dives[k])) {
                 join(parent, i, k);
             }
         }
     }
-    number(entries, parent, count);
+    number(dives, parent, count);
     for (size_t i = 0; i < count; i++) {
-        if (entries[i]->row.twin >= 0) {
-            entries[i]->row.team = entries[entries[i]->row.twin]->row.team;
+        if (dives[i]->row.twin >= 0) {
+            dives[i]->row.team = dives[dives[i]->row.twin]->row.team;
         }
     }
     free(parent);
@@ -107,14 +107,14 @@ static bool same_day(const struct plm_audit_row *a, const struct plm_audit_row *
     return a->date[0] && plmi_same_diver(a, b) && plmi_text_same(a->date, b->date);
 }
 
-void plmi_day_rows(struct plmi_entry *const *entries, size_t count)
+void plmi_day_rows(struct plmi_audited_dive *const *dives, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        struct plm_audit_row *row = &entries[i]->row;
+        struct plm_audit_row *row = &dives[i]->row;
         row->otu_of_day = row->twin < 0 || !row->date[0] ? row->otu : 0.0;
         for (size_t k = 0; k < count; k++) {
-            if (k != i && entries[k]->row.twin < 0 && same_day(row, &entries[k]->row)) {
-                row->otu_of_day += entries[k]->row.otu;
+            if (k != i && dives[k]->row.twin < 0 && same_day(row, &dives[k]->row)) {
+                row->otu_of_day += dives[k]->row.otu;
             }
         }
     }

@@ -14,7 +14,7 @@
 #define MOST 6
 
 struct rows {
-    struct plmi_entry entries[MOST], *all[MOST];
+    struct plmi_audited_dive dives[MOST], *all[MOST];
     size_t count;
 };
 
@@ -22,21 +22,21 @@ struct rows {
 static struct plm_audit_row *row_add(struct rows *rows, const char *diver, double utc_s, int zone_h, double duration_s,
                                      double depth_m)
 {
-    struct plmi_entry *entry = &rows->entries[rows->count];
-    *entry = (struct plmi_entry){.row = {.diver = diver,
-                                         .file = diver,
-                                         .duration_s = duration_s,
-                                         .max_depth_m = depth_m,
-                                         .twin = -1,
-                                         .clock_offset_s = (double)NAN}};
-    entry->row.start =
+    struct plmi_audited_dive *audited = &rows->dives[rows->count];
+    *audited = (struct plmi_audited_dive){.row = {.diver = diver,
+                                                  .file = diver,
+                                                  .duration_s = duration_s,
+                                                  .max_depth_m = depth_m,
+                                                  .twin = -1,
+                                                  .clock_offset_s = (double)NAN}};
+    audited->row.start =
         (struct plm_stamp){.local_ms = llround(1000 * utc_s) + (zone_h == 99 ? 0 : INT64_C(3600000) * zone_h),
                            .offset_min = zone_h == 99 ? 0 : 60 * zone_h,
                            .known = true,
                            .has_clock = true,
                            .has_zone = zone_h != 99};
-    rows->all[rows->count++] = entry;
-    return &entry->row;
+    rows->all[rows->count++] = audited;
+    return &audited->row;
 }
 
 START_TEST(starts_apart)
@@ -66,7 +66,7 @@ START_TEST(a_team_in_two_zones)
         (void)row_add(&rows, "Petrel", 36300, swapped ? 11 : 0, 3600, 42);
         (void)row_add(&rows, "Tern", 36000 + 39600, 11, 3600, 42); /* eleven hours later: on its own */
         ck_assert(plmi_team_rows(rows.all, rows.count));
-        ck_assert(rows.entries[0].row.team == 1 && rows.entries[1].row.team == 1 && rows.entries[2].row.team == 2);
+        ck_assert(rows.dives[0].row.team == 1 && rows.dives[1].row.team == 1 && rows.dives[2].row.team == 2);
     }
 }
 END_TEST
@@ -90,7 +90,7 @@ START_TEST(half_of_the_shorter_dive)
         (void)row_add(&rows, "Skua", 40000, 0, rows_of[i].first_s, 40);
         (void)row_add(&rows, "Petrel", 40000 + rows_of[i].apart_s, 0, rows_of[i].second_s, 40);
         ck_assert(plmi_team_rows(rows.all, rows.count));
-        ck_assert_msg((rows.entries[0].row.team == rows.entries[1].row.team) == rows_of[i].team, "row %zu", i);
+        ck_assert_msg((rows.dives[0].row.team == rows.dives[1].row.team) == rows_of[i].team, "row %zu", i);
     }
 }
 END_TEST
@@ -114,9 +114,8 @@ START_TEST(depths_and_numbers)
         (void)row_add(&rows, "Tern", 90000, 0, 3600, 100);
         (void)row_add(&rows, "Bracken", 90000, 0, 3600, far_down[i].depth_m);
         ck_assert(plmi_team_rows(rows.all, rows.count));
-        ck_assert_msg((rows.entries[0].row.team == rows.entries[1].row.team) == deeper[i].team, "%g m",
-                      deeper[i].depth_m);
-        ck_assert_msg((rows.entries[2].row.team == rows.entries[3].row.team) == far_down[i].team, "%g m",
+        ck_assert_msg((rows.dives[0].row.team == rows.dives[1].row.team) == deeper[i].team, "%g m", deeper[i].depth_m);
+        ck_assert_msg((rows.dives[2].row.team == rows.dives[3].row.team) == far_down[i].team, "%g m",
                       far_down[i].depth_m);
     }
     struct rows rows = {.count = 0};
@@ -124,7 +123,7 @@ START_TEST(depths_and_numbers)
     (void)row_add(&rows, "SKUA", 50000, 11, 3600, 20);
     (void)row_add(&rows, "Petrel", 60000, -8, 3600, 20); /* later, though its clock shows less */
     ck_assert(plmi_team_rows(rows.all, rows.count));
-    ck_assert(rows.entries[0].row.team == 1 && rows.entries[1].row.team == 2 && rows.entries[2].row.team == 3);
+    ck_assert(rows.dives[0].row.team == 1 && rows.dives[1].row.team == 2 && rows.dives[2].row.team == 3);
 }
 END_TEST
 
@@ -149,8 +148,8 @@ START_TEST(a_day_counts_each_dive_once)
     }
     plmi_day_rows(rows.all, rows.count);
     for (int i = 0; i < 6; i++) {
-        ck_assert_msg(fabs(rows.entries[i].row.otu_of_day - rows_of[i].of_day) < 1e-9, "row %d: %g", i,
-                      rows.entries[i].row.otu_of_day);
+        ck_assert_msg(fabs(rows.dives[i].row.otu_of_day - rows_of[i].of_day) < 1e-9, "row %d: %g", i,
+                      rows.dives[i].row.otu_of_day);
     }
 }
 END_TEST
@@ -159,23 +158,23 @@ END_TEST
 static struct plm_audit_row *record_add(struct rows *rows, const struct planted *planted, const char *file)
 {
     struct plm_dive *dive = planted_record(planted);
-    struct plmi_entry *entry = &rows->entries[rows->count];
-    *entry = (struct plmi_entry){
+    struct plmi_audited_dive *audited = &rows->dives[rows->count];
+    *audited = (struct plmi_audited_dive){
         .row = {.diver = planted->diver, .file = file, .max_depth_m = 60.4, .duration_s = PLANTED_END_S, .twin = -1}};
-    entry->row.start = plm_dive_info_get(dive)->start;
-    entry->row.clock_offset_s = (double)NAN;
-    ck_assert(plmi_series_init(&entry->series, dive));
-    entry->worth = plmi_completeness_of(dive, &entry->series);
-    entry->wet_s = PLANTED_END_S - 10;
+    audited->row.start = plm_dive_info_get(dive)->start;
+    audited->row.clock_offset_s = (double)NAN;
+    ck_assert(plmi_series_init(&audited->series, dive));
+    audited->worth = plmi_completeness_of(dive, &audited->series);
+    audited->wet_s = PLANTED_END_S - 10;
     plm_dive_free(dive);
-    rows->all[rows->count++] = entry;
-    return &entry->row;
+    rows->all[rows->count++] = audited;
+    return &audited->row;
 }
 
 static void give_back(struct rows *rows)
 {
     for (size_t i = 0; i < rows->count; i++) {
-        plmi_series_free(&rows->entries[i].series);
+        plmi_series_free(&rows->dives[i].series);
     }
 }
 
@@ -197,7 +196,7 @@ START_TEST(records_of_one_dive)
     plmi_pair_rows(rows.all, rows.count, 1);
     static const long twins[] = {1, -1, 1, -1, -1};
     for (int i = 0; i < 5; i++) {
-        ck_assert_msg(rows.entries[i].row.twin == twins[i], "row %d: %ld", i, rows.entries[i].row.twin);
+        ck_assert_msg(rows.dives[i].row.twin == twins[i], "row %d: %ld", i, rows.dives[i].row.twin);
     }
     give_back(&rows);
 }
@@ -227,8 +226,7 @@ START_TEST(clocks_of_one_dive)
         (void)record_add(&rows, &unit, "a");
         (void)record_add(&rows, &wrist, "b");
         plmi_pair_rows(rows.all, rows.count, 1);
-        ck_assert_msg(rows.entries[0].row.twin == -1 && (rows.entries[1].row.twin == 0) == rows_of[i].pair, "row %zu",
-                      i);
+        ck_assert_msg(rows.dives[0].row.twin == -1 && (rows.dives[1].row.twin == 0) == rows_of[i].pair, "row %zu", i);
         give_back(&rows);
     }
 }
@@ -266,13 +264,12 @@ START_TEST(a_clock_that_is_off)
         (void)record_add(&rows, &off, "c");
         ck_assert(plmi_team_rows(rows.all, rows.count));
         plmi_doubt_rows(rows.all, rows.count, 1);
-        ck_assert(isnan(rows.entries[0].row.clock_offset_s) && isnan(rows.entries[1].row.clock_offset_s));
-        ck_assert(rows.entries[0].row.team == rows.entries[1].row.team &&
-                  rows.entries[2].row.team != rows.entries[0].row.team);
-        double offset_s = rows.entries[2].row.clock_offset_s;
+        ck_assert(isnan(rows.dives[0].row.clock_offset_s) && isnan(rows.dives[1].row.clock_offset_s));
+        ck_assert(rows.dives[0].row.team == rows.dives[1].row.team && rows.dives[2].row.team != rows.dives[0].row.team);
+        double offset_s = rows.dives[2].row.clock_offset_s;
         ck_assert_msg(rows_of[i].doubted ? fabs(offset_s - rows_of[i].behind_s) < 10 : isnan(offset_s),
                       "%g s behind: %g s", rows_of[i].behind_s, offset_s);
-        ck_assert_int_eq(rows.entries[2].row.caution, rows_of[i].doubted);
+        ck_assert_int_eq(rows.dives[2].row.caution, rows_of[i].doubted);
         give_back(&rows);
     }
 }
@@ -296,7 +293,7 @@ START_TEST(a_slow_clock_is_not_doubted)
         record_add(&rows, &off, "b")->duration_s = 1200;
         ck_assert(plmi_team_rows(rows.all, rows.count));
         plmi_doubt_rows(rows.all, rows.count, 1);
-        double offset_s = rows.entries[1].row.clock_offset_s;
+        double offset_s = rows.dives[1].row.clock_offset_s;
         ck_assert_msg(rows_of[i].doubted ? fabs(offset_s - rows_of[i].behind_s) < 10 : isnan(offset_s),
                       "%g s behind: %g s", rows_of[i].behind_s, offset_s);
         give_back(&rows);
@@ -320,7 +317,7 @@ START_TEST(a_twin_s_clock)
         (void)record_add(&rows, &unit, "a");
         record_add(&rows, &wrist, "b")->twin = 0;
         plmi_doubt_rows(rows.all, rows.count, 1);
-        double offset_s = rows.entries[1].row.clock_offset_s;
+        double offset_s = rows.dives[1].row.clock_offset_s;
         ck_assert_msg(rows_of[i].doubted ? fabs(offset_s - rows_of[i].behind_s) < 1 : isnan(offset_s),
                       "%g s behind: %g s", rows_of[i].behind_s, offset_s);
         give_back(&rows);

@@ -13,7 +13,7 @@
 #define MORNING_MS INT64_C(36000000) /* 10:00 UTC */
 
 struct rows {
-    struct plmi_entry entries[MOST], *all[MOST];
+    struct plmi_audited_dive dives[MOST], *all[MOST];
     size_t count;
 };
 
@@ -22,17 +22,17 @@ struct rows {
 static void row_add(struct rows *rows, const char *diver, double down_min, double wet_min, double before_min,
                     double after_min)
 {
-    struct plmi_entry *entry = &rows->entries[rows->count];
-    *entry = (struct plmi_entry){
+    struct plmi_audited_dive *audited = &rows->dives[rows->count];
+    *audited = (struct plmi_audited_dive){
         .row = {.diver = diver, .file = diver, .max_depth_m = 30, .twin = -1, .clock_offset_s = (double)NAN},
         .before_s = 60 * before_min,
         .after_s = 60 * after_min};
-    entry->row.duration_s = 60 * (before_min + wet_min + after_min);
-    entry->row.start = (struct plm_stamp){.local_ms = MORNING_MS + llround(60000 * (down_min - before_min)),
-                                          .known = true,
-                                          .has_clock = true,
-                                          .has_zone = true};
-    rows->all[rows->count++] = entry;
+    audited->row.duration_s = 60 * (before_min + wet_min + after_min);
+    audited->row.start = (struct plm_stamp){.local_ms = MORNING_MS + llround(60000 * (down_min - before_min)),
+                                            .known = true,
+                                            .has_clock = true,
+                                            .has_zone = true};
+    rows->all[rows->count++] = audited;
 }
 
 /* Of Skua's 40 min of water the other's dive takes part or not, as counted by hand; the records alone would say
@@ -54,7 +54,7 @@ START_TEST(a_team_is_together_in_the_water)
         row_add(&rows, "Skua", 0, 40, rows_of[i].before_min, rows_of[i].after_min);
         row_add(&rows, "Petrel", rows_of[i].down_min, 40, rows_of[i].other_before_min, rows_of[i].other_after_min);
         ck_assert(plmi_team_rows(rows.all, rows.count));
-        ck_assert_msg((rows.entries[0].row.team == rows.entries[1].row.team) == rows_of[i].team, "row %zu", i);
+        ck_assert_msg((rows.dives[0].row.team == rows.dives[1].row.team) == rows_of[i].team, "row %zu", i);
     }
 }
 END_TEST
@@ -66,8 +66,8 @@ START_TEST(numbers_go_by_the_water)
     row_add(&rows, "Skua", 300, 40, 290, 0);
     row_add(&rows, "Petrel", 100, 40, 0, 0);
     ck_assert(plmi_team_rows(rows.all, rows.count));
-    ck_assert_int_eq(rows.entries[0].row.team, 2);
-    ck_assert_int_eq(rows.entries[1].row.team, 1);
+    ck_assert_int_eq(rows.dives[0].row.team, 2);
+    ck_assert_int_eq(rows.dives[1].row.team, 1);
 }
 END_TEST
 
@@ -79,7 +79,7 @@ START_TEST(between_two_in_the_water)
     ck_assert_double_eq(plmi_wet_apart_s(rows.all[0], rows.all[1]), 25 * 60);
     ck_assert_double_eq(plmi_wet_apart_s(rows.all[1], rows.all[0]), -25 * 60);
     ck_assert_double_eq(plmi_wet_length_s(rows.all[0]), 40 * 60);
-    rows.entries[1].row.start.known = false;
+    rows.dives[1].row.start.known = false;
     ck_assert(isnan(plmi_wet_apart_s(rows.all[0], rows.all[1])));
 }
 END_TEST

@@ -2,7 +2,7 @@
  * From a debriefed dive to the row that an audit keeps.
  * SPDX-License-Identifier: MIT
  */
-#include "team/entry.h"
+#include "team/audited.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -126,51 +126,51 @@ static double wet_s(const struct plmi_series *series)
     return sum;
 }
 
-static void take_wet(struct plmi_entry *entry, const struct plm_debriefed *debriefed)
+static void take_wet(struct plmi_audited_dive *audited, const struct plm_debriefed *debriefed)
 {
     int64_t from_ms, to_ms;
     size_t count;
     const struct plm_sample *samples = plm_dive_samples(debriefed->dive, &count);
     plm_dive_wet(debriefed->dive, debriefed->replay.rules->surface_depth_m, &from_ms, &to_ms);
-    entry->before_s = (double)from_ms / 1000.0;
-    entry->after_s = (double)(samples[count - 1].time_ms - to_ms) / 1000.0;
+    audited->before_s = (double)from_ms / 1000.0;
+    audited->after_s = (double)(samples[count - 1].time_ms - to_ms) / 1000.0;
 }
 
-struct plm_audit_row *plmi_entry_add(struct plmi_audited_file *file, const struct plm_debriefed *debriefed)
+struct plm_audit_row *plmi_audited_dive_add(struct plmi_audited_file *file, const struct plm_debriefed *debriefed)
 {
-    void *entries = file->entries;
-    if (!plmi_array_grow(&entries, &file->capacity, file->count, sizeof *file->entries)) {
+    void *dives = file->dives;
+    if (!plmi_array_grow(&dives, &file->capacity, file->count, sizeof *file->dives)) {
         file->no_memory = true;
         return NULL;
     }
-    file->entries = entries;
-    struct plmi_entry *entry = &file->entries[file->count];
-    memset(entry, 0, sizeof *entry);
-    if (!plmi_series_init(&entry->series, debriefed->dive)) {
-        plmi_series_free(&entry->series);
+    file->dives = dives;
+    struct plmi_audited_dive *audited = &file->dives[file->count];
+    memset(audited, 0, sizeof *audited);
+    if (!plmi_series_init(&audited->series, debriefed->dive)) {
+        plmi_series_free(&audited->series);
         file->no_memory = true;
         return NULL;
     }
     file->count++;
-    entry->worth = plmi_completeness_of(debriefed->dive, &entry->series);
-    entry->wet_s = wet_s(&entry->series);
-    take_wet(entry, debriefed);
-    entry->row.twin = -1;
-    entry->row.clock_offset_s = (double)NAN;
-    take_info(file, &entry->row, plm_dive_info_get(debriefed->dive));
-    take_figures(&entry->row, debriefed);
-    take_findings(file, &entry->row, debriefed->findings);
-    take_picture(&entry->row, debriefed->trace);
-    return file->no_memory ? NULL : &entry->row;
+    audited->worth = plmi_completeness_of(debriefed->dive, &audited->series);
+    audited->wet_s = wet_s(&audited->series);
+    take_wet(audited, debriefed);
+    audited->row.twin = -1;
+    audited->row.clock_offset_s = (double)NAN;
+    take_info(file, &audited->row, plm_dive_info_get(debriefed->dive));
+    take_figures(&audited->row, debriefed);
+    take_findings(file, &audited->row, debriefed->findings);
+    take_picture(&audited->row, debriefed->trace);
+    return file->no_memory ? NULL : &audited->row;
 }
 
 void plmi_audited_file_free(struct plmi_audited_file *file)
 {
     for (size_t i = 0; i < file->count; i++) {
-        plmi_series_free(&file->entries[i].series);
+        plmi_series_free(&file->dives[i].series);
     }
-    free(file->entries);
+    free(file->dives);
     plmi_arena_free(&file->arena);
-    file->entries = NULL;
+    file->dives = NULL;
     file->count = 0;
 }
