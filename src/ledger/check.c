@@ -49,27 +49,6 @@ static enum plm_status look_for(struct plm_ledger *ledger, const char *sql, cons
     return status;
 }
 
-enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_statement which,
-                                       bool (*sound)(struct plm_ledger *, sqlite3_stmt *))
-{
-    sqlite3_stmt *row = plmi_ledger_statement(ledger, which);
-    enum plm_status status = PLM_STATUS_OK;
-    int code;
-    if (!row) {
-        return PLM_STATUS_IO;
-    }
-    while ((code = sqlite3_step(row)) == SQLITE_ROW) {
-        if (!sound(ledger, row)) {
-            status = PLM_STATUS_INPUT;
-        }
-    }
-    if (code != SQLITE_DONE) {
-        status = plmi_ledger_failed(ledger);
-    }
-    plmi_ledger_done(row);
-    return status;
-}
-
 /* A ledger is about persons; who keeps it open to others may mean it, so this is no fault. */
 static void tell_mode(struct plm_ledger *ledger)
 {

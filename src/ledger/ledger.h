@@ -39,10 +39,10 @@ struct plm_ledger {
 
 /*
  * The ledger's path as a name that SQLite takes for a plain file.
- *   place [out] to be freed in any case
+ *   file [out] to be freed in any case
  * Returns: OK; IO (reported): there can be no ledger of that name.
  */
-enum plm_status plmi_ledger_place(struct plm_ledger *ledger, struct plmi_text *place);
+enum plm_status plmi_ledger_path(struct plm_ledger *ledger, struct plmi_text *file);
 
 /* Makes or migrates the schema; checks mark and version. */
 enum plm_status plmi_ledger_schema(struct plm_ledger *ledger, enum plm_ledger_mode mode);
@@ -55,6 +55,8 @@ void plmi_ledger_done(sqlite3_stmt *statement);
 /* Reports what SQLite says of its last failure. Returns: IO, INPUT or MEMORY by what it was. */
 enum plm_status plmi_ledger_failed(struct plm_ledger *ledger);
 enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger);
+/* Another program writes: sleeps a moment; tells of it once. context: the ledger. Returns: 0 to give up. */
+int plmi_ledger_wait(void *context, int turns);
 /* Runs SQL text without parameters. */
 enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql);
 

@@ -1,10 +1,9 @@
 /*
- * Opens and closes the ledger's file, waits for others, and puts SQLite's failures into words.
+ * Opens and closes the ledger's file. Must not read or change what is in it.
  * SPDX-License-Identifier: MIT
  */
 #include "ledger/ledger.h"
 
-#include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
@@ -14,83 +13,6 @@
 #include <plimsoll/rules.h>
 
 #include "base/text.h"
-
-#define WAIT_STEP_MS 20
-#define WAIT_TOLD_MS 2000
-#define WAIT_MOST_MS 600000
-
-/* What SQLite's primary result codes mean to the caller and to a person. */
-static const struct {
-    int code;
-    enum plm_status status;
-    const char *text;
-} FAILURES[] = {
-    {SQLITE_NOMEM, PLM_STATUS_MEMORY, "no memory"},
-    {SQLITE_BUSY, PLM_STATUS_IO, "another program holds it; try again"},
-    {SQLITE_LOCKED, PLM_STATUS_IO, "another program holds it; try again"},
-    {SQLITE_READONLY, PLM_STATUS_IO, "it cannot be written to; nothing was changed"},
-    {SQLITE_FULL, PLM_STATUS_IO, "no space is left; what was being added is not in it, what was there before is"},
-    {SQLITE_IOERR, PLM_STATUS_IO, "reading or writing failed; what was being added is not in it"},
-    {SQLITE_CANTOPEN, PLM_STATUS_IO, "it cannot be opened"},
-    {SQLITE_PERM, PLM_STATUS_IO, "it may not be opened"},
-    {SQLITE_NOTADB, PLM_STATUS_INPUT, "it is not a ledger"},
-    {SQLITE_CORRUPT, PLM_STATUS_INPUT,
-     "it is damaged; keep a copy and restore it from a backup, or add the logs to a new one"},
-    {SQLITE_CONSTRAINT, PLM_STATUS_INPUT, "its contents contradict each other"},
-};
-
-enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
-{
-    int code = ledger->db ? sqlite3_errcode(ledger->db) & 0xff : SQLITE_NOMEM;
-    /* Where SQLite makes room ahead, as for its shared index, a full disk comes as a failed write. */
-    if (code == SQLITE_IOERR &&
-        (sqlite3_system_errno(ledger->db) == ENOSPC || sqlite3_system_errno(ledger->db) == EDQUOT)) {
-        code = SQLITE_FULL;
-    }
-    for (size_t i = 0; i < sizeof FAILURES / sizeof FAILURES[0]; i++) {
-        if (FAILURES[i].code == code) {
-            plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger: %s", FAILURES[i].text);
-            return FAILURES[i].status;
-        }
-    }
-    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger cannot be used: %s",
-                   ledger->db ? sqlite3_errmsg(ledger->db) : "no memory");
-    return PLM_STATUS_INPUT;
-}
-
-enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger)
-{
-    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for what the ledger holds");
-    return PLM_STATUS_MEMORY;
-}
-
-/* Another program writes: sleeps a moment. Returns: 0 to give up. */
-static int wait_turn(void *context, int turns)
-{
-    struct plm_ledger *ledger = context;
-    int waited_ms = turns * WAIT_STEP_MS;
-    if (waited_ms >= WAIT_MOST_MS) {
-        return 0;
-    }
-    if (waited_ms >= WAIT_TOLD_MS && !ledger->wait_told) {
-        ledger->wait_told = true;
-        plmi_diags_add(&ledger->diags, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0, "another program writes to it; waiting");
-    }
-    (void)sqlite3_sleep(WAIT_STEP_MS);
-    return 1;
-}
-
-enum plm_status plmi_ledger_sql(struct plm_ledger *ledger, const char *sql)
-{
-    int code = sqlite3_exec(ledger->db, sql, NULL, NULL, NULL);
-    /* Where waiting could come to a deadlock SQLite does not wait, as when a new file gets its journal; outside a
-     * transaction it cannot. */
-    for (int turns = 0; (code & 0xff) == SQLITE_BUSY && sqlite3_get_autocommit(ledger->db) && wait_turn(ledger, turns);
-         turns++) {
-        code = sqlite3_exec(ledger->db, sql, NULL, NULL, NULL);
-    }
-    return code == SQLITE_OK ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
-}
 
 /* https://sqlite.org/security.html, untrusted SQLite database files. */
 static const struct {
@@ -107,7 +29,7 @@ static const struct {
 
 static enum plm_status settle(struct plm_ledger *ledger, enum plm_ledger_mode mode)
 {
-    (void)sqlite3_busy_handler(ledger->db, wait_turn, ledger);
+    (void)sqlite3_busy_handler(ledger->db, plmi_ledger_wait, ledger);
     for (size_t i = 0; i < sizeof CARES / sizeof CARES[0]; i++) {
         (void)sqlite3_db_config(ledger->db, CARES[i].option, CARES[i].on, NULL);
     }
@@ -210,12 +132,12 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     ledger->path = memcpy(copy, path, size);
     ledger->log_max_bytes = (int64_t)(plm_rules_default().file_max_mb * 1000000);
     plmi_diags_init(&ledger->diags, sink, ledger->path);
-    struct plmi_text place;
-    enum plm_status status = plmi_ledger_place(ledger, &place);
+    struct plmi_text file;
+    enum plm_status status = plmi_ledger_path(ledger, &file);
     if (status == PLM_STATUS_OK) {
-        status = connect_file(ledger, place.bytes, mode);
+        status = connect_file(ledger, file.bytes, mode);
     }
-    plmi_text_free(&place);
+    plmi_text_free(&file);
     if (status == PLM_STATUS_OK) {
         status = plmi_ledger_schema(ledger, mode);
     }
@@ -247,28 +169,4 @@ void plm_ledger_close(struct plm_ledger *ledger)
     free(ledger->diver_key);
     free(ledger->told_name);
     free(ledger);
-}
-
-enum plm_status plm_ledger_begin(struct plm_ledger *ledger)
-{
-    enum plm_status status = plmi_ledger_sql(ledger, "BEGIN IMMEDIATE");
-    ledger->writing = status == PLM_STATUS_OK;
-    return status;
-}
-
-enum plm_status plm_ledger_commit(struct plm_ledger *ledger)
-{
-    enum plm_status status = plmi_ledger_sql(ledger, "COMMIT");
-    if (status == PLM_STATUS_OK) {
-        ledger->writing = false;
-    }
-    return status;
-}
-
-void plm_ledger_undo(struct plm_ledger *ledger)
-{
-    if (ledger->writing && !sqlite3_get_autocommit(ledger->db)) {
-        (void)sqlite3_exec(ledger->db, "ROLLBACK", NULL, NULL, NULL);
-    }
-    ledger->writing = false;
 }

@@ -16,11 +16,11 @@ static enum plm_status refuse(struct plm_ledger *ledger, const char *text)
     return PLM_STATUS_IO;
 }
 
-enum plm_status plmi_ledger_place(struct plm_ledger *ledger, struct plmi_text *place)
+enum plm_status plmi_ledger_path(struct plm_ledger *ledger, struct plmi_text *file)
 {
     const char *path = ledger->path;
     struct stat about;
-    plmi_text_init(place);
+    plmi_text_init(file);
     if (path[0] == '\0') {
         return refuse(ledger, "the ledger: a file without a name cannot be one");
     }
@@ -33,7 +33,7 @@ enum plm_status plmi_ledger_place(struct plm_ledger *ledger, struct plmi_text *p
                                                      : "the ledger: it is no regular file, and nothing would be kept");
     }
     /* With its folder in front no name is special, neither as a URI nor otherwise. */
-    plmi_text_puts(place, path[0] == '/' ? "" : "./");
-    plmi_text_puts(place, path);
-    return place->failed ? plmi_ledger_no_memory(ledger) : PLM_STATUS_OK;
+    plmi_text_puts(file, path[0] == '/' ? "" : "./");
+    plmi_text_puts(file, path);
+    return file->failed ? plmi_ledger_no_memory(ledger) : PLM_STATUS_OK;
 }
