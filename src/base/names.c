@@ -8,7 +8,8 @@
 #include <string.h>
 #include <utf8proc.h>
 
-#include "base/plain.h"
+#include "base/text.h"
+#include "base/utf8.h"
 
 /* Source: The Unicode Standard 15.0, PropList.txt, White_Space. */
 static const struct {

@@ -1,5 +1,5 @@
 /*
- * Text of strangers made harmless. Must not know where it goes.
+ * Characters that steer a terminal, and what is shown in their place. Must not know where a text goes.
  * SPDX-License-Identifier: MIT
  */
 #include "base/plain.h"
@@ -9,6 +9,8 @@
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
+
+#include "base/utf8.h"
 
 /* Source: The Unicode Standard 15.0, DerivedGeneralCategory.txt (Cc, Zl, Zp) and PropList.txt (Bidi_Control). */
 static const struct {
@@ -25,16 +27,6 @@ bool plmi_steers(unsigned long code)
         }
     }
     return false;
-}
-
-unsigned long plmi_utf8_code(const char *s, size_t length)
-{
-    static const unsigned char FIRST_MASKS[] = {0, 0x7f, 0x1f, 0x0f, 0x07};
-    unsigned long code = (unsigned char)s[0] & FIRST_MASKS[length];
-    for (size_t i = 1; i < length; i++) {
-        code = code << 6 | ((unsigned char)s[i] & 0x3f);
-    }
-    return code;
 }
 
 size_t plmi_plain_length(const char *s, size_t n)
@@ -63,46 +55,6 @@ size_t plmi_plain_shown(const char *s, size_t n, char shown[PLMI_SHOWN_BYTES])
     }
     (void)snprintf(shown, PLMI_SHOWN_BYTES, "\\u{%lx}", plmi_utf8_code(s, length));
     return length;
-}
-
-void plmi_text_add_plain(struct plmi_text *text, const char *bytes, size_t n)
-{
-    while (n > 0) {
-        size_t plain = plmi_plain_length(bytes, n);
-        plmi_text_add_raw(text, bytes, plain);
-        bytes += plain;
-        n -= plain;
-        if (n > 0) {
-            char shown[PLMI_SHOWN_BYTES];
-            size_t taken = plmi_plain_shown(bytes, n, shown);
-            plmi_text_add_raw(text, shown, strlen(shown));
-            bytes += taken;
-            n -= taken;
-        }
-    }
-}
-
-void plmi_text_add_reversible(struct plmi_text *text, const char *bytes, size_t n, const char *also)
-{
-    while (n > 0) {
-        bool escape = (n >= 3 && memcmp(bytes, "\\u{", 3) == 0) || (*bytes != '\0' && strchr(also, *bytes) != NULL);
-        size_t plain = plmi_plain_length(bytes, n);
-        size_t taken = 1;
-        if (escape) {
-            plmi_text_printf(text, "\\u{%x}", (unsigned)(unsigned char)*bytes);
-        } else if (plain > 0) {
-            while (taken < plain && bytes[taken] != '\\' && strchr(also, bytes[taken]) == NULL) {
-                taken++;
-            }
-            plmi_text_add_raw(text, bytes, taken);
-        } else {
-            char shown[PLMI_SHOWN_BYTES];
-            taken = plmi_plain_shown(bytes, n, shown);
-            plmi_text_add_raw(text, shown, strlen(shown));
-        }
-        bytes += taken;
-        n -= taken;
-    }
 }
 
 /* Length of the escape at s, with its code; 0 where none stands that plmi_text_add_reversible writes for a character of

@@ -2,12 +2,14 @@
  * Text that grows, and questions about text. Must not depend on a locale.
  * SPDX-License-Identifier: MIT
  */
-#include "base/plain.h"
+#include "base/text.h"
 
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "base/plain.h"
 
 enum { TEXT_FIRST = 64, DISTANCE_MAX = 64 };
 
@@ -70,6 +72,23 @@ void plmi_text_add_raw(struct plmi_text *text, const char *bytes, size_t n)
     text->bytes[text->count] = '\0';
 }
 
+void plmi_text_add_plain(struct plmi_text *text, const char *bytes, size_t n)
+{
+    while (n > 0) {
+        size_t plain = plmi_plain_length(bytes, n);
+        plmi_text_add_raw(text, bytes, plain);
+        bytes += plain;
+        n -= plain;
+        if (n > 0) {
+            char shown[PLMI_SHOWN_BYTES];
+            size_t taken = plmi_plain_shown(bytes, n, shown);
+            plmi_text_add_raw(text, shown, strlen(shown));
+            bytes += taken;
+            n -= taken;
+        }
+    }
+}
+
 void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n)
 {
     if (!text->plain) {
@@ -126,6 +145,29 @@ void plmi_text_printf(struct plmi_text *text, const char *format, ...)
     va_end(again);
 }
 
+void plmi_text_add_reversible(struct plmi_text *text, const char *bytes, size_t n, const char *also)
+{
+    while (n > 0) {
+        bool escape = (n >= 3 && memcmp(bytes, "\\u{", 3) == 0) || (*bytes != '\0' && strchr(also, *bytes) != NULL);
+        size_t plain = plmi_plain_length(bytes, n);
+        size_t taken = 1;
+        if (escape) {
+            plmi_text_printf(text, "\\u{%x}", (unsigned)(unsigned char)*bytes);
+        } else if (plain > 0) {
+            while (taken < plain && bytes[taken] != '\\' && strchr(also, bytes[taken]) == NULL) {
+                taken++;
+            }
+            plmi_text_add_raw(text, bytes, taken);
+        } else {
+            char shown[PLMI_SHOWN_BYTES];
+            taken = plmi_plain_shown(bytes, n, shown);
+            plmi_text_add_raw(text, shown, strlen(shown));
+        }
+        bytes += taken;
+        n -= taken;
+    }
+}
+
 static char lower(char c)
 {
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
@@ -175,44 +217,6 @@ size_t plmi_text_distance(const char *a, const char *b)
         }
     }
     return row[length_b];
-}
-
-/* Well-formed sequences, one row for each range of the first byte: length, range of the second byte.
- * Source: The Unicode Standard, table 3-7. */
-static const struct {
-    unsigned char from, to, length, second_min, second_max;
-} utf8_rows[] = {
-    {0x00, 0x7f, 1, 0x00, 0x00}, {0xc2, 0xdf, 2, 0x80, 0xbf}, {0xe0, 0xe0, 3, 0xa0, 0xbf},
-    {0xe1, 0xec, 3, 0x80, 0xbf}, {0xed, 0xed, 3, 0x80, 0x9f}, {0xee, 0xef, 3, 0x80, 0xbf},
-    {0xf0, 0xf0, 4, 0x90, 0xbf}, {0xf1, 0xf3, 4, 0x80, 0xbf}, {0xf4, 0xf4, 4, 0x80, 0x8f},
-};
-
-size_t plmi_utf8_length(const char *s, size_t n)
-{
-    if (n == 0) {
-        return 0;
-    }
-    const unsigned char *bytes = (const unsigned char *)s;
-    size_t row = 0;
-    while (row < sizeof utf8_rows / sizeof utf8_rows[0] && bytes[0] > utf8_rows[row].to) {
-        row++;
-    }
-    if (row == sizeof utf8_rows / sizeof utf8_rows[0] || bytes[0] < utf8_rows[row].from) {
-        return 0;
-    }
-    size_t length = utf8_rows[row].length;
-    if (length > n) {
-        return 0;
-    }
-    if (length > 1 && (bytes[1] < utf8_rows[row].second_min || bytes[1] > utf8_rows[row].second_max)) {
-        return 0;
-    }
-    for (size_t i = 2; i < length; i++) {
-        if ((bytes[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    return length;
 }
 
 size_t plmi_text_head(const char *text, size_t room)

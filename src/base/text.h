@@ -33,6 +33,13 @@ void plmi_text_free(struct plmi_text *text);
 void plmi_text_add(struct plmi_text *text, const char *bytes, size_t n);
 /* As they are, into a plain text too: codes of our own for a terminal, and what was made plain before. */
 void plmi_text_add_raw(struct plmi_text *text, const char *bytes, size_t n);
+/* Appends bytes[n] as they may be shown, on one line. */
+void plmi_text_add_plain(struct plmi_text *text, const char *bytes, size_t n);
+/*
+ * The same so that it can be taken back: a back slash before "u{" is escaped too, as are the characters of `also`
+ * (ASCII). Bytes that are no UTF-8 become U+FFFD for good.
+ */
+void plmi_text_add_reversible(struct plmi_text *text, const char *bytes, size_t n, const char *also);
 void plmi_text_puts(struct plmi_text *text, const char *string);
 /* printf for integers and strings only: numbers with a fraction go through number.h, which knows no locale. */
 void plmi_text_printf(struct plmi_text *text, const char *format, ...) PLMI_PRINTF(2, 3);
@@ -40,8 +47,6 @@ void plmi_text_printf(struct plmi_text *text, const char *format, ...) PLMI_PRIN
 bool plmi_text_same(const char *a, const char *b);           /* ASCII case does not matter */
 bool plmi_text_starts(const char *text, const char *prefix); /* ditto */
 size_t plmi_text_distance(const char *a, const char *b);     /* Levenshtein, for "did you mean" */
-/* Length of the valid UTF-8 sequence at s (n bytes left), 0 where none stands. */
-size_t plmi_utf8_length(const char *s, size_t n);
 /* Bytes of the longest head of text, room at most, that cuts no character of valid UTF-8 in two. */
 size_t plmi_text_head(const char *text, size_t room);
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/utf8.h"
 #include "export/exporter.h"
 
 /* Digits of a temperature that our readers keep. */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/plain.h"
+#include "base/text.h"
 #include "syntax/markup.h"
 
 /* What a spreadsheet computes when it stands first. */

@@ -12,6 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "syntax/evidence.h"
 
 enum { INPUT_BYTES = 65536, CONVERTED_BYTES = 4 * INPUT_BYTES, REPAIR_BYTES = 16384 };

@@ -10,6 +10,7 @@
 
 #include "base/number.h"
 #include "base/plain.h"
+#include "base/utf8.h"
 
 enum { DEPTH_MAX = sizeof((struct plmi_json *)0)->first / sizeof(bool) };
 

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/plain.h"
+#include "base/utf8.h"
 
 /* What stands for a character in markup, NULL where it stands for itself. */
 static const char *entity_of(char c)

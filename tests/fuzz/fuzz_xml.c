@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/utf8.h"
 #include "syntax/xml.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);

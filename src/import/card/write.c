@@ -8,7 +8,7 @@
 
 #include "base/clock.h"
 #include "base/number.h"
-#include "base/plain.h"
+#include "base/text.h"
 
 /* No line of a card is longer than 197 bytes. */
 #define VALUE_BYTES 180

@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/utf8.h"
+
 /* Rows kept at most, bytes tried for the separator, bytes looked at in the end, rows looked through for a header. */
 #define ROWS_KEPT     2000
 #define TRIED_BYTES   4096

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/utf8.h"
 #include "report/team/audit_view.h"
 #include "report/view/view.h"
 #include "report/output/whole.h"

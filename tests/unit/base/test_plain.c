@@ -11,6 +11,7 @@
 #include <plimsoll/text.h>
 
 #include "base/plain.h"
+#include "base/text.h"
 
 START_TEST(controls_are_shown)
 {

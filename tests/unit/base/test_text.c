@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "base/utf8.h"
 
 START_TEST(text_grows)
 {
