@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/diags.h"
 #include "report/output/whole.h"
 #include "report/view/writer.h"
 
@@ -42,27 +41,6 @@ static const struct plmi_writer *writer_find(enum plm_report_subject subject, co
     return NULL;
 }
 
-static enum plm_status fail(const struct plm_diag_sink *diag, enum plm_status status, const char *what)
-{
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, diag, NULL);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s",
-                   what);
-    return status;
-}
-
-enum plm_status plmi_writer_flush(struct plm_report *report)
-{
-    struct plmi_text *out = &report->out;
-    if (out->failed) {
-        return fail(report->diag, PLM_STATUS_MEMORY, "no memory for the report");
-    }
-    enum plm_status status =
-        out->count > 0 ? report->sink->write(report->sink->context, out->bytes, out->count) : PLM_STATUS_OK;
-    plmi_text_clear(out);
-    return status;
-}
-
 enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject subject, const char *format,
                                 const struct plm_report_options *options, const struct plm_sink *sink,
                                 const struct plm_diag_sink *diag)
@@ -70,11 +48,11 @@ enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject
     *out = NULL;
     const struct plmi_writer *writer = writer_find(subject, format);
     if (writer == NULL) {
-        return fail(diag, PLM_STATUS_ARGUMENT, "no report of this name is known");
+        return plmi_writer_fail(diag, PLM_STATUS_ARGUMENT, "no report of this name is known");
     }
     struct plm_report *report = calloc(1, sizeof *report);
     if (report == NULL) {
-        return fail(diag, PLM_STATUS_MEMORY, "no memory for the report");
+        return plmi_writer_fail(diag, PLM_STATUS_MEMORY, "no memory for the report");
     }
     report->writer = writer;
     report->options = *options;
@@ -102,7 +80,7 @@ enum plm_status plm_report_add(struct plm_report *report, const struct plm_debri
     }
     struct plmi_view *view = NULL;
     if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
-        return fail(report->diag, PLM_STATUS_MEMORY, "no memory for the report");
+        return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the report");
     }
     report->writer->add_view(report, view);
     report->dives++;

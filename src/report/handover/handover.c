@@ -1,125 +1,13 @@
 /*
- * Gathers the dives of a handover and chooses what the page is about: the dive that began last. Must not lay out
- * anything.
+ * Gathers the dives of a handover for its page. Must not lay out anything.
  * SPDX-License-Identifier: MIT
  */
 #include "report/handover/handover.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/diags.h"
 #include "report/output/whole.h"
-
-static enum plm_status fail(struct plm_report *report, enum plm_status status, enum plm_diag_id id, const char *what)
-{
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, report->diag, NULL);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, id, 0, 0, "%s", what);
-    return status;
-}
-
-static bool timed(const struct plmi_handover_dive *dive)
-{
-    return dive->start.known && dive->start.has_clock;
-}
-
-/* From the beginning of a to the beginning of b [s], both timed. */
-static double between_s(const struct plmi_handover_dive *a, const struct plmi_handover_dive *b)
-{
-    double apart_s = (double)(b->start.local_ms - a->start.local_ms) / 1e3;
-    if (a->start.has_zone && b->start.has_zone) {
-        apart_s -= 60.0 * (b->start.offset_min - a->start.offset_min);
-    }
-    return apart_s;
-}
-
-/* Whether b is later than a; of two that tell no time the one that is given later. */
-static bool later(const struct plmi_handover_dive *a, const struct plmi_handover_dive *b)
-{
-    if (timed(a) != timed(b)) {
-        return timed(b);
-    }
-    return !timed(b) || between_s(a, b) >= 0;
-}
-
-/* Whether two records overlap so much that they are of one dive. */
-static bool same_dive(const struct plmi_handover_dive *a, const struct plmi_handover_dive *b)
-{
-    if (!timed(a) || !timed(b)) {
-        return false;
-    }
-    double apart_s = between_s(a, b);
-    double together_s = fmin(a->surfaced_s, apart_s + b->surfaced_s) - fmax(0, apart_s);
-    return together_s > 0.5 * fmin(a->surfaced_s, b->surfaced_s);
-}
-
-size_t plmi_handover_same_dive(const struct plmi_handover *handover)
-{
-    size_t found = 0;
-    for (size_t i = 0; i < handover->count; i++) {
-        found += i != handover->last && same_dive(&handover->dives[i], &handover->dives[handover->last]);
-    }
-    return found;
-}
-
-size_t plmi_handover_untimed(const struct plmi_handover *handover)
-{
-    size_t found = 0;
-    for (size_t i = 0; i < handover->count; i++) {
-        found += i != handover->last && !timed(&handover->dives[i]);
-    }
-    return found;
-}
-
-/* A dive is told once, by the first record of it that was given. */
-static bool told_before(const struct plmi_handover *handover, size_t dive)
-{
-    for (size_t i = 0; i < dive; i++) {
-        if (i != handover->last && same_dive(&handover->dives[i], &handover->dives[dive])) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Puts a row where it belongs; one that there is no room for pushes the earliest out. */
-static void row_add(struct plmi_handover_row *rows, size_t *count, size_t *more, struct plmi_handover_row row)
-{
-    size_t at = *count;
-    while (at > 0 && rows[at - 1].hours_before > row.hours_before) {
-        at--;
-    }
-    bool full = *count == PLMI_HANDOVER_DIVES_MAX;
-    *more += full ? 1 : 0;
-    *count += full ? 0 : 1;
-    for (size_t i = *count; i > at + 1; i--) {
-        rows[i - 1] = rows[i - 2];
-    }
-    if (at < *count) {
-        rows[at] = row;
-    }
-}
-
-size_t plmi_handover_earlier(const struct plmi_handover *handover,
-                             struct plmi_handover_row rows[PLMI_HANDOVER_DIVES_MAX], size_t *more)
-{
-    const struct plmi_handover_dive *last = &handover->dives[handover->last];
-    size_t count = 0;
-    *more = 0;
-    for (size_t i = 0; i < handover->count; i++) {
-        const struct plmi_handover_dive *one = &handover->dives[i];
-        if (i == handover->last || !timed(one) || !timed(last) || same_dive(one, last) || told_before(handover, i)) {
-            continue;
-        }
-        double hours = (between_s(one, last) - one->surfaced_s) / 3600;
-        if (hours <= PLMI_HANDOVER_HOURS) {
-            row_add(rows, &count, more, (struct plmi_handover_row){one, hours});
-        }
-    }
-    return count;
-}
 
 static const char *keep(struct plm_report *report, const char *text)
 {
@@ -137,19 +25,12 @@ static struct plmi_handover_dive *dive_new(struct plmi_handover *handover)
     return &handover->dives[handover->count++];
 }
 
-/* Whether the page is to be about b and no longer about a: a later dive, or a better record of the same. */
-static bool takes_over(const struct plmi_handover_dive *a, const struct plmi_handover_dive *b)
-{
-    const struct plm_completeness worths[] = {a->worth, b->worth};
-    return same_dive(a, b) ? plm_completeness_best(worths, 2) == 1 : later(a, b);
-}
-
 /* The page is about this dive where it is later than the one so far. */
 static void last_choose(struct plm_report *report, const struct plmi_handover_form *form, const struct plmi_view *view)
 {
     struct plmi_handover *handover = report->handover;
     size_t now = handover->count - 1;
-    if (now > 0 && !takes_over(&handover->dives[handover->last], &handover->dives[now])) {
+    if (now > 0 && !plmi_handover_takes_over(&handover->dives[handover->last], &handover->dives[now])) {
         return;
     }
     handover->last = now;
@@ -165,12 +46,12 @@ static enum plm_status view_take(struct plm_report *report, const struct plmi_ha
     struct plmi_handover *handover = report->handover;
     const char *diver = plmi_view_find(view, "diver")->text;
     if (diver != NULL && handover->diver != NULL && !plmi_text_same(diver, handover->diver)) {
-        return fail(report, PLM_STATUS_ARGUMENT, PLM_DIAG_USAGE,
-                    "a handover is about one diver, and the logs name two; --diver says which");
+        return plmi_writer_fail(report->diag, PLM_STATUS_ARGUMENT,
+                                "a handover is about one diver, and the logs name two; --diver says which");
     }
     struct plmi_handover_dive *one = dive_new(handover);
     if (one == NULL) {
-        return fail(report, PLM_STATUS_MEMORY, PLM_DIAG_MEMORY, "no memory for the handover");
+        return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the handover");
     }
     struct plm_completeness worth;
     enum plm_status status = plm_completeness_find(&worth, view->debriefed->dive, report->diag);
@@ -207,7 +88,7 @@ static enum plm_status handover_add(struct plm_report *report, const struct plm_
 {
     struct plmi_view *view = NULL;
     if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
-        return fail(report, PLM_STATUS_MEMORY, PLM_DIAG_MEMORY, "no memory for the handover");
+        return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the handover");
     }
     enum plm_status status = view_take(report, form, view);
     plmi_view_free(view);
@@ -217,13 +98,13 @@ static enum plm_status handover_add(struct plm_report *report, const struct plm_
 enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list, size_t count)
 {
     if (report->handover == NULL) {
-        return fail(report, PLM_STATUS_ARGUMENT, PLM_DIAG_USAGE, "only a handover tells dives from elsewhere");
+        return plmi_writer_fail(report->diag, PLM_STATUS_ARGUMENT, "only a handover tells dives from elsewhere");
     }
     report->handover->elsewhere = true;
     for (size_t i = 0; i < count; i++) {
         struct plmi_handover_dive *one = dive_new(report->handover);
         if (one == NULL) {
-            return fail(report, PLM_STATUS_MEMORY, PLM_DIAG_MEMORY, "no memory for the handover");
+            return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the handover");
         }
         *one = (struct plmi_handover_dive){list[i].start,       list[i].duration_s,
                                            list[i].max_depth_m, list[i].surfacing_gradient_pct,

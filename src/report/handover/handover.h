@@ -58,6 +58,9 @@ size_t plmi_handover_earlier(const struct plmi_handover *handover,
 size_t plmi_handover_same_dive(const struct plmi_handover *handover);
 size_t plmi_handover_untimed(const struct plmi_handover *handover);
 
+/* Whether the page is to be about b and no longer about a: a later dive, or a better record of the same. */
+bool plmi_handover_takes_over(const struct plmi_handover_dive *a, const struct plmi_handover_dive *b);
+
 /* Where no dive is told. */
 const char *plmi_handover_none(const struct plmi_handover *handover);
 /* The diver's name: as the log says, else as the caller does. */

@@ -16,9 +16,9 @@ void plmi_html_findings(struct plmi_text *out, const struct plmi_view *view, con
 /* All pictures over one axis of time, with what the cursor reads. */
 void plmi_html_timeline(struct plmi_text *out, const struct plmi_view *view, const char *id);
 /* What the cursor reads: each value of each sample. */
-void plmi_html_readings(struct plmi_text *out, const struct plmi_curves *curves);
+void plmi_html_cursor_values(struct plmi_text *out, const struct plmi_curves *curves);
 /* The times of the samples, as the script takes them. */
-void plmi_html_steps(struct plmi_text *out, const struct plmi_curves *curves);
+void plmi_html_cursor_steps(struct plmi_text *out, const struct plmi_curves *curves);
 /* Decompression owed and done, stop by stop. */
 void plmi_html_stops(struct plmi_text *out, const struct plmi_view *view);
 /* Planned and done, where there is a plan. */
@@ -26,7 +26,7 @@ void plmi_html_plan(struct plmi_text *out, const struct plmi_view *view);
 /* Loading, oxygen, gas. */
 void plmi_html_figures(struct plmi_text *out, const struct plmi_view *view);
 /* What was understood of the log, with the evidence. */
-void plmi_html_reading(struct plmi_text *out, const struct plm_verdict *verdict);
+void plmi_html_verdict(struct plmi_text *out, const struct plm_verdict *verdict);
 /* Everything assumed. */
 void plmi_html_assumed(struct plmi_text *out, const struct plmi_view *view);
 /* The sentences of a group as terms of a list that is open. */

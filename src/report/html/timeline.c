@@ -108,7 +108,7 @@ static void picture_write(struct plmi_pictures *pictures, const struct picture *
 static void bar_write(struct plmi_text *out, const struct plmi_curves *curves)
 {
     plmi_text_puts(out, "<div class=\"reading waiting\" hidden><span class=\"at\"><b class=\"now\">0:00</b></span>\n");
-    plmi_html_readings(out, curves);
+    plmi_html_cursor_values(out, curves);
     plmi_html_text(out, "span", "hint",
                    "Point at a picture, or focus this bar: arrow keys, with Shift a minute, Home, End.");
     plmi_html_close(out, "div");
@@ -120,7 +120,7 @@ static void pictures_write(struct plmi_pictures *pictures)
     struct plmi_text *out = pictures->out;
     plmi_text_printf(out, "<section class=\"pictures\" id=\"%s-pictures\" data-until=\"%ld\" data-share=\"0.%02d\"",
                      pictures->id, (long)(pictures->until_s + 0.5), (int)PLMI_PICTURES_SHARE_PCT);
-    plmi_html_steps(out, pictures->curves);
+    plmi_html_cursor_steps(out, pictures->curves);
     plmi_text_puts(out, ">\n");
     plmi_html_text(out, "h2", "", pictures->view->finding_count > 0 ? "Where it happened" : "The dive over time");
     bar_write(out, pictures->curves);

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "base/number.h"
-#include "report/text/plot_grid.h"
+#include "report/text/plot.h"
 
 #define GUTTER           6 /* "  100 " and the axis behind it */
 #define MARK_ROWS        6

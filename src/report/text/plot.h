@@ -7,10 +7,7 @@
 #define PLM_REPORT_TEXT_PLOT_H
 
 #include "report/output/page.h"
-#include "report/view/view.h"
-
-#define PLMI_PLOT_COLUMNS_MAX 100
-#define PLMI_PLOT_ROWS_MAX    16
+#include "report/text/plot_grid.h"
 
 struct plmi_plot_options {
     int columns; /* of the whole picture, 40..PLMI_PLOT_COLUMNS_MAX           */

@@ -5,7 +5,10 @@
 #ifndef PLM_REPORT_TEXT_PLOT_GRID_H
 #define PLM_REPORT_TEXT_PLOT_GRID_H
 
-#include "report/text/plot.h"
+#include "report/view/view.h"
+
+#define PLMI_PLOT_COLUMNS_MAX 100
+#define PLMI_PLOT_ROWS_MAX    16
 
 /* Parts of a cell, across and down, that a line can pass through. */
 #define PLMI_PLOT_ACROSS 2

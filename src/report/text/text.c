@@ -69,7 +69,7 @@ static void text_add(struct plm_report *report, const struct plmi_view *view)
     plmi_text_report_figures(&page, view);
     plmi_text_report_assumed(&page, view);
     if (report->options.verbose && view->debriefed->verdict != NULL) {
-        plmi_text_report_reading(&page, view->debriefed->verdict);
+        plmi_text_report_verdict(&page, view->debriefed->verdict);
     }
     cautions_write(&page, view);
 }

@@ -15,7 +15,7 @@ void plmi_text_report_plan(struct plmi_page *page, const struct plmi_view *view)
 /* Loading, decompression, oxygen, gas. */
 void plmi_text_report_figures(struct plmi_page *page, const struct plmi_view *view);
 /* What was understood of the log, with the evidence. */
-void plmi_text_report_reading(struct plmi_page *page, const struct plm_verdict *verdict);
+void plmi_text_report_verdict(struct plmi_page *page, const struct plm_verdict *verdict);
 /* Everything assumed. */
 void plmi_text_report_assumed(struct plmi_page *page, const struct plmi_view *view);
 

@@ -33,6 +33,8 @@ struct plmi_writer {
     void (*free)(struct plm_report *report); /* what begin made; NULL: nothing */
 };
 
+/* Tells what failed. Returns: status. */
+enum plm_status plmi_writer_fail(const struct plm_diag_sink *diag, enum plm_status status, const char *what);
 /* Gives what is in out to the sink. Returns: OK, MEMORY (reported), IO (the sink has reported). */
 enum plm_status plmi_writer_flush(struct plm_report *report);
 

@@ -47,7 +47,7 @@ static void html_add(struct plm_report *report, const struct plmi_view *view)
     plmi_html_figures(out, view);
     plmi_html_assumed(out, view);
     if (report->options.verbose && view->debriefed->verdict != NULL) {
-        plmi_html_reading(out, view->debriefed->verdict);
+        plmi_html_verdict(out, view->debriefed->verdict);
     }
     plmi_html_cautions(out, view->cautions, view->caution_count);
     plmi_html_close(out, "div");

@@ -60,7 +60,7 @@ static void values_add(struct plmi_text *out, const double *values, size_t count
     }
 }
 
-void plmi_html_steps(struct plmi_text *out, const struct plmi_curves *curves)
+void plmi_html_cursor_steps(struct plmi_text *out, const struct plmi_curves *curves)
 {
     const double *time_s = curves->column[PLMI_CURVES_TIME];
     long long last_ms = 0, told = 0;
@@ -111,7 +111,7 @@ static void breathed_write(struct plmi_text *out, const struct plmi_curves *curv
     cell_end(out, "breathing", curves->column[PLMI_CURVES_BREATHED], curves->count, 1);
 }
 
-void plmi_html_readings(struct plmi_text *out, const struct plmi_curves *curves)
+void plmi_html_cursor_values(struct plmi_text *out, const struct plmi_curves *curves)
 {
     static const struct {
         const char *name, *unit;

@@ -29,7 +29,7 @@ static void column_write(struct plmi_text *out, const struct plm_verdict_column 
     plmi_text_free(&found);
 }
 
-void plmi_html_reading(struct plmi_text *out, const struct plm_verdict *verdict)
+void plmi_html_verdict(struct plmi_text *out, const struct plm_verdict *verdict)
 {
     plmi_html_open(out, "section", "read");
     plmi_html_text(out, "h2", "", "How the log was read");

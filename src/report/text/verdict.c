@@ -32,7 +32,7 @@ static void column_write(struct plmi_page *page, const struct plm_verdict_column
     plmi_text_free(&found);
 }
 
-void plmi_text_report_reading(struct plmi_page *page, const struct plm_verdict *verdict)
+void plmi_text_report_verdict(struct plmi_page *page, const struct plm_verdict *verdict)
 {
     plmi_page_heading(page, "HOW THE LOG WAS READ");
     row_write(page, "Format", verdict->format, verdict->summary);
