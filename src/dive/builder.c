@@ -1,16 +1,13 @@
 /*
- * The builder: takes a recording piece by piece and puts right what one piece alone shows to be wrong.
+ * Takes a recording piece by piece and puts right what one piece alone shows to be wrong.
  * Checks of the whole dive are in builder_finish.c.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/figure.h"
-#include "dive/recording.h"
+#include "dive/builder_base.h"
 
 /* Recorders read a little above the surface; more than this [m] is told. */
 #define DEPTH_QUIET_M (-1.0)
@@ -19,90 +16,6 @@
 #define SETPOINT_POSSIBLE_BAR 3.0
 /* No record is longer than a thousand years [ms]; and differences of such times are never too large. */
 #define TIME_POSSIBLE_MS INT64_C(31556952000000)
-
-void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
-                       const char *format, ...)
-{
-    char text[512];
-    va_list arguments;
-    va_start(arguments, format);
-    (void)vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    plmi_diags_add(&builder->diags, level, id, (long)line, 0, "%s", text);
-    builder->diags.seen[id] = 0;
-}
-
-enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder)
-{
-    if (!builder->no_memory) {
-        builder->no_memory = true;
-        plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, "no memory for the recording");
-    }
-    return PLM_STATUS_MEMORY;
-}
-
-static void info_init(struct plm_dive_info *info)
-{
-    *info = (struct plm_dive_info){0};
-    info->surface_bar = (double)NAN;
-    info->altitude_m = (double)NAN;
-    info->water_kg_m3 = (double)NAN;
-    info->depth_step_m = (double)NAN;
-    info->surface_interval_s = (double)NAN;
-    info->index = 1;
-    info->group = 1;
-}
-
-struct plm_dive_builder *plm_dive_builder_new(const char *file, const struct plm_rules *rules,
-                                              const struct plm_diag_sink *sink)
-{
-    struct plm_dive_builder *builder = calloc(1, sizeof *builder);
-    struct plm_dive *dive = calloc(1, sizeof *dive);
-    if (builder == NULL || dive == NULL) {
-        free(builder);
-        free(dive);
-        return NULL;
-    }
-    plmi_arena_init(&dive->arena);
-    info_init(&dive->info);
-    builder->dive = dive;
-    builder->rules = *rules;
-    builder->now = (struct plm_setting){PLM_MODE_OPEN, PLMI_NO_MIX, (double)NAN};
-    builder->setting_fresh = true;
-    builder->assumed_mix = PLMI_NO_MIX;
-    dive->info.file = plm_dive_builder_text(builder, file);
-    plmi_diags_init(&builder->diags, sink, dive->info.file);
-    if (builder->no_memory) {
-        plm_dive_builder_free(builder);
-        return NULL;
-    }
-    return builder;
-}
-
-void plm_dive_builder_free(struct plm_dive_builder *builder)
-{
-    if (builder != NULL) {
-        plm_dive_free(builder->dive);
-        free(builder);
-    }
-}
-
-struct plm_dive_info *plm_dive_builder_info(struct plm_dive_builder *builder)
-{
-    return &builder->dive->info;
-}
-
-const char *plm_dive_builder_text(struct plm_dive_builder *builder, const char *text)
-{
-    if (text == NULL) {
-        return NULL;
-    }
-    const char *copy = plmi_arena_text(&builder->dive->arena, text, strlen(text));
-    if (copy == NULL) {
-        builder->no_memory = true;
-    }
-    return copy;
-}
 
 void plm_dive_builder_mode(struct plm_dive_builder *builder, enum plm_mode mode, uint32_t line)
 {
@@ -276,13 +189,27 @@ static void note_rate(struct plm_dive_builder *builder, const struct plm_sample 
     }
 }
 
+/* Whether there is room for one more of so many samples or events, by the rule samples_max; an edited copy always has
+ * it. */
+static bool has_room(struct plm_dive_builder *builder, size_t count, size_t *beyond, uint32_t line)
+{
+    if (builder->copied || (double)count < builder->rules.samples_max) {
+        return true;
+    }
+    if (builder->beyond_samples + builder->beyond_events == 0) {
+        builder->beyond_line = line;
+    }
+    ++*beyond;
+    return false;
+}
+
 enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const struct plm_sample *sample)
 {
     struct plm_dive *dive = builder->dive;
     if (!sample_usable(builder, sample)) {
         return PLM_STATUS_OK;
     }
-    if (!plmi_builder_has_room(builder, dive->sample_count, &builder->beyond_samples, sample->line)) {
+    if (!has_room(builder, dive->sample_count, &builder->beyond_samples, sample->line)) {
         return PLM_STATUS_OK;
     }
     struct plm_sample now = *sample;
@@ -328,7 +255,7 @@ static const char *event_text(struct plm_dive_builder *builder, const char *text
 enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const struct plm_event *event)
 {
     struct plm_dive *dive = builder->dive;
-    if (!plmi_builder_has_room(builder, dive->event_count, &builder->beyond_events, event->line)) {
+    if (!has_room(builder, dive->event_count, &builder->beyond_events, event->line)) {
         return PLM_STATUS_OK;
     }
     const char *text = event_text(builder, event->text);
@@ -339,18 +266,4 @@ enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder, const s
     dive->events[dive->event_count] = *event;
     dive->events[dive->event_count++].text = text;
     return PLM_STATUS_OK;
-}
-
-void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_dive *plan)
-{
-    plm_dive_free(builder->dive->plan);
-    builder->dive->plan = plan;
-}
-
-void plm_dive_builder_wet(const struct plm_dive_builder *builder, int64_t *from_ms, int64_t *to_ms)
-{
-    *from_ms = *to_ms = 0;
-    if (builder->dive->sample_count > 0) {
-        plm_dive_wet(builder->dive, builder->rules.surface_depth_m, from_ms, to_ms);
-    }
 }

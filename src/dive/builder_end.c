@@ -2,23 +2,25 @@
  * Where a record ends that cannot be followed to its own end. Must not invent what the diver did behind it.
  * SPDX-License-Identifier: MIT
  */
+#include "dive/builder_end.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "base/figure.h"
-#include "dive/recording.h"
 
 static bool in_water(const struct plm_dive_builder *builder, size_t i)
 {
     return builder->dive->samples[i].depth_m > builder->rules.surface_depth_m;
 }
 
-/* Takes away what is later than time_ms; the samples and events that were. */
+/* What was taken away, and the line where it begins. */
 struct gone {
     size_t samples, events;
     uint32_t line;
 };
 
+/* Takes away what is later than time_ms. */
 static struct gone end_at(struct plm_dive_builder *builder, int64_t time_ms)
 {
     struct plm_dive *dive = builder->dive;
@@ -31,18 +33,6 @@ static struct gone end_at(struct plm_dive_builder *builder, int64_t time_ms)
     gone.events -= dive->event_count;
     dive->info.ends_in_water = in_water(builder, dive->sample_count - 1);
     return gone;
-}
-
-bool plmi_builder_has_room(struct plm_dive_builder *builder, size_t count, size_t *beyond, uint32_t line)
-{
-    if (builder->copied || (double)count < builder->rules.samples_max) {
-        return true;
-    }
-    if (builder->beyond_samples + builder->beyond_events == 0) {
-        builder->beyond_line = line;
-    }
-    ++*beyond;
-    return false;
 }
 
 static void end_of_room(struct plm_dive_builder *builder)
@@ -79,13 +69,10 @@ static void tell_hole(struct plm_dive_builder *builder, double gap_ms, const str
 /* From the surface into the water: the diver is taken to have been at the surface until sample i, which is told. */
 static bool wait_at_surface(struct plm_dive_builder *builder, size_t i, double gap_ms)
 {
-    struct plm_dive *dive = builder->dive;
-    if (!plmi_array_grow((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples)) {
+    const struct plm_dive *dive = builder->dive;
+    if (!plmi_builder_surface_put(builder, i, dive->samples[i].time_ms, dive->samples[i - 1].setting)) {
         return false;
     }
-    memmove(dive->samples + i + 1, dive->samples + i, (dive->sample_count - i) * sizeof *dive->samples);
-    dive->sample_count++;
-    dive->samples[i] = plmi_builder_surface(dive->samples[i].time_ms, dive->samples[i - 1].setting);
     plmi_builder_tell(
         builder, PLM_LEVEL_NOTE, PLM_DIAG_GAP, dive->samples[i + 1].line,
         "%s s without samples before %s m, longer than %s min (rule gap_max_min); the surface is taken until then",

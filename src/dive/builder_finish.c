@@ -4,10 +4,11 @@
  */
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/figure.h"
-#include "dive/recording.h"
+#include "dive/builder_end.h"
+#include "dive/events_order.h"
+#include "dive/steps.h"
 #include "dive/told.h"
 
 /* A record that ends deeper than this [m] misses a part of the dive; shallower is how recorders stop. */
@@ -48,28 +49,7 @@ static enum plm_status check_count(struct plm_dive_builder *builder)
     return PLM_STATUS_OK;
 }
 
-struct plm_sample plmi_builder_surface(int64_t time_ms, uint32_t setting)
-{
-    struct plm_sample sample = {.time_ms = time_ms, .temp_c = (double)NAN, .po2_bar = (double)NAN, .setting = setting};
-    for (size_t i = 0; i < PLM_CELLS; i++) {
-        sample.cell_bar[i] = (double)NAN;
-    }
-    return sample;
-}
-
-/* Puts a sample at the surface before the first. */
-static enum plm_status start_at_surface(struct plm_dive_builder *builder, int64_t time_ms)
-{
-    struct plm_dive *dive = builder->dive;
-    if (!plmi_array_grow((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples)) {
-        return plmi_builder_no_memory(builder);
-    }
-    memmove(dive->samples + 1, dive->samples, dive->sample_count * sizeof *dive->samples);
-    dive->sample_count++;
-    dive->samples[0] = plmi_builder_surface(time_ms, dive->samples[0].setting);
-    return PLM_STATUS_OK;
-}
-
+/* A first sample below the surface gets one at the surface before it. */
 static enum plm_status check_start(struct plm_dive_builder *builder, int64_t gap_ms)
 {
     const struct plm_sample *first = &builder->dive->samples[0];
@@ -84,7 +64,8 @@ static enum plm_status check_start(struct plm_dive_builder *builder, int64_t gap
                           "the record begins at %s m, %s s; a start at the surface at %s s is put before it",
                           plmi_figure(first->depth_m, 1).text, seconds(first->time_ms).text, seconds(time_ms).text);
     }
-    return start_at_surface(builder, time_ms);
+    return plmi_builder_surface_put(builder, 0, time_ms, first->setting) ? PLM_STATUS_OK
+                                                                         : plmi_builder_no_memory(builder);
 }
 
 static void check_end(struct plm_dive_builder *builder)
@@ -177,7 +158,8 @@ static void check_told(struct plm_dive_builder *builder)
     diags->seen[PLM_DIAG_RANGE] = 0;
 }
 
-enum plm_status plmi_builder_check(struct plm_dive_builder *builder)
+/* The checks of the whole dive, in their order. */
+static enum plm_status check(struct plm_dive_builder *builder)
 {
     struct plm_dive *dive = builder->dive;
     if (builder->no_memory) {
@@ -225,7 +207,7 @@ static void shrink(void **items, size_t *capacity, size_t count, size_t size)
 enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out)
 {
     *out = NULL;
-    enum plm_status status = plmi_builder_check(builder);
+    enum plm_status status = check(builder);
     if (status == PLM_STATUS_OK) {
         struct plm_dive *dive = builder->dive;
         shrink((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples);

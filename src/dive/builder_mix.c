@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "dive/builder_base.h"
 #include "dive/mix_parts.h"
-#include "dive/recording.h"
 
 /* More mixes than this no diver breathes on one dive; each is looked for among the others. */
 #define MIXES_MOST 1000

@@ -2,11 +2,11 @@
  * Events in the order of their time; those of one moment stay as they were recorded. Must not drop any.
  * SPDX-License-Identifier: MIT
  */
+#include "dive/events_order.h"
+
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "dive/recording.h"
 
 static bool in_order(const struct plm_event *events, size_t count)
 {

@@ -2,10 +2,10 @@
  * The steps that a record shows: of depth, and of time. Pure.
  * SPDX-License-Identifier: MIT
  */
+#include "dive/steps.h"
+
 #include <math.h>
 #include <stdlib.h>
-
-#include "dive/recording.h"
 
 /* Steps by which recorders show depth [m], coarsest first; feet among them. Common practice, no source. */
 static const double STEPS_M[] = {1.0, 0.5, 0.3048, 0.25, 0.2, 0.1, 0.05, 0.03048, 0.02, 0.01, 0.005, 0.001};
