@@ -7,8 +7,8 @@
 #include <string.h>
 
 #include "import/format/assumed.h"
-#include "import/format/format.h"
 #include "import/format/head.h"
+#include "import/formats.h"
 
 struct plm_import {
     const struct plmi_format *format;
@@ -17,7 +17,6 @@ struct plm_import {
     struct plmi_diags diags; /* folds, over the whole file; reports into counting */
     struct plm_diag_sink counting;
     const struct plm_diag_sink *sink; /* the caller's */
-    struct plm_verdict verdict;       /* used where the reader has none */
     bool partial, over;
     enum plm_status status; /* once over */
 };
@@ -46,28 +45,6 @@ static void count_and_pass(void *context, const struct plm_diag *diag)
     if (import->sink != NULL && import->sink->report != NULL) {
         import->sink->report(import->sink->context, diag);
     }
-}
-
-static void pass_on(void *context, const struct plm_diag *diag)
-{
-    plmi_diags_add(context, diag->level, diag->id, diag->place.line, diag->place.column, "%s", diag->text);
-}
-
-struct plm_diag_sink plmi_format_sink(struct plmi_diags *diags)
-{
-    return (struct plm_diag_sink){pass_on, diags};
-}
-
-static void pass_warnings(void *context, const struct plm_diag *diag)
-{
-    if (diag->level != PLM_LEVEL_NOTE) {
-        pass_on(context, diag);
-    }
-}
-
-struct plm_diag_sink plmi_format_quiet_sink(struct plmi_diags *diags)
-{
-    return (struct plm_diag_sink){pass_warnings, diags};
 }
 
 static enum plm_status pick_format(struct plm_import *import, struct plm_source *source)
@@ -128,8 +105,6 @@ enum plm_status plm_import_open(struct plm_import **out, struct plm_source *sour
     plmi_diags_init(&import->diags, &import->counting, plm_source_name(source));
     enum plm_status status = pick_format(import, source);
     if (status == PLM_STATUS_OK) {
-        import->verdict.format = import->format->info.name;
-        import->verdict.summary = import->format->info.summary;
         status = import->format->open(&import->reader, source, &import->options, &import->diags);
     }
     if (status != PLM_STATUS_OK) {
@@ -177,9 +152,7 @@ const char *plm_import_format(const struct plm_import *import)
 
 const struct plm_verdict *plm_import_verdict(const struct plm_import *import)
 {
-    const struct plm_verdict *verdict =
-        import->format->verdict == NULL ? NULL : import->format->verdict(import->reader);
-    return verdict == NULL ? &import->verdict : verdict;
+    return import->format->verdict(import->reader);
 }
 
 void plm_import_free(struct plm_import *import)

@@ -24,21 +24,9 @@ struct plmi_format {
     enum plm_status (*next)(struct plmi_reader *reader, struct plm_dive **out);
     /* Dives that were begun so far, those that were not read counted: the highest index. */
     int (*dives)(const struct plmi_reader *reader);
-    /* What was understood; facts, columns. NULL: nothing to tell. */
+    /* What was understood: facts, columns. */
     const struct plm_verdict *(*verdict)(const struct plmi_reader *reader);
     void (*free)(struct plmi_reader *reader);
 };
-
-extern const struct plmi_format plmi_format_uddf;
-extern const struct plmi_format plmi_format_udcf;
-extern const struct plmi_format plmi_format_zip;
-extern const struct plmi_format plmi_format_csv;
-
-const struct plmi_format *const *plmi_formats(size_t *count);
-
-/* A sink that hands diagnostics on to diags, which folds them over the whole file. */
-struct plm_diag_sink plmi_format_sink(struct plmi_diags *diags);
-/* The same without notes. */
-struct plm_diag_sink plmi_format_quiet_sink(struct plmi_diags *diags);
 
 #endif

@@ -1,8 +1,10 @@
 /*
  * Tables of text as dives: rows go to a builder, a dive ends where the table or the surface says so.
- * Must not look into cells; that is table_record.c.
+ * Must not look into cells; that is record.c.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/reader.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,7 +12,7 @@
 #include <plimsoll/dive_builder.h>
 
 #include "base/figure.h"
-#include "import/format/format.h"
+#include "import/format/sink.h"
 #include "import/table/probe.h"
 #include "import/table/record.h"
 
@@ -460,8 +462,7 @@ static enum plm_status csv_next(struct plmi_reader *reader, struct plm_dive **ou
         return PLM_STATUS_OK;
     }
     if (reader->stopped == PLM_STATUS_END) {
-        enum plm_status status = end_of_rows(reader, out);
-        return status;
+        return end_of_rows(reader, out);
     }
     return reader->stopped;
 }
@@ -490,6 +491,8 @@ static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *sou
     enum plm_status status = plmi_table_plan_make(&reader->plan, source, options, diags);
     if (status == PLM_STATUS_OK) {
         const struct plmi_table_head *head = &reader->plan.head;
+        reader->plan.verdict.format = plmi_format_csv.info.name;
+        reader->plan.verdict.summary = plmi_format_csv.info.summary;
         reader->skip_to_line = head->data > 0 ? head->rows[head->data - 1].line : 0;
         reader->rows_read = (struct plmi_row_reader){.plan = &reader->plan, .diags = diags};
         status = plmi_rows_open(&reader->rows, source, &head->dialect, options->rules, diags);

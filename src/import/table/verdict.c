@@ -4,7 +4,6 @@
  */
 #include <stdlib.h>
 
-#include "import/format/format.h"
 #include "import/table/plan.h"
 
 static const char *column_evidence(const struct plmi_column *column)
@@ -53,8 +52,6 @@ bool plmi_table_verdict(struct plmi_table_plan *plan)
     if (plan->time_kind != PLMI_TIME_KIND_INTERVAL) {
         plmi_plan_fact(plan, "Time", time_text(plan), "the columns that there are, and their values");
     }
-    plan->verdict.format = plmi_format_csv.info.name;
-    plan->verdict.summary = plmi_format_csv.info.summary;
     plan->verdict.facts = plan->facts;
     plan->verdict.columns = columns;
     plan->verdict.column_count = plan->count;

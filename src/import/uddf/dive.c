@@ -384,7 +384,7 @@ static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
     struct plmi_uddf_dive *dive = &reader->dive;
     struct plm_dive_builder *builder = dive->track.builder;
     const char *computer = dive->computer != NULL ? dive->computer : only_computer(reader);
-    info->format = plmi_format_uddf.info.name;
+    info->format = reader->verdict.format;
     const char *diver = dive->diver != NULL ? dive->diver : reader->definitions.diver;
     info->diver = plm_dive_builder_text(builder, diver != NULL && diver[0] != '\0' ? diver : NULL);
     info->recorder = plm_dive_builder_text(builder, computer != NULL && computer[0] != '\0' ? computer : NULL);
@@ -425,7 +425,7 @@ static bool finish_plan(struct plmi_reader *reader)
     }
     struct plm_dive_info *info = plm_dive_builder_info(builder);
     const struct plm_dive_info *dived = plm_dive_builder_info(dive->track.builder);
-    info->format = plmi_format_uddf.info.name;
+    info->format = reader->verdict.format;
     info->surface_bar = dived->surface_bar;
     info->altitude_m = dived->altitude_m;
     info->water_kg_m3 = dived->water_kg_m3;

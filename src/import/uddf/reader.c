@@ -2,12 +2,15 @@
  * UDDF as a format: walks the elements, hands each to the file that knows it, gives finished dives out one by one.
  * SPDX-License-Identifier: MIT
  */
+#include "import/uddf/reader.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "import/format/head.h"
+#include "import/format/sink.h"
 #include "import/uddf/uddf.h"
 
 bool plmi_uddf_inside(const struct plmi_reader *reader, enum plmi_uddf_element element)
