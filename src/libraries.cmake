@@ -22,7 +22,7 @@ plimsoll_find_library(expat expat.h)
 plimsoll_find_library(z zlib.h)
 plimsoll_find_library(sqlite3 sqlite3.h)
 plimsoll_find_library(inih ini.h)
-plimsoll_find_library(md sha256.h)
+plimsoll_find_library(nettle nettle/sha2.h)
 plimsoll_find_library(utf8proc utf8proc.h)
 plimsoll_find_library(m math.h)
 

@@ -1,75 +1,34 @@
 /*
- * SHA-256: blocks and padding here, the rounds by the processor or by libmd.
- * Must not read anything.
+ * SHA-256 by Nettle, which takes the processor's own instructions for it where there are any.
+ * For a build without Nettle a file with these three functions over another library takes the place of this one.
  * SPDX-License-Identifier: MIT
  */
 #include "io/digest.h"
 
-#include <sha256.h>
+#include <nettle/sha2.h>
 #include <string.h>
 
-static void blocks_by_library(uint32_t state[8], const unsigned char *bytes, size_t blocks)
-{
-    for (size_t i = 0; i < blocks; i++) {
-        SHA256Transform(state, bytes + i * PLMI_DIGEST_BLOCK);
-    }
-}
+_Static_assert(sizeof(struct sha256_ctx) <= sizeof(struct plmi_digest), "the state of a digest is too small");
+_Static_assert(SHA256_DIGEST_SIZE == PLMI_DIGEST_BYTES, "a digest of another size");
 
 void plmi_digest_init(struct plmi_digest *digest)
 {
-    /* FIPS 180-4, 5.3.3. */
-    static const uint32_t first[8] = {0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
-                                      0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
-    memcpy(digest->state, first, sizeof first);
-    digest->count = 0;
-    digest->blocks = plmi_digest_by_processor();
-    if (digest->blocks == NULL) {
-        digest->blocks = blocks_by_library;
-    }
+    struct sha256_ctx context;
+    sha256_init(&context);
+    memcpy(digest->state, &context, sizeof context);
 }
 
 void plmi_digest_add(struct plmi_digest *digest, const void *bytes, size_t count)
 {
-    const unsigned char *at = bytes;
-    size_t held = (size_t)(digest->count % PLMI_DIGEST_BLOCK);
-    digest->count += count;
-    if (held > 0) {
-        size_t room = PLMI_DIGEST_BLOCK - held, taken = count < room ? count : room;
-        memcpy(digest->waiting + held, at, taken);
-        at += taken;
-        count -= taken;
-        if (taken < room) {
-            return;
-        }
-        digest->blocks(digest->state, digest->waiting, 1);
-    }
-    digest->blocks(digest->state, at, count / PLMI_DIGEST_BLOCK);
-    at += count - count % PLMI_DIGEST_BLOCK;
-    if (count % PLMI_DIGEST_BLOCK > 0) {
-        memcpy(digest->waiting, at, count % PLMI_DIGEST_BLOCK);
-    }
+    struct sha256_ctx context;
+    memcpy(&context, digest->state, sizeof context);
+    sha256_update(&context, count, bytes);
+    memcpy(digest->state, &context, sizeof context);
 }
 
-/* A one, zeros, and the length in bits: FIPS 180-4, 5.1.1. */
-static void pad(struct plmi_digest *digest)
+void plmi_digest_end(struct plmi_digest *digest, unsigned char bytes[PLMI_DIGEST_BYTES])
 {
-    unsigned char end[2 * PLMI_DIGEST_BLOCK] = {0x80};
-    size_t held = (size_t)(digest->count % PLMI_DIGEST_BLOCK);
-    size_t zeros = (held < PLMI_DIGEST_BLOCK - 8 ? PLMI_DIGEST_BLOCK : 2 * PLMI_DIGEST_BLOCK) - 8 - held;
-    uint64_t bits = 8 * digest->count;
-    for (size_t i = 0; i < 8; i++) {
-        end[zeros + i] = (unsigned char)(bits >> (56 - 8 * i));
-    }
-    plmi_digest_add(digest, end, zeros + 8);
-}
-
-void plmi_digest_end(struct plmi_digest *digest, char hex[65])
-{
-    static const char digits[] = "0123456789abcdef";
-    pad(digest);
-    for (size_t i = 0; i < 64; i++) {
-        uint32_t digit = digest->state[i / 8] >> (28U - 4U * (i % 8)) & 15U;
-        hex[i] = digits[digit];
-    }
-    hex[64] = '\0';
+    struct sha256_ctx context;
+    memcpy(&context, digest->state, sizeof context);
+    sha256_digest(&context, PLMI_DIGEST_BYTES, bytes);
 }

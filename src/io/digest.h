@@ -1,32 +1,29 @@
 /*
- * SHA-256 of bytes that come in pieces (FIPS 180-4).
+ * SHA-256 of bytes that come in pieces (FIPS 180-4). Who computes it stands in digest.c alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IO_DIGEST_H
 #define PLM_IO_DIGEST_H
 
-#include <stdbool.h>
 #include <stddef.h>
-#include <stdint.h>
 
-#define PLMI_DIGEST_BLOCK ((size_t)64)
+/* Bytes of a digest, and of its hexadecimal digits with their end. */
+#define PLMI_DIGEST_BYTES 32
+#define PLMI_DIGEST_HEX   (2 * PLMI_DIGEST_BYTES + 1)
 
-/* Takes whole blocks into the state. */
-typedef void plmi_digest_blocks(uint32_t state[8], const unsigned char *bytes, size_t blocks);
-
+/* A digest on the way: a plain value, with room for what the library behind it keeps. */
 struct plmi_digest {
-    uint32_t state[8];
-    uint64_t count;                           /* bytes so far */
-    unsigned char waiting[PLMI_DIGEST_BLOCK]; /* the last count % PLMI_DIGEST_BLOCK of them */
-    plmi_digest_blocks *blocks;
+    unsigned char state[128];
 };
 
 void plmi_digest_init(struct plmi_digest *digest);
 void plmi_digest_add(struct plmi_digest *digest, const void *bytes, size_t count);
-/* In hexadecimal digits; the digest is over then. */
-void plmi_digest_end(struct plmi_digest *digest, char hex[65]);
+/* The digest is over then. */
+void plmi_digest_end(struct plmi_digest *digest, unsigned char bytes[PLMI_DIGEST_BYTES]);
 
-/* The processor's own instructions for it, where it has them, else NULL. */
-plmi_digest_blocks *plmi_digest_by_processor(void);
+/* All of the above for bytes that are at hand. */
+void plmi_digest_of(const void *bytes, size_t count, unsigned char digest[PLMI_DIGEST_BYTES]);
+/* A digest in lower case hexadecimal digits. */
+void plmi_digest_hex(const unsigned char bytes[PLMI_DIGEST_BYTES], char hex[PLMI_DIGEST_HEX]);
 
 #endif

@@ -182,6 +182,7 @@ const char *plm_source_name(const struct plm_source *source)
 enum plm_status plm_source_sha256(struct plm_source *source, char hex[65])
 {
     unsigned char buffer[16384];
+    unsigned char bytes[PLMI_DIGEST_BYTES];
     struct plmi_digest digest;
     plmi_digest_init(&digest);
     enum plm_status status = plmi_raw_rewind(&source->raw);
@@ -190,7 +191,8 @@ enum plm_status plm_source_sha256(struct plm_source *source, char hex[65])
         status = plmi_raw_read(&source->raw, buffer, sizeof buffer, &got);
         plmi_digest_add(&digest, buffer, got);
     }
-    plmi_digest_end(&digest, hex);
+    plmi_digest_end(&digest, bytes);
+    plmi_digest_hex(bytes, hex);
     enum plm_status rewound = plm_source_rewind(source);
     return status == PLM_STATUS_END ? rewound : status;
 }

@@ -4,10 +4,11 @@
  */
 #include "ledger/ledger.h"
 
-#include <sha2.h>
 #include <stdlib.h>
 #include <string.h>
 #include <zlib.h>
+
+#include "io/digest.h"
 
 /* Deflate makes at most this many bytes of one: https://zlib.net/zlib_tech.html. A size beyond it is not asked of
  * memory. */
@@ -56,8 +57,11 @@ enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_l
 
 static bool right_hash(const void *bytes, size_t count, const char *sha256)
 {
-    char hex[SHA256_DIGEST_STRING_LENGTH];
-    return SHA256Data(bytes, count, hex) && strcmp(hex, sha256) == 0;
+    unsigned char digest[PLMI_DIGEST_BYTES];
+    char hex[PLMI_DIGEST_HEX];
+    plmi_digest_of(bytes, count, digest);
+    plmi_digest_hex(digest, hex);
+    return strcmp(hex, sha256) == 0;
 }
 
 static enum plm_status damaged(struct plm_ledger *ledger, const char *sha256)

@@ -3,34 +3,29 @@
  * SPDX-License-Identifier: MIT
  */
 #include <plimsoll/tissue.h>
-#include <sha256.h>
 #include <stdint.h>
 #include <string.h>
 
+#include "io/digest.h"
 #include "report/html/html.h"
 #include "report/html/assets.h"
 #include "report/html/palette.h"
 #include "syntax/markup.h"
 
-#define HASH_BYTES SHA256_DIGEST_LENGTH
-
 struct plmi_html_hash plmi_html_hash(const char *bytes, size_t count)
 {
     static const char letters[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    uint8_t digest[HASH_BYTES + 1] = {0};
+    uint8_t digest[PLMI_DIGEST_BYTES + 1] = {0};
     struct plmi_html_hash hash = {"sha256-"};
-    SHA256_CTX context;
-    SHA256_Init(&context);
-    SHA256_Update(&context, (const uint8_t *)bytes, count);
-    SHA256_Final(digest, &context);
+    plmi_digest_of(bytes, count, digest);
     size_t at = strlen(hash.text);
-    for (size_t i = 0; i < HASH_BYTES; i += 3) {
+    for (size_t i = 0; i < PLMI_DIGEST_BYTES; i += 3) {
         unsigned three =
-            (unsigned)digest[i] << 16 | (unsigned)digest[i + 1] << 8 | (i + 2 < HASH_BYTES ? digest[i + 2] : 0u);
+            (unsigned)digest[i] << 16 | (unsigned)digest[i + 1] << 8 | (i + 2 < PLMI_DIGEST_BYTES ? digest[i + 2] : 0u);
         hash.text[at++] = letters[three >> 18 & 63];
         hash.text[at++] = letters[three >> 12 & 63];
         hash.text[at++] = letters[three >> 6 & 63];
-        hash.text[at++] = i + 2 < HASH_BYTES ? letters[three & 63] : '=';
+        hash.text[at++] = i + 2 < PLMI_DIGEST_BYTES ? letters[three & 63] : '=';
     }
     return hash;
 }
