@@ -1,5 +1,5 @@
 /*
- * Reporting into a sink: formats the text, counts levels, folds repeats of one id after 20.
+ * Telling: a diagnostic with its place, as text that may be shown, into a sink. Must not count or keep any.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_BASE_DIAGS_H
@@ -9,18 +9,16 @@
 
 #include "base/text.h"
 
-/* One run's diagnostics. sink is borrowed and may be NULL. Use plmi_diags_finish to tell what was folded. */
+/* Where the diagnostics of one input go. Both are borrowed; sink may be NULL: then nothing is told. */
 struct plmi_diags {
     const struct plm_diag_sink *sink;
-    const char *file; /* borrowed; put into each place */
-    long seen[PLM_DIAG_COUNT];
-    long warnings, errors;
+    const char *file; /* put into each place */
 };
 
 void plmi_diags_init(struct plmi_diags *diags, const struct plm_diag_sink *sink, const char *file);
-void plmi_diags_add(struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line, long column,
+void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line, long column,
                     const char *format, ...) PLMI_PRINTF(6, 7);
-/* One note for each id that had more than 20: how many more there were. */
-void plmi_diags_finish(struct plmi_diags *diags);
+/* Hands a diagnostic on as it is; sink may be NULL. */
+void plmi_diag_pass(const struct plm_diag_sink *sink, const struct plm_diag *diag);
 
 #endif

@@ -59,13 +59,14 @@ static void doubt_tell(struct plmi_diags *diags, const struct plm_dive_info *inf
 }
 
 /* [s] the surface interval to go by; INFINITY: desaturated; NaN: not known, which is reported. */
-static double interval_find_s(const struct plmi_carry *carry, const struct plm_dive_info *info, int64_t wet_from_ms,
+static double interval_find_s(struct plmi_carry *carry, const struct plm_dive_info *info, int64_t wet_from_ms,
                               struct plmi_diags *diags)
 {
     double told_s = info->surface_interval_s;
     double clock_s = interval_by_clock_s(carry, &info->start, wet_from_ms);
     if (!isnan(told_s)) {
         if (isfinite(told_s) && fabs(told_s - clock_s) > CLOCK_DOUBT_S) {
+            carry->doubted = true;
             doubt_tell(diags, info, told_s, clock_s);
         }
         double records_s = clock_s - (double)wet_from_ms / 1e3 - (carry->duration_s - carry->wet_to_s);
@@ -74,6 +75,7 @@ static double interval_find_s(const struct plmi_carry *carry, const struct plm_d
     if (clock_s >= 0) {
         return clock_s;
     }
+    carry->doubted = true;
     plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
                    isnan(clock_s)
                        ? "no surface interval is known before dive %d; it starts saturated with air"
@@ -82,8 +84,8 @@ static double interval_find_s(const struct plmi_carry *carry, const struct plm_d
     return (double)NAN;
 }
 
-struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct plm_dive *dive,
-                                 const struct plm_rules *rules, struct plmi_diags *diags)
+struct plm_start plmi_carry_into(struct plmi_carry *carry, const struct plm_dive *dive, const struct plm_rules *rules,
+                                 struct plmi_diags *diags)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     if (!carry->any) {
@@ -99,6 +101,7 @@ struct plm_start plmi_carry_into(const struct plmi_carry *carry, const struct pl
         return saturated();
     }
     if (carry->in_water) {
+        carry->doubted = true;
         plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
                        "the record of dive %d ends in the water; dive %d starts with what it shows, as if the diver "
                        "had surfaced there",

@@ -11,6 +11,7 @@
 #include <plimsoll/debrief.h>
 
 #include "base/clock.h"
+#include "base/fold.h"
 #include "debrief/carry.h"
 #include "debrief/overlay.h"
 
@@ -18,13 +19,16 @@ struct plm_debrief {
     struct plm_debrief_options options;
     struct plm_source *source;
     struct plm_import *import;
-    struct plmi_diags diags;
+    const struct plm_diag_sink *sink; /* the caller's */
+    struct plmi_fold fold;
+    struct plmi_diags diags; /* into fold */
     struct plmi_carry carry;
     struct plm_stamp start_clock;
     int zone_min;
     struct plm_stamp first; /* start of the first dive as the log tells it */
     char sha256[65];
     bool any;  /* a dive was taken from the source */
+    bool left; /* something that was asked for could not be done */
     int index; /* of the dive taken last           */
 };
 
@@ -93,7 +97,9 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *so
     debrief->options = *options;
     debrief->options.import.card_follows = options->card != NULL;
     debrief->source = source;
-    debrief->diags = diags;
+    debrief->sink = sink;
+    plmi_fold_init(&debrief->fold, sink, diags.file);
+    plmi_diags_init(&debrief->diags, &debrief->fold.sink, diags.file);
     plmi_carry_init(&debrief->carry, options->start);
     enum plm_status status = source_open(debrief, sink);
     if (status != PLM_STATUS_OK) {
@@ -106,6 +112,7 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *so
 
 static enum plm_status memory_tell(struct plm_debrief *debrief)
 {
+    debrief->left = true;
     plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
     return PLM_STATUS_MEMORY;
 }
@@ -135,7 +142,7 @@ static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **d
         debrief->first = plm_dive_info_get(*dive)->start;
     }
     enum plm_status status =
-        plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->diags.sink);
+        plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->sink);
     if (status != PLM_STATUS_OK) {
         return status;
     }
@@ -157,10 +164,10 @@ enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **
         status = card_lay(debrief, out);
     }
     if (status == PLM_STATUS_OK && !debrief->any && debrief->start_clock.known) {
-        status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->diags.sink);
+        status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->sink);
     }
     if (status == PLM_STATUS_OK && options->zone != NULL) {
-        status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->diags.sink);
+        status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->sink);
     }
     debrief->any = true;
     if (status == PLM_STATUS_OK) {
@@ -211,7 +218,7 @@ static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debri
     }
     one->replay.start = &one->start;
     one->replay.schedules = schedules;
-    enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->diags.sink);
+    enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->sink);
     if (status == PLM_STATUS_OK) {
         plmi_carry_keep(&debrief->carry, one->dive, one->trace, rules);
     }
@@ -220,7 +227,7 @@ static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debri
 
 static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debriefed *one)
 {
-    const struct plm_diag_sink *sink = debrief->diags.sink;
+    const struct plm_diag_sink *sink = debrief->sink;
     if (debrief->options.decompression) {
         one->decompression = calloc(1, sizeof *one->decompression);
         if (one->decompression == NULL) {
@@ -242,6 +249,7 @@ static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debrie
 void plm_debrief_missing(struct plm_debrief *debrief, int dive_index)
 {
     int count = plm_import_dives(debrief->import);
+    debrief->left = true;
     if (dive_index <= count) {
         plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
                        "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
@@ -317,7 +325,7 @@ enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debrief
 
 bool plm_debrief_partial(const struct plm_debrief *debrief)
 {
-    return plm_import_partial(debrief->import) || debrief->diags.warnings > 0 || debrief->diags.errors > 0;
+    return plm_import_partial(debrief->import) || debrief->carry.doubted || debrief->left;
 }
 
 void plm_debriefed_free(struct plm_debriefed *debriefed)
@@ -337,7 +345,7 @@ void plm_debrief_free(struct plm_debrief *debrief)
     if (debrief == NULL) {
         return;
     }
-    plmi_diags_finish(&debrief->diags);
+    plmi_fold_finish(&debrief->fold);
     plm_import_free(debrief->import);
     free(debrief);
 }

@@ -20,7 +20,6 @@ void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, e
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
     plmi_diags_add(&builder->diags, level, id, (long)line, 0, "%s", text);
-    builder->diags.seen[id] = 0;
 }
 
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder)

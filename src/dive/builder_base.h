@@ -28,7 +28,7 @@ struct plm_dive_builder {
     uint32_t beyond_line;                 /* where the first of them is */
 };
 
-/* Reports without folding: the caller of the builder folds over the whole file. */
+/* The caller of the builder folds, over the whole file. */
 void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
                        const char *format, ...) PLMI_PRINTF(5, 6);
 /* Marks the builder as out of memory. Returns: MEMORY. */

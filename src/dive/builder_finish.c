@@ -155,7 +155,6 @@ static void check_told(struct plm_dive_builder *builder)
     info->water_kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, info->water_kg_m3, diags, line);
     info->depth_step_m = plmi_told_settle(PLMI_TOLD_STEP, info->depth_step_m, diags, line);
     info->surface_interval_s = plmi_told_settle(PLMI_TOLD_INTERVAL, info->surface_interval_s, diags, line);
-    diags->seen[PLM_DIAG_RANGE] = 0;
 }
 
 /* The checks of the whole dive, in their order. */

@@ -37,9 +37,7 @@ enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const cha
 {
     struct plmi_mix_parts parts = {o2_frac, he_frac, n2_frac, ar_frac, h2_frac};
     const char *shown = name != NULL && name[0] != '\0' ? name : id != NULL ? id : "";
-    bool settled = plmi_mix_parts_settle(&parts, shown, line, &builder->diags);
-    memset(builder->diags.seen, 0, sizeof builder->diags.seen); /* the caller folds */
-    if (!settled) {
+    if (!plmi_mix_parts_settle(&parts, shown, line, &builder->diags)) {
         return PLM_STATUS_INPUT;
     }
     struct plm_dive_mix mix = {.id = id, .name = name, .use = use, .mix = {parts.o2, parts.he, parts.n2}};

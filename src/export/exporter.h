@@ -9,6 +9,7 @@
 
 #include "base/arena.h"
 #include "base/diags.h"
+#include "base/fold.h"
 #include "base/text.h"
 
 /* A mix that dives refer to. Texts live in the arena. */

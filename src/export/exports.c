@@ -79,10 +79,13 @@ enum plm_status plm_export_add(struct plm_export *export, const struct plm_dive 
                        "a log of the format %s holds one dive and no more", export->exporter->format.name);
         return PLM_STATUS_ARGUMENT;
     }
-    plmi_diags_init(&export->diags, export->diag, plm_dive_info_get(dive)->file);
+    const char *file = plm_dive_info_get(dive)->file;
+    struct plmi_fold fold;
+    plmi_fold_init(&fold, export->diag, file);
+    plmi_diags_init(&export->diags, &fold.sink, file);
     export->exporter->add(export, dive);
     export->dives++;
-    plmi_diags_finish(&export->diags);
+    plmi_fold_finish(&fold);
     plmi_diags_init(&export->diags, export->diag, NULL);
     return export->failed || export->body.failed ? no_memory(&export->diags) : PLM_STATUS_OK;
 }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/fold.h"
 #include "import/format/assumed.h"
 #include "import/format/head.h"
 #include "import/formats.h"
@@ -14,8 +15,9 @@ struct plm_import {
     const struct plmi_format *format;
     struct plmi_reader *reader;
     struct plm_import_options options;
-    struct plmi_diags diags; /* folds, over the whole file; reports into counting */
-    struct plm_diag_sink counting;
+    struct plmi_fold fold;            /* over the whole file; into counting */
+    struct plmi_diags diags;          /* into fold */
+    struct plm_diag_sink counting;    /* into sink */
     const struct plm_diag_sink *sink; /* the caller's */
     bool partial, over;
     enum plm_status status; /* once over */
@@ -42,9 +44,7 @@ static void count_and_pass(void *context, const struct plm_diag *diag)
 {
     struct plm_import *import = context;
     import->partial = import->partial || plm_import_loses(diag);
-    if (import->sink != NULL && import->sink->report != NULL) {
-        import->sink->report(import->sink->context, diag);
-    }
+    plmi_diag_pass(import->sink, diag);
 }
 
 static enum plm_status pick_format(struct plm_import *import, struct plm_source *source)
@@ -102,13 +102,14 @@ enum plm_status plm_import_open(struct plm_import **out, struct plm_source *sour
     import->options = *options;
     import->sink = sink;
     import->counting = (struct plm_diag_sink){count_and_pass, import};
-    plmi_diags_init(&import->diags, &import->counting, plm_source_name(source));
+    plmi_fold_init(&import->fold, &import->counting, plm_source_name(source));
+    plmi_diags_init(&import->diags, &import->fold.sink, plm_source_name(source));
     enum plm_status status = pick_format(import, source);
     if (status == PLM_STATUS_OK) {
         status = import->format->open(&import->reader, source, &import->options, &import->diags);
     }
     if (status != PLM_STATUS_OK) {
-        plmi_diags_finish(&import->diags);
+        plmi_fold_finish(&import->fold);
         plm_import_free(import);
         return status;
     }
@@ -131,7 +132,7 @@ enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out
     }
     import->over = true;
     import->status = status;
-    plmi_diags_finish(&import->diags);
+    plmi_fold_finish(&import->fold);
     return status;
 }
 

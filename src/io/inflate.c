@@ -25,9 +25,9 @@ struct plmi_inflate {
     unsigned char output[OUTPUT_BYTES];
 };
 
-static enum plm_status fail_memory(const struct plmi_raw *raw)
+static enum plm_status fail_memory(struct plmi_raw *raw)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to open the compressed stream");
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to open the compressed stream");
     return PLM_STATUS_MEMORY;
 }
 
@@ -68,9 +68,9 @@ static enum plm_status fill(struct plmi_inflate *state)
 
 static enum plm_status fail_damaged(const struct plmi_inflate *state, const char *what)
 {
-    PLMI_DIAGS_ONCE(state->raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_GZIP,
-                    "the compressed stream is %s after %llu bytes were read out of it; reading stops there", what,
-                    (unsigned long long)state->out);
+    plmi_raw_tell_once(state->raw, PLM_LEVEL_ERROR, PLM_DIAG_GZIP,
+                       "the compressed stream is %s after %llu bytes were read out of it; reading stops there", what,
+                       (unsigned long long)state->out);
     return PLM_STATUS_INPUT;
 }
 
@@ -94,8 +94,8 @@ static enum plm_status start_member(struct plmi_inflate *state)
         state->stream.avail_in--;
     }
     if (padded || *state->stream.next_in != 0x1f) {
-        PLMI_DIAGS_ONCE(state->raw->diags, PLM_LEVEL_WARNING, PLM_DIAG_GZIP,
-                        "bytes behind the compressed stream are not compressed; not read");
+        plmi_raw_tell_once(state->raw, PLM_LEVEL_WARNING, PLM_DIAG_GZIP,
+                           "bytes behind the compressed stream are not compressed; not read");
         return PLM_STATUS_END;
     }
     state->between = false;
@@ -104,19 +104,18 @@ static enum plm_status start_member(struct plmi_inflate *state)
 
 static enum plm_status check_bounds(const struct plmi_inflate *state)
 {
-    struct plmi_diags *diags = state->raw->diags;
     double in = (double)(state->in - state->stream.avail_in);
     double out = (double)state->out;
     if (out > state->bytes_max) {
-        PLMI_DIAGS_ONCE(diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT,
-                        "larger than %lld MB when opened (rule file_max_mb); reading stops there",
-                        (long long)(state->bytes_max / MB));
+        plmi_raw_tell_once(state->raw, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT,
+                           "larger than %lld MB when opened (rule file_max_mb); reading stops there",
+                           (long long)(state->bytes_max / MB));
         return PLM_STATUS_LIMIT;
     }
     if (out > RATIO_FROM_BYTES && out > state->ratio_max * in) {
-        PLMI_DIAGS_ONCE(diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT,
-                        "opens to more than %lld times its size (rule inflate_ratio_max); reading stops there",
-                        (long long)state->ratio_max);
+        plmi_raw_tell_once(state->raw, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT,
+                           "opens to more than %lld times its size (rule inflate_ratio_max); reading stops there",
+                           (long long)state->ratio_max);
         return PLM_STATUS_LIMIT;
     }
     return PLM_STATUS_OK;

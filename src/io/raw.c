@@ -7,6 +7,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -16,29 +17,42 @@
 
 enum { SPOOL_FIRST = 65536, MB = 1000000 };
 
-static enum plm_status fail_memory(const struct plmi_raw *raw)
+void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_diag_id id, const char *format, ...)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to read the input");
+    if (raw->told[id]) {
+        return;
+    }
+    char text[512];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    raw->told[id] = true;
+    plmi_diags_add(raw->diags, level, id, 0, 0, "%s", text);
+}
+
+static enum plm_status fail_memory(struct plmi_raw *raw)
+{
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to read the input");
     return PLM_STATUS_MEMORY;
 }
 
-static enum plm_status fail_size(const struct plmi_raw *raw)
+static enum plm_status fail_size(struct plmi_raw *raw)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, "larger than %llu MB (rule file_max_mb); not read",
-                    (unsigned long long)(raw->max_bytes / MB));
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, "larger than %llu MB (rule file_max_mb); not read",
+                       (unsigned long long)(raw->max_bytes / MB));
     return PLM_STATUS_LIMIT;
 }
 
-static enum plm_status fail_read(const struct plmi_raw *raw, int number)
+static enum plm_status fail_read(struct plmi_raw *raw, int number)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_READ, "cannot be read: %s", plmi_system_text(number));
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_READ, "cannot be read: %s", plmi_system_text(number));
     return PLM_STATUS_IO;
 }
 
-static enum plm_status fail_missing(const struct plmi_raw *raw, int number)
+static enum plm_status fail_missing(struct plmi_raw *raw, int number)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, "cannot be opened: %s",
-                    plmi_system_text(number));
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, "cannot be opened: %s", plmi_system_text(number));
     return PLM_STATUS_IO;
 }
 
@@ -53,13 +67,13 @@ static const char *kind_text(mode_t mode)
     return S_ISSOCK(mode) ? "a socket" : "a device";
 }
 
-static enum plm_status fail_kind(const struct plmi_raw *raw, mode_t mode)
+static enum plm_status fail_kind(struct plmi_raw *raw, mode_t mode)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND, "is %s; not read", kind_text(mode));
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND, "is %s; not read", kind_text(mode));
     return PLM_STATUS_INPUT;
 }
 
-static enum plm_status read_some(const struct plmi_raw *raw, int fd, void *buffer, size_t capacity, size_t *got)
+static enum plm_status read_some(struct plmi_raw *raw, int fd, void *buffer, size_t capacity, size_t *got)
 {
     ssize_t count = 0;
     do {
@@ -129,7 +143,8 @@ static enum plm_status accept_file(struct plmi_raw *raw, int fd)
     return status;
 }
 
-enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_diags *diags)
+enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
+                                   const struct plmi_diags *diags)
 {
     *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .diags = diags};
     if (strcmp(path, "-") == 0) {
@@ -148,15 +163,15 @@ enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint6
     return fd < 0 ? fail_missing(raw, errno) : accept_file(raw, fd);
 }
 
-static enum plm_status fail_irregular(const struct plmi_raw *raw, const char *kind)
+static enum plm_status fail_irregular(struct plmi_raw *raw, const char *kind)
 {
-    PLMI_DIAGS_ONCE(raw->diags, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND,
-                    "is %s and no regular file; not read: copy it into a file", kind);
+    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_FILE_KIND,
+                       "is %s and no regular file; not read: copy it into a file", kind);
     return PLM_STATUS_INPUT;
 }
 
 enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
-                                      struct plmi_diags *diags)
+                                      const struct plmi_diags *diags)
 {
     struct stat about;
     *raw = (struct plmi_raw){.fd = -1, .max_bytes = max_bytes, .diags = diags};
@@ -181,7 +196,7 @@ enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, ui
     return accept_file(raw, fd);
 }
 
-void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_diags *diags)
+void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, const struct plmi_diags *diags)
 {
     *raw = (struct plmi_raw){.fd = -1, .memory = bytes, .count = count, .max_bytes = UINT64_MAX, .diags = diags};
 }

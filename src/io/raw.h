@@ -6,6 +6,7 @@
 #ifndef PLM_IO_RAW_H
 #define PLM_IO_RAW_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -20,24 +21,21 @@ struct plmi_raw {
     uint64_t count;       /* bytes in memory                 */
     uint64_t at;          /* bytes read                      */
     uint64_t max_bytes;
-    struct plmi_diags *diags; /* borrowed */
+    const struct plmi_diags *diags; /* borrowed */
+    bool told[PLM_DIAG_COUNT];
 };
 
-/* Reports a kind of trouble the first time only: a second pass over the bytes would repeat it. */
-#define PLMI_DIAGS_ONCE(to, level, id, ...)                         \
-    do {                                                            \
-        if ((to)->seen[id] == 0) {                                  \
-            plmi_diags_add((to), (level), (id), 0, 0, __VA_ARGS__); \
-        }                                                           \
-    } while (0)
+/* Tells a kind of trouble the first time only: a second pass over the bytes would repeat it. */
+void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_diag_id id, const char *format, ...)
+    PLMI_PRINTF(4, 5);
 
 /* "-" is standard input. Errors: as plm_source_open_file. */
 enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
-                                   struct plmi_diags *diags);
+                                   const struct plmi_diags *diags);
 /* A regular file alone; "-" is refused, and nothing is waited for. */
 enum plm_status plmi_raw_open_regular(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
-                                      struct plmi_diags *diags);
-void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, struct plmi_diags *diags);
+                                      const struct plmi_diags *diags);
+void plmi_raw_open_memory(struct plmi_raw *raw, const void *bytes, size_t count, const struct plmi_diags *diags);
 /* OK with 1..capacity bytes, END, IO or LIMIT, reported. */
 enum plm_status plmi_raw_read(struct plmi_raw *raw, void *buffer, size_t capacity, size_t *got);
 enum plm_status plmi_raw_rewind(struct plmi_raw *raw);

@@ -74,7 +74,8 @@ static enum plm_status deliver(struct plm_source **out, struct plm_source *sourc
     return status;
 }
 
-typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes, struct plmi_diags *diags);
+typedef enum plm_status raw_open(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
+                                 const struct plmi_diags *diags);
 
 static enum plm_status open_path(struct plm_source **out, raw_open *open, const char *path, const char *name,
                                  const struct plm_rules *rules, const struct plm_diag_sink *sink)

@@ -11,6 +11,7 @@
 
 #include "base/arena.h"
 #include "base/diags.h"
+#include "base/fold.h"
 #include "base/text.h"
 
 #define PLMI_LEDGER_VERSION 1
@@ -29,6 +30,7 @@ struct plm_ledger {
     sqlite3 *db;
     sqlite3_stmt *statements[PLMI_STATEMENT_COUNT];
     char *path;
+    struct plmi_fold fold; /* of what diags tells */
     struct plmi_diags diags;
     int64_t log_max_bytes; /* of a log as it was read */
     bool writing;          /* a transaction is open                 */

@@ -131,7 +131,8 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     }
     ledger->path = memcpy(copy, path, size);
     ledger->log_max_bytes = (int64_t)(plm_rules_default().file_max_mb * 1000000);
-    plmi_diags_init(&ledger->diags, sink, ledger->path);
+    plmi_fold_init(&ledger->fold, sink, ledger->path);
+    plmi_diags_init(&ledger->diags, &ledger->fold.sink, ledger->path);
     struct plmi_text file;
     enum plm_status status = plmi_ledger_path(ledger, &file);
     if (status == PLM_STATUS_OK) {
@@ -164,7 +165,7 @@ void plm_ledger_close(struct plm_ledger *ledger)
         (void)sqlite3_finalize(ledger->statements[i]);
     }
     (void)sqlite3_close(ledger->db);
-    plmi_diags_finish(&ledger->diags);
+    plmi_fold_finish(&ledger->fold);
     free(ledger->path);
     free(ledger->diver_key);
     free(ledger->told_name);

@@ -300,7 +300,6 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
         walk.trace = NULL;
     }
     *out = walk.trace;
-    plmi_diags_finish(&diags);
     return status;
 }
 

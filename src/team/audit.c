@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/fold.h"
 #include "base/text.h"
 #include "team/companions.h"
 #include "team/grouping.h"
@@ -196,13 +197,16 @@ static bool troubles_list(struct plm_audit *audit)
 static enum plm_status walk_all(struct plm_audit *audit, const char *const *paths, size_t count,
                                 const struct plm_diag_sink *sink)
 {
+    struct plmi_fold fold;
     struct plmi_diags diags;
     enum plm_status worst = PLM_STATUS_OK;
-    plmi_diags_init(&diags, sink, NULL);
+    plmi_fold_init(&fold, sink, NULL);
+    plmi_diags_init(&diags, &fold.sink, NULL);
     for (size_t i = 0; i < count && worst != PLM_STATUS_MEMORY; i++) {
         enum plm_status status = plmi_file_walk_path(&audit->walk, paths[i], &diags);
         worst = status != PLM_STATUS_OK ? status : worst;
     }
+    plmi_fold_finish(&fold);
     return worst;
 }
 

@@ -45,16 +45,14 @@ static enum kind kind_of(const char *path, bool named)
 static bool unseen_add(struct plmi_file_walk *walk, const char *path, const char *text)
 {
     void *items = walk->unseen;
-    const char *file = walk->diags->file;
     char line[1024];
     const struct plm_diag diag = {PLM_LEVEL_ERROR, PLM_DIAG_FILE_MISSING, {.file = path}, text};
     if (!plmi_array_grow(&items, &walk->unseen_capacity, walk->unseen_count, sizeof *walk->unseen)) {
         return false;
     }
     walk->unseen = items;
-    walk->diags->file = path;
-    plmi_diags_add(walk->diags, diag.level, diag.id, 0, 0, "%s", text);
-    walk->diags->file = file;
+    const struct plmi_diags diags = {walk->diags->sink, path};
+    plmi_diags_add(&diags, diag.level, diag.id, 0, 0, "%s", text);
     (void)plm_diag_format(&diag, line, (int)sizeof line);
     const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)),
                                        plmi_arena_text(walk->arena, line, strlen(line))};

@@ -8,6 +8,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "base/fold.h"
 #include "team/companions.h"
 #include "team/file_walk.h"
 
@@ -109,9 +110,11 @@ enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const
                                    const struct plm_rules *rules, const struct plm_diag_sink *sink)
 {
     struct plm_log_files *files = calloc(1, sizeof *files);
+    struct plmi_fold fold;
     struct plmi_diags diags;
     enum plm_status worst = files ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
-    plmi_diags_init(&diags, sink, NULL);
+    plmi_fold_init(&fold, sink, NULL);
+    plmi_diags_init(&diags, &fold.sink, NULL);
     for (size_t i = 0; worst != PLM_STATUS_MEMORY && i < count; i++) {
         if (i == 0) {
             plmi_arena_init(&files->arena);
@@ -125,6 +128,7 @@ enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const
         plm_log_files_free(files);
         files = NULL;
     }
+    plmi_fold_finish(&fold);
     *out = files;
     return worst;
 }

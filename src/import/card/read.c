@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/fold.h"
 #include "base/number.h"
 #include "base/text.h"
 
@@ -136,10 +137,12 @@ static struct plm_card *card_new(const char *file)
 enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, const struct plm_rules *rules,
                               const struct plm_diag_sink *sink)
 {
+    struct plmi_fold fold;
     struct plmi_diags diags;
     struct plmi_card_reading reading = {.card = card_new(plm_source_name(source)), .diags = &diags, .rules = rules};
     *out = NULL;
-    plmi_diags_init(&diags, sink, plm_source_name(source));
+    plmi_fold_init(&fold, sink, plm_source_name(source));
+    plmi_diags_init(&diags, &fold.sink, plm_source_name(source));
     if (!reading.card) {
         plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the card");
         return PLM_STATUS_MEMORY;
@@ -148,7 +151,7 @@ enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, 
     if (status == PLM_STATUS_OK && reading.failed) {
         status = PLM_STATUS_INPUT;
     }
-    plmi_diags_finish(&diags);
+    plmi_fold_finish(&fold);
     if (status != PLM_STATUS_OK) {
         plm_card_free(reading.card);
         return status;

@@ -9,8 +9,9 @@
 #include <string.h>
 
 #include "base/arena.h"
-#include "base/figure.h"
 #include "base/diags.h"
+#include "base/figure.h"
+#include "base/fold.h"
 #include "base/text.h"
 
 #define BYTES_MAX      1048576 /* a rules file is small; a larger one is another file */
@@ -226,7 +227,9 @@ enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins 
     size_t count = 0;
     plm_rules_table(&count);
     struct reading reading = {.rules = *rules, .set_at = calloc(count, sizeof *reading.set_at)};
-    plmi_diags_init(&reading.diags, sink, plm_source_name(source));
+    struct plmi_fold fold;
+    plmi_fold_init(&fold, sink, plm_source_name(source));
+    plmi_diags_init(&reading.diags, &fold.sink, plm_source_name(source));
     enum plm_status status = PLM_STATUS_MEMORY;
     if (reading.set_at != NULL) {
         status = read_all(&reading, source);
@@ -237,7 +240,7 @@ enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins 
         *rules = reading.rules;
         status = keep_origins(&reading, origins, plm_source_name(source));
     }
-    plmi_diags_finish(&reading.diags);
+    plmi_fold_finish(&fold);
     free(reading.set_at);
     return status;
 }

@@ -1,15 +1,13 @@
 /*
- * Sinks that hand the diagnostics of a dive on to those of its file, which are folded.
+ * A sink that hands on what is told of a dive, but for its notes.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IMPORT_FORMAT_SINK_H
 #define PLM_IMPORT_FORMAT_SINK_H
 
-#include "base/diags.h"
+#include <plimsoll/diag.h>
 
-/* diags is borrowed. */
-struct plm_diag_sink plmi_format_sink(struct plmi_diags *diags);
-/* The same without notes. */
-struct plm_diag_sink plmi_format_quiet_sink(struct plmi_diags *diags);
+/* to is borrowed. */
+struct plm_diag_sink plmi_format_quiet_sink(const struct plm_diag_sink *to);
 
 #endif

@@ -12,7 +12,6 @@
 #include <plimsoll/dive_builder.h>
 
 #include "base/figure.h"
-#include "import/format/sink.h"
 #include "import/table/probe.h"
 #include "import/table/record.h"
 
@@ -31,7 +30,6 @@ struct plmi_reader {
     struct plmi_row_reader rows_read;
     const struct plm_import_options *options;
     struct plmi_diags *diags;
-    struct plm_diag_sink sink;
     struct plmi_rows *rows;
     long skip_to_line;                /* rows up to it are no data */
     struct plm_dive_builder *builder; /* of the dive being read, or NULL */
@@ -229,7 +227,7 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
                        "more than %lld dives (rule dives_max); reading stops there", (long long)most);
         return PLM_STATUS_LIMIT;
     }
-    reader->builder = plm_dive_builder_new(reader->diags->file, reader->options->rules, &reader->sink);
+    reader->builder = plm_dive_builder_new(reader->diags->file, reader->options->rules, reader->diags->sink);
     if (reader->builder == NULL) {
         plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)record->sample.line, 0,
                        "no memory for a dive");
@@ -396,7 +394,7 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
         tell_missing(reader);
         return depth_possible(reader, record);
     }
-    if (record->told) {
+    if (record->unreadable) {
         return false;
     }
     if (record->has_depth) {
@@ -486,7 +484,6 @@ static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *sou
     }
     reader->options = options;
     reader->diags = diags;
-    reader->sink = plmi_format_sink(diags);
     reader->in_force.setpoint_bar = (double)NAN;
     enum plm_status status = plmi_table_plan_make(&reader->plan, source, options, diags);
     if (status == PLM_STATUS_OK) {

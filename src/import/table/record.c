@@ -65,6 +65,7 @@ static enum plm_status read_depth(struct plmi_row_reader *reader, struct plmi_co
             plmi_plan_depth_m(reader->plan, column, value) - (reader->plan->zero_applied ? reader->plan->zero_m : 0);
         record->has_depth = true;
     }
+    record->unreadable = record->unreadable || !record->has_depth;
     return PLM_STATUS_OK;
 }
 
@@ -189,8 +190,9 @@ static enum plm_status read_time(struct plmi_row_reader *reader, struct plmi_col
         if (!record->has_time) {
             tell(reader, PLM_DIAG_STAMP, cell, "time with colons", "row dropped");
         }
-    } else if (reader->plan->time_kind == PLMI_TIME_KIND_NUMBER &&
-               number(reader, column, cell, &value, "row dropped")) {
+    } else if (reader->plan->time_kind != PLMI_TIME_KIND_NUMBER) {
+        return PLM_STATUS_OK;
+    } else if (number(reader, column, cell, &value, "row dropped")) {
         double time_ms = plmi_unit_convert(column->unit, value) * 1000.0;
         record->has_time = fabs(time_ms) < longest_ms;
         record->time_ms = record->has_time ? llround(time_ms) : 0;
@@ -198,6 +200,7 @@ static enum plm_status read_time(struct plmi_row_reader *reader, struct plmi_col
             tell(reader, PLM_DIAG_RANGE, cell, "time that can be", "row dropped");
         }
     }
+    record->unreadable = record->unreadable || !record->has_time;
     return PLM_STATUS_OK;
 }
 
@@ -244,6 +247,7 @@ static enum plm_status read_clock(struct plmi_row_reader *reader, struct plmi_co
     }
     if (!plmi_daytime_parse(cell->text, &day_ms)) {
         tell(reader, PLM_DIAG_STAMP, cell, "time of day", needed ? "row dropped" : "value dropped");
+        record->unreadable = true;
         return PLM_STATUS_OK;
     }
     int64_t now_ms = over_midnight(reader, reader->date_ms + day_ms);
@@ -265,6 +269,7 @@ static enum plm_status read_stamp(struct plmi_row_reader *reader, struct plmi_co
     }
     if (!plmi_stamp_parse(cell->text, reader->plan->date_order, &stamp)) {
         tell(reader, PLM_DIAG_STAMP, cell, "date and time", needed ? "row dropped" : "value dropped");
+        record->unreadable = true;
         return PLM_STATUS_OK;
     }
     if (stamp.has_zone && !reader->zone_seen && !reader->clock_seen) {
@@ -319,13 +324,6 @@ static void check_width(struct plmi_row_reader *reader, const struct plmi_row *r
     }
 }
 
-/* Meanings without which a row is dropped. */
-static bool core(enum plmi_meaning meaning)
-{
-    return meaning == PLMI_MEANING_TIME || meaning == PLMI_MEANING_CLOCK || meaning == PLMI_MEANING_DATE_CLOCK ||
-           meaning == PLMI_MEANING_DEPTH || meaning == PLMI_MEANING_PRESSURE;
-}
-
 enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct plmi_row *row, struct plmi_record *record)
 {
     struct plmi_table_plan *plan = reader->plan;
@@ -341,9 +339,7 @@ enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct pl
             bool date = column->meaning == PLMI_MEANING_DATE;
             if (column->read && date == (order == 0) && !plmi_cell_empty(row->cells[i])) {
                 struct place cell = {row->cells[i], row->lengths[i], row->line, row->columns[i]};
-                long told = reader->diags->warnings;
                 status = READERS[column->meaning](reader, column, &cell, record);
-                record->told = record->told || (reader->diags->warnings > told && core(column->meaning));
             }
         }
     }

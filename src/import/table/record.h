@@ -13,7 +13,7 @@ struct plmi_record {
     int64_t time_ms;          /* elapsed, or local clock since 1970 */
     struct plm_sample sample; /* time_ms and setting not filled */
     bool has_time, has_depth;
-    bool told; /* why time or depth is missing was told already */
+    bool unreadable; /* time or depth stands there and cannot be read, which was told */
     bool has_mode, has_setpoint, has_o2, has_he;
     enum plm_mode mode;
     double setpoint_bar, o2_frac, he_frac;

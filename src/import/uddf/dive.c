@@ -70,7 +70,7 @@ static void open_dive(struct plmi_reader *reader, const char *const *attributes,
     *dive = (struct plmi_uddf_dive){.active = true, .year = -1, .month = -1, .day = -1, .hour = -1, .minute = -1};
     dive->interval_s = dive->altitude_m = dive->site_altitude_m = dive->surface_bar = (double)NAN;
     plmi_text_init(&dive->notes);
-    if (!track_begin(reader, &dive->track, reader->options->rules, &reader->sink)) {
+    if (!track_begin(reader, &dive->track, reader->options->rules, reader->diags->sink)) {
         return;
     }
     struct plm_dive_info *info = plm_dive_builder_info(dive->track.builder);

@@ -230,8 +230,7 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
     reader->source = source;
     reader->options = options;
     reader->diags = diags;
-    reader->sink = plmi_format_sink(diags);
-    reader->quiet_sink = plmi_format_quiet_sink(diags);
+    reader->quiet_sink = plmi_format_quiet_sink(diags->sink);
     plmi_arena_init(&reader->definitions.arena);
     plmi_text_init(&reader->attribute_kept);
     reader->attribute = "";

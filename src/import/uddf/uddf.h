@@ -115,7 +115,7 @@ struct plmi_reader {
     struct plm_source *source;
     const struct plm_import_options *options;
     struct plmi_diags *diags;
-    struct plm_diag_sink sink, quiet_sink; /* of dives, and of plans, whose gaps nobody minds */
+    struct plm_diag_sink quiet_sink; /* of plans, whose gaps nobody minds */
     struct plmi_uddf_names names;
     unsigned char stack[PLMI_UDDF_DEPTH]; /* enum plmi_uddf_element */
     size_t depth;
