@@ -71,6 +71,9 @@ struct plm_exposure {
     int record_count;
 };
 
+/* "dive 2 of quill.uddf, 2031-05-07T14:40:03+11:00", cut to size bytes. Returns: buffer. */
+PLM_API char *plm_exposure_name(const struct plm_exposure *exposure, char *buffer, size_t size);
+
 /* What was computed of an exposure, with what made it. NaN unknown. */
 struct plm_figures {
     const char *program, *rules; /* version; rules in force, as a rules file       */

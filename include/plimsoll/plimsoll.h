@@ -8,7 +8,7 @@
  *     thread changes or frees it: rules, options, dives, traces, decompressions, findings, verdicts, cards, comparisons
  *     with a plan, reconciliations, audits, files, entries and records of a ledger.
  *   - What a function takes without const belongs to one thread at a time: sources, sinks, builders, imports, debriefs,
- *     reports, exports and ledgers. It may be handed to another thread between two calls.
+ *     reports, exports, ledgers and logbooks. It may be handed to another thread between two calls.
  *   - An object is freed once, by one thread, when nobody reads it any more.
  *   - Sinks and callbacks of the caller's are called in the thread that made the call. plm_audit alone has threads of
  *     its own; it says beside each callback who calls it.
@@ -39,6 +39,7 @@
 #include <plimsoll/ledger.h>
 #include <plimsoll/ledger_days.h>
 #include <plimsoll/log_files.h>
+#include <plimsoll/logbook.h>
 #include <plimsoll/names.h>
 #include <plimsoll/past.h>
 #include <plimsoll/plan.h>

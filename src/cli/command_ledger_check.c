@@ -4,7 +4,6 @@
  * SPDX-License-Identifier: MIT
  */
 #include <stdio.h>
-#include <string.h>
 
 #include <plimsoll/version.h>
 
@@ -35,11 +34,6 @@ static const struct plmi_cli_option rows[] = {
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
 static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_ledger, NULL};
 
-struct checking {
-    struct plmi_cli_ledger ledger;
-    long dives, differ;
-};
-
 /* The thousandth is enough to show which way a figure went; NaN shows as it is. */
 static const char *shown(double value, char *buffer, size_t size)
 {
@@ -54,137 +48,57 @@ static const char *shown(double value, char *buffer, size_t size)
     return buffer;
 }
 
-static void differ_tell(struct checking *checking, const struct plm_entry *entry, const char *what, double stored,
-                        double computed)
+/* context: the open ledger. */
+static void differ_tell(void *context, const struct plm_logbook_difference *difference)
 {
+    struct plmi_cli_ledger *ledger = context;
+    const struct plm_entry *entry = difference->entry;
     char name[256], from[40], to[40];
-    checking->differ++;
-    plmi_cli_ledger_tell(&checking->ledger, PLM_LEVEL_WARNING, NULL,
-                         "%s, %s: %s was %s by version %s and comes to %s by version %s", entry->exposure.diver,
-                         plmi_cli_ledger_name(&entry->exposure, name, sizeof name), what,
-                         shown(stored, from, sizeof from), entry->has_figures ? entry->figures.program : "none",
-                         shown(computed, to, sizeof to), plm_version_get());
+    plmi_cli_ledger_tell(
+        ledger, PLM_LEVEL_WARNING, NULL, "%s, %s: %s was %s by version %s and comes to %s by version %s",
+        entry->exposure.diver, plm_exposure_name(&entry->exposure, name, sizeof name), difference->figure,
+        shown(difference->stored, from, sizeof from), entry->has_figures ? entry->figures.program : "none",
+        shown(difference->computed, to, sizeof to), plm_version_get());
 }
 
-static bool spans_same(const struct plm_dive_span *a, const struct plm_dive_span *b)
+static void recomputed_tell(const struct plm_logbook_recomputed *recomputed, bool renewed)
 {
-    return a->start_utc_ms == b->start_utc_ms && a->offset_min == b->offset_min && a->duration_ms == b->duration_ms &&
-           a->wet_from_ms == b->wet_from_ms && a->wet_to_ms == b->wet_to_ms;
+    if (recomputed->dives > 0) {
+        plmi_cli_print(stdout, "figures of %ld dive%s computed again: %ld differ%s\n", recomputed->dives,
+                       recomputed->dives == 1 ? "" : "s", recomputed->differ,
+                       recomputed->differ > 0 && renewed ? ", and were renewed" : "");
+    }
 }
 
-/* Whether a dive, read again, is at the place in its log and at the time that are stored of it; what is not is
- * reported. */
-static bool dive_same(struct checking *checking, const struct plm_entry *entry, const struct plm_debriefed *debriefed,
-                      const struct plm_records *records)
+static enum plmi_cli_exit check_open(struct plmi_cli_ledger *ledger)
 {
-    const struct plm_dive_span *kept = &entry->exposure.span;
-    const struct plm_dive_info *info = plm_dive_info_get(debriefed->dive);
-    const struct plm_dive_span read = plmi_cli_dive_span(debriefed->dive, debriefed->replay.rules);
-    size_t count;
-    const struct plm_record *record = plm_records_get(records, &count);
-    char name[256];
-    while (!record->best) {
-        record++;
+    const struct plmi_cli_settings *settings = &ledger->call->settings;
+    struct plm_logbook_recomputed recomputed = {.dives = 0};
+    enum plm_status sound = plm_ledger_check(ledger->file), computed = PLM_STATUS_OK;
+    if (settings->recompute && sound == PLM_STATUS_OK) {
+        computed = plm_logbook_recompute(ledger->logbook, settings->renew, differ_tell, ledger, &recomputed);
     }
-    if (info->index == record->log_index && info->start.known && info->start.has_clock && info->start.has_zone &&
-        spans_same(kept, &read) && spans_same(&record->span, &read)) {
-        return true;
+    enum plmi_cli_exit exit = plmi_cli_worse(plmi_cli_exit_of(sound), plmi_cli_exit_of(computed));
+    if (recomputed.differ > 0 && !settings->renew) {
+        exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
     }
-    plmi_cli_ledger_tell(&checking->ledger, PLM_LEVEL_ERROR, NULL,
-                         "%s, %s: its log tells another start, length or time in the water than is stored of it; "
-                         "remove the dive and add its log again",
-                         entry->exposure.diver, plmi_cli_ledger_name(&entry->exposure, name, sizeof name));
-    return false;
-}
-
-static enum plm_status recompute_one(struct checking *checking, const struct plm_entry *entry)
-{
-    struct plmi_cli_ledger *ledger = &checking->ledger;
-    struct plm_figures figures;
-    struct plm_debriefed *debriefed = NULL;
-    struct plm_records *records = NULL;
-    double stored = 0, computed = 0;
-    const char *what = NULL;
-    ledger->reader.tell = false;
-    enum plm_status status = plmi_cli_ledger_compute(ledger, &entry->exposure, &figures, &debriefed, &records);
-    if (status == PLM_STATUS_OK && !dive_same(checking, entry, debriefed, records)) {
-        status = PLM_STATUS_INPUT;
+    if (sound == PLM_STATUS_OK) {
+        plmi_cli_print(stdout, "the file is sound, and every log is what it was\n");
     }
-    if (status == PLM_STATUS_OK) {
-        what =
-            entry->has_figures ? plmi_cli_figures_differ(&entry->figures, &figures, &stored, &computed) : "all figures";
-    }
-    if (what != NULL) {
-        differ_tell(checking, entry, what, stored, computed);
-    }
-    if (what != NULL && ledger->call->settings.renew) {
-        status = plm_ledger_figures_put(ledger->file, entry->exposure.id, &figures);
-    }
-    plm_debriefed_free(debriefed);
-    plm_records_free(records);
-    return status;
-}
-
-/* Every dive, by diver and start: what comes before a dive is put right before it. */
-static enum plm_status recompute(struct checking *checking)
-{
-    struct plm_entries *entries = NULL;
-    size_t count = 0;
-    enum plm_status worst = plm_ledger_entries(&entries, checking->ledger.file, NULL, INT64_MIN, INT64_MAX);
-    const struct plm_entry *list = worst == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
-    for (size_t i = 0; i < count; i++) {
-        enum plm_status status = recompute_one(checking, &list[i]);
-        worst = status != PLM_STATUS_OK ? status : worst;
-        checking->dives++;
-    }
-    plm_entries_free(entries);
-    return worst;
-}
-
-static enum plm_status recompute_all(struct checking *checking)
-{
-    struct plm_ledger *file = checking->ledger.file;
-    if (!checking->ledger.call->settings.renew) {
-        return recompute(checking);
-    }
-    enum plm_status status = plm_ledger_begin(file);
-    if (status == PLM_STATUS_OK) {
-        status = recompute(checking);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = plm_ledger_commit(file);
-    }
-    plm_ledger_undo(file);
-    return status;
+    recomputed_tell(&recomputed, settings->renew && computed == PLM_STATUS_OK);
+    return exit;
 }
 
 static enum plmi_cli_exit check_run(struct plmi_cli_call *call)
 {
-    struct checking checking = {.dives = 0};
-    const struct plmi_cli_settings *settings = &call->settings;
+    struct plmi_cli_ledger ledger;
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_TROUBLE;
-    if (plmi_cli_ledger_open(&checking.ledger, call, settings->renew ? PLM_LEDGER_CHANGE : PLM_LEDGER_READ)) {
-        enum plm_status sound = plm_ledger_check(checking.ledger.file), computed = PLM_STATUS_OK;
-        if (settings->recompute && sound == PLM_STATUS_OK) {
-            computed = recompute_all(&checking);
-        }
-        exit = plmi_cli_worse(plmi_cli_exit_of(sound), plmi_cli_exit_of(computed));
-        if (checking.differ > 0 && !settings->renew) {
-            exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
-        }
-        if (sound == PLM_STATUS_OK) {
-            plmi_cli_print(stdout, "the file is sound, and every log is what it was\n");
-        }
-        if (checking.dives > 0) {
-            plmi_cli_print(stdout, "figures of %ld dive%s computed again: %ld differ%s\n", checking.dives,
-                           checking.dives == 1 ? "" : "s", checking.differ,
-                           checking.differ > 0 && settings->renew && computed == PLM_STATUS_OK ? ", and were renewed"
-                                                                                               : "");
-        }
-    } else if (checking.ledger.opened == PLM_STATUS_INPUT) {
+    if (plmi_cli_ledger_open(&ledger, call, call->settings.renew ? PLM_LEDGER_CHANGE : PLM_LEDGER_READ)) {
+        exit = check_open(&ledger);
+    } else if (ledger.opened == PLM_STATUS_INPUT) {
         exit = PLMI_CLI_EXIT_PARTIAL; /* that is an answer of a check */
     }
-    plmi_cli_ledger_close(&checking.ledger);
+    plmi_cli_ledger_close(&ledger);
     return exit;
 }
 

@@ -2,8 +2,6 @@
  * plimsoll ledger due: what a diver carries at a moment. Must not say that anything is enough.
  * SPDX-License-Identifier: MIT
  */
-#include <math.h>
-
 #include <plimsoll/report_ledger.h>
 
 #include "cli/ledger.h"
@@ -40,33 +38,6 @@ static const struct plmi_cli_options options = {"The answer", rows, sizeof rows 
 static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_ledger, &plmi_cli_options_model,
                                                         NULL};
 
-/* Whether the diver is under water at the moment. */
-static enum plm_status refuse_wet(struct plmi_cli_ledger *ledger, const char *diver, int64_t at_utc_ms)
-{
-    struct plm_entries *entries = NULL;
-    size_t count = 0;
-    char name[256];
-    enum plm_status status = plm_ledger_entries_wet(&entries, ledger->file, diver, at_utc_ms, at_utc_ms + 1);
-    const struct plm_entry *list = status == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
-    if (count > 0) {
-        plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "%s is under water at that time, in %s", diver,
-                             plmi_cli_ledger_name(&list[0].exposure, name, sizeof name));
-        status = PLM_STATUS_INPUT;
-    }
-    plm_entries_free(entries);
-    return status;
-}
-
-/* Where the diver is: as told, else where the last dive was. */
-static double surface_of(const struct plmi_cli_settings *settings, const struct plm_ledger_due *due)
-{
-    if (!isnan(settings->surface_bar)) {
-        return settings->surface_bar;
-    }
-    return due->past_count > 0 ? due->past[due->past_count - 1].figures.surface_bar
-                               : settings->rules.surface_default_bar;
-}
-
 static bool due_write(struct plmi_cli_ledger *ledger, const struct plm_ledger_due *due)
 {
     struct plmi_cli_call *call = ledger->call;
@@ -84,29 +55,19 @@ static enum plmi_cli_exit due_find(struct plmi_cli_ledger *ledger, const struct 
 {
     const struct plmi_cli_settings *settings = &ledger->call->settings;
     size_t count = 0;
-    struct plm_ledger_due due = {.diver = plm_entries_get(all, &count)[0].exposure.diver, .at = settings->at};
-    int64_t at_utc_ms = due.at.local_ms - (int64_t)due.at.offset_min * 60000;
-    const struct plm_dive_span span = {.start_utc_ms = at_utc_ms, .offset_min = due.at.offset_min};
-    struct plm_entries *before = NULL;
-    enum plm_status status = refuse_wet(ledger, due.diver, at_utc_ms);
-    if (status == PLM_STATUS_OK) {
-        status = plm_ledger_entries_before(&before, ledger->file, due.diver, at_utc_ms);
+    struct plm_ledger_due due = {.diver = plm_entries_get(all, &count)[0].exposure.diver,
+                                 .at = settings->at,
+                                 .surface_bar = settings->surface_bar};
+    struct plm_entries *past = NULL;
+    enum plm_status status =
+        plm_logbook_due(ledger->logbook, due.diver, &due.at, &settings->rules, &due.surface_bar, &due.carried, &past);
+    if (status != PLM_STATUS_OK) {
+        return plmi_cli_exit_of(status);
     }
-    if (status == PLM_STATUS_OK) {
-        status = plmi_cli_ledger_start(ledger, due.diver, &span, &settings->rules, &due.carried);
-    }
-    bool written = false;
-    if (status == PLM_STATUS_OK) {
-        due.past = plm_entries_get(before, &due.past_count);
-        due.surface_bar = surface_of(settings, &due);
-        if (!due.carried.carried) {
-            due.carried.tissue =
-                plm_tissue_saturated(due.surface_bar, settings->rules.water_vapour_bar, settings->rules.air_n2_frac);
-        }
-        written = due_write(ledger, &due);
-    }
-    plm_entries_free(before);
-    return status != PLM_STATUS_OK ? plmi_cli_exit_of(status) : written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
+    due.past = plm_entries_get(past, &due.past_count);
+    bool written = due_write(ledger, &due);
+    plm_entries_free(past);
+    return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 
 static enum plmi_cli_exit due_run(struct plmi_cli_call *call)

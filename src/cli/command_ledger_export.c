@@ -3,7 +3,6 @@
  * anything.
  * SPDX-License-Identifier: MIT
  */
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -128,20 +127,10 @@ static enum plm_status write_log(void *context, const struct plm_sink *sink)
     return status;
 }
 
-/* A card that says of the dive all that was told beside its log. */
 static enum plm_status write_card(void *context, const struct plm_sink *sink)
 {
     const struct record_out *out = context;
-    const struct plm_told *told = &out->record->told;
-    struct plm_dive_info info = *plm_dive_info_get(out->dive);
-    info.diver = out->exposure->diver;
-    if (isnan(info.surface_bar) && !isnan(told->surface_bar)) {
-        info.surface_bar = told->surface_bar;
-    } else if (isnan(info.surface_bar) && !isnan(told->altitude_m)) {
-        info.altitude_m = told->altitude_m;
-    }
-    info.water_kg_m3 = isnan(told->water_kg_m3) ? info.water_kg_m3 : told->water_kg_m3;
-    return plm_card_write(&info, sink);
+    return plm_logbook_card_write(out->exposure, out->record, out->dive, sink);
 }
 
 static enum plm_status write_kept_card(void *context, const struct plm_sink *sink)
@@ -150,18 +139,12 @@ static enum plm_status write_kept_card(void *context, const struct plm_sink *sin
     return sink->write(sink->context, out->record->card, strlen(out->record->card));
 }
 
-static bool any_told(const struct plm_told *told)
-{
-    return told->diver != NULL || told->start != NULL || told->zone != NULL || !isnan(told->surface_bar) ||
-           !isnan(told->altitude_m) || !isnan(told->water_kg_m3);
-}
-
 /* Beside a log: the card that was laid over it; where there was none, one that says what the command line said. */
 static enum plm_status log_card_write(struct exporting *exporting, struct record_out *out, const char *path,
                                       const char *ending)
 {
     struct plm_dive *dive = NULL;
-    if (out->record->card != NULL && any_told(&out->record->told)) {
+    if (out->record->card != NULL && plm_told_any(&out->record->told)) {
         plmi_cli_ledger_tell(&exporting->ledger, PLM_LEVEL_NOTE, out->record->log_name,
                              "what was told beside its card when it was added is not in the card");
     }
@@ -169,10 +152,10 @@ static enum plm_status log_card_write(struct exporting *exporting, struct record
         return file_write(exporting, path, ending, write_kept_card, out);
     }
     /* A start in a card is that of the first dive of a log. */
-    if (!any_told(&out->record->told) || out->record->log_index > 1) {
+    if (!plm_told_any(&out->record->told) || out->record->log_index > 1) {
         return PLM_STATUS_OK;
     }
-    enum plm_status status = plmi_cli_reader_dive(&exporting->ledger, out->record, &dive);
+    enum plm_status status = plm_logbook_dive(exporting->ledger.logbook, out->record, &dive);
     out->dive = dive;
     if (status == PLM_STATUS_OK) {
         status = file_write(exporting, path, ending, write_card, out);
@@ -214,7 +197,7 @@ static enum plm_status record_write(struct exporting *exporting, const struct pl
         return log_write(exporting, &out, path);
     }
     (void)snprintf(ending, sizeof ending, ".%s", exporting->to);
-    enum plm_status status = plmi_cli_reader_dive(&exporting->ledger, record, &dive);
+    enum plm_status status = plm_logbook_dive(exporting->ledger.logbook, record, &dive);
     out.dive = dive;
     if (status == PLM_STATUS_OK) {
         status = file_write(exporting, path, ending, write_dive, &out);

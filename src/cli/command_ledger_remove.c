@@ -36,23 +36,6 @@ static bool agreed(const struct plmi_cli_call *call, const struct plm_exposure *
     return fgets(answer, sizeof answer, stdin) != NULL && strcmp(answer, "yes\n") == 0;
 }
 
-/* In one transaction with what follows from it for later dives. */
-static enum plm_status take_out(struct plmi_cli_ledger *ledger, const struct plm_exposure *exposure, long *recomputed)
-{
-    enum plm_status status = plm_ledger_begin(ledger->file);
-    if (status == PLM_STATUS_OK) {
-        status = plm_ledger_exposure_remove(ledger->file, exposure->id);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = plmi_cli_ledger_chain(ledger, exposure->diver, plm_span_down_utc_ms(&exposure->span), 0, recomputed);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = plm_ledger_commit(ledger->file);
-    }
-    plm_ledger_undo(ledger->file);
-    return status;
-}
-
 static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char *operand)
 {
     struct plm_entries *entries = NULL;
@@ -72,13 +55,13 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
         status = PLM_STATUS_INPUT;
     }
     if (status == PLM_STATUS_OK &&
-        !agreed(ledger->call, &list[0].exposure, plmi_cli_ledger_name(&list[0].exposure, name, sizeof name))) {
+        !agreed(ledger->call, &list[0].exposure, plm_exposure_name(&list[0].exposure, name, sizeof name))) {
         plmi_cli_print(stdout, "left as it is: %s, %s\n", list[0].exposure.diver, name);
     } else if (status == PLM_STATUS_OK) {
-        status = take_out(ledger, &list[0].exposure, &recomputed);
+        status = plm_logbook_remove(ledger->logbook, &list[0].exposure, &recomputed);
         if (status == PLM_STATUS_OK) {
             plmi_cli_print(stdout, "removed: %s, %s\n", list[0].exposure.diver,
-                           plmi_cli_ledger_name(&list[0].exposure, name, sizeof name));
+                           plm_exposure_name(&list[0].exposure, name, sizeof name));
         }
         if (status == PLM_STATUS_OK && recomputed > 0) {
             plmi_cli_print(stdout, "  recomputed: %ld later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s",

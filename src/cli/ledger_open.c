@@ -46,12 +46,12 @@ const char *plmi_cli_ledger_path(const struct plmi_cli_settings *settings, char 
     return length > 0 && (size_t)length < size ? buffer : NULL;
 }
 
-static void reader_report(void *context, const struct plm_diag *diag)
+void plmi_cli_ledger_close(struct plmi_cli_ledger *ledger)
 {
-    struct plmi_cli_ledger *ledger = context;
-    if (ledger->reader.loud) {
-        ledger->call->talk.sink.report(ledger->call->talk.sink.context, diag);
-    }
+    plm_logbook_free(ledger->logbook);
+    ledger->logbook = NULL;
+    plm_ledger_close(ledger->file);
+    ledger->file = NULL;
 }
 
 bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *call, enum plm_ledger_mode mode)
@@ -65,22 +65,30 @@ bool plmi_cli_ledger_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *
         folders_make(buffer);
     }
     *ledger = (struct plmi_cli_ledger){.call = call};
-    ledger->reader.sink = (struct plm_diag_sink){reader_report, ledger};
     ledger->opened = path != NULL ? plm_ledger_open(&ledger->file, path, mode, &call->talk.sink) : PLM_STATUS_ARGUMENT;
     if (ledger->opened != PLM_STATUS_OK) {
         return false;
     }
     plm_ledger_log_limit(ledger->file, (int64_t)(call->settings.rules.file_max_mb * 1000000));
-    return true;
+    ledger->opened = plm_logbook_open(&ledger->logbook, ledger->file, &call->talk.sink);
+    if (ledger->opened != PLM_STATUS_OK) {
+        plmi_cli_ledger_close(ledger);
+    }
+    return ledger->opened == PLM_STATUS_OK;
 }
 
-void plmi_cli_ledger_close(struct plmi_cli_ledger *ledger)
+bool plmi_cli_carried_open(struct plmi_cli_ledger *ledger, struct plmi_cli_call *call,
+                           struct plm_debrief_options *options)
 {
-    plmi_cli_reader_close(&ledger->reader);
-    free(ledger->rules_text);
-    ledger->rules_text = NULL;
-    plm_ledger_close(ledger->file);
-    ledger->file = NULL;
+    *ledger = (struct plmi_cli_ledger){.call = call};
+    if (!call->settings.carry) {
+        return true;
+    }
+    if (!plmi_cli_ledger_open(ledger, call, PLM_LEDGER_READ)) {
+        return false;
+    }
+    plm_logbook_carry(ledger->logbook, call->settings.diver, options);
+    return true;
 }
 
 void plmi_cli_ledger_tell(struct plmi_cli_ledger *ledger, enum plm_level level, const char *file, const char *format,
@@ -93,15 +101,6 @@ void plmi_cli_ledger_tell(struct plmi_cli_ledger *ledger, enum plm_level level, 
     va_end(arguments);
     struct plm_diag diag = {.level = level, .id = PLM_DIAG_LEDGER, .place = {.file = file}, .text = text};
     ledger->call->talk.sink.report(ledger->call->talk.sink.context, &diag);
-}
-
-char *plmi_cli_ledger_name(const struct plm_exposure *exposure, char *buffer, size_t size)
-{
-    char start[40];
-    struct plm_stamp stamp = plm_stamp_of(exposure->span.start_utc_ms, exposure->span.offset_min);
-    (void)snprintf(buffer, size, "dive %d of %s, %s", exposure->log_index, exposure->log_name,
-                   plm_stamp_write(&stamp, start, sizeof start));
-    return buffer;
 }
 
 /* "Marl, Quill, Tern" */

@@ -1,67 +1,14 @@
 /*
- * Between the ledger and the library: a start state out of stored dives, figures out of a debriefed one.
- * Computes nothing; picks values.
+ * The figures of a debriefed dive, and whether two sets of figures are the same to the last bit.
  * SPDX-License-Identifier: MIT
  */
+#include "logbook/figures.h"
+
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-#include <plimsoll/ledger_days.h>
-#include <plimsoll/past.h>
+#include <plimsoll/logbook.h>
 #include <plimsoll/version.h>
-
-#include "cli/ledger.h"
-
-static struct plm_past_dive past_of(const struct plm_entry *entry, int64_t at_utc_ms)
-{
-    const struct plm_dive_span *span = &entry->exposure.span;
-    const struct plm_figures *figures = &entry->figures;
-    return (struct plm_past_dive){.ended_s = (double)(at_utc_ms - plm_span_up_utc_ms(span)) / 1000,
-                                  .surface_bar = figures->surface_bar,
-                                  .end = figures->end,
-                                  .anchor_bar = figures->end_anchor_bar,
-                                  .cns_pct = figures->cns_pct,
-                                  .otu = figures->otu,
-                                  .cns_day_pct = figures->cns_day_pct,
-                                  .esot = figures->esot,
-                                  .day = plm_day_of(plm_span_down_utc_ms(span), span->offset_min),
-                                  .otu_run = figures->otu_run,
-                                  .otu_run_days = figures->otu_run_days};
-}
-
-enum plm_status plmi_cli_ledger_start(struct plmi_cli_ledger *ledger, const char *diver,
-                                      const struct plm_dive_span *span, const struct plm_rules *rules,
-                                      struct plm_start *start)
-{
-    struct plm_entries *entries = NULL;
-    size_t count = 0, past_count = 0;
-    const int64_t down_utc_ms = plm_span_down_utc_ms(span);
-    enum plm_status status = plm_ledger_entries_recent(&entries, ledger->file, diver, down_utc_ms);
-    if (status != PLM_STATUS_OK) {
-        return status;
-    }
-    const struct plm_entry *list = plm_entries_get(entries, &count);
-    struct plm_past_dive *past = calloc(count + 1, sizeof *past);
-    double last_pct = 0; /* the surfacing gradient of the last dive */
-    for (size_t i = 0; past != NULL && i < count; i++) {
-        if (list[i].has_figures && plm_span_up_utc_ms(&list[i].exposure.span) <= down_utc_ms) {
-            past[past_count++] = past_of(&list[i], down_utc_ms);
-            last_pct = list[i].figures.surfacing_gradient_pct;
-        }
-    }
-    if (past != NULL) {
-        *start = plm_start_from_past(past, past_count, plm_day_of(down_utc_ms, span->offset_min), rules);
-        bool in_water = past_count > 0 && isnan(last_pct);
-        start->from = in_water ? "the ledger, whose last dive ends in the water" : "the ledger";
-    } else {
-        plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "no memory for the dives before");
-        status = PLM_STATUS_MEMORY;
-    }
-    free(past);
-    plm_entries_free(entries);
-    return status;
-}
 
 static void count_findings(struct plm_figures *figures, const struct plm_findings *findings)
 {
@@ -74,7 +21,7 @@ static void count_findings(struct plm_figures *figures, const struct plm_finding
     figures->worst = count > 0 ? list[0].text : NULL;
 }
 
-struct plm_figures plmi_cli_figures_of(const struct plm_debriefed *debriefed, const struct plm_record *record)
+struct plm_figures plm_logbook_compute(const struct plm_debriefed *debriefed, const char *rules)
 {
     const struct plm_trace_summary *summary = plm_trace_summary_get(debriefed->trace);
     const struct plm_assumed *assumed = plm_trace_assumed(debriefed->trace);
@@ -82,7 +29,7 @@ struct plm_figures plmi_cli_figures_of(const struct plm_debriefed *debriefed, co
     const struct plm_start end = plm_start_after(debriefed->trace, 0, assumed->surface_bar, debriefed->replay.rules);
     size_t count;
     struct plm_figures figures = {.program = plm_version_get(),
-                                  .rules = record->rules,
+                                  .rules = rules,
                                   .surface_bar = assumed->surface_bar,
                                   .max_depth_m = summary->max_depth_m,
                                   .mean_depth_m = summary->mean_depth_m,
@@ -119,7 +66,7 @@ static bool same(double a, double b)
     return a == b || (isnan(a) && isnan(b));
 }
 
-bool plmi_cli_figures_start_same(const struct plm_figures *figures, const struct plm_start *start)
+bool plmi_figures_start_same(const struct plm_figures *figures, const struct plm_start *start)
 {
     if (!start->carried) {
         return isnan(figures->surface_interval_s);
@@ -148,8 +95,8 @@ static const char *tissue_differ(const struct plm_tissue *a, const struct plm_ti
     return NULL;
 }
 
-const char *plmi_cli_figures_differ(const struct plm_figures *a, const struct plm_figures *b, double *value_a,
-                                    double *value_b)
+const char *plmi_figures_differ(const struct plm_figures *a, const struct plm_figures *b, double *value_a,
+                                double *value_b)
 {
 #define FIGURE(name)            \
     {                           \

@@ -1,0 +1,34 @@
+/*
+ * Begins and ends work on a ledger.
+ * SPDX-License-Identifier: MIT
+ */
+#include <stdlib.h>
+
+#include "base/diags.h"
+#include "logbook/stored.h"
+
+enum plm_status plm_logbook_open(struct plm_logbook **out, struct plm_ledger *ledger, const struct plm_diag_sink *sink)
+{
+    struct plm_logbook *logbook = calloc(1, sizeof *logbook);
+    *out = logbook;
+    if (logbook == NULL) {
+        struct plmi_diags diags;
+        plmi_diags_init(&diags, sink, NULL);
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to work on the ledger");
+        return PLM_STATUS_MEMORY;
+    }
+    logbook->ledger = ledger;
+    logbook->sink = sink;
+    plmi_stored_init(logbook);
+    return PLM_STATUS_OK;
+}
+
+void plm_logbook_free(struct plm_logbook *logbook)
+{
+    if (logbook == NULL) {
+        return;
+    }
+    plmi_stored_close(&logbook->stored);
+    plmi_kept_rules_free(&logbook->rules);
+    free(logbook);
+}
