@@ -40,6 +40,16 @@ if(PLM_FUZZ)
   target_compile_options(plmi_flags INTERFACE -fsanitize=fuzzer-no-link)
 endif()
 
+# What a shared library of our objects shows.
+include(CheckLinkerFlag)
+check_linker_flag(C "LINKER:--version-script=${PROJECT_SOURCE_DIR}/src/libplimsoll.map" PLMI_LINKER_TAKES_VERSION_SCRIPT)
+function(plmi_show_public_alone target)
+  if(PLMI_LINKER_TAKES_VERSION_SCRIPT)
+    target_link_options(${target} PRIVATE "LINKER:--version-script=${PROJECT_SOURCE_DIR}/src/libplimsoll.map")
+    set_property(TARGET ${target} APPEND PROPERTY LINK_DEPENDS "${PROJECT_SOURCE_DIR}/src/libplimsoll.map")
+  endif()
+endfunction()
+
 function(plmi_floor name)
   cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;LIBS")
   if(arg_UNPARSED_ARGUMENTS OR NOT name IN_LIST PLMI_FLOORS)

@@ -12,6 +12,9 @@ FLOORS = "floor base\nfloor gas base\nfloor cli public\nroom gas/mixes\nroom gas
 OPENING = "/*\n * A file of a small house that the lint tests are tried on.\n * SPDX-License-Identifier: MIT\n */\n"
 
 
+SHOW = '#define PLM_API __attribute__((visibility("default")))\n'
+
+
 def header(guard, body=""):
     return f"{OPENING}#ifndef {guard}\n#define {guard}\n{body}#endif\n"
 
@@ -36,7 +39,7 @@ SOUND = {
     "src/gas/density/dry.h": header("PLM_GAS_DENSITY_DRY_H", '#include "gas/mixes/air.h"\n'),
     "src/cli/main.c": OPENING + "#include <plimsoll/low.h>\nint plmi_cli_run(void);\nint plmi_cli_run(void)\n"
                       "{\n    return plm_low_get();\n}\n",
-    "include/plimsoll/low.h": public_header("PLM_LOW_H", "/* One. */\nint plm_low_get(void);\n"),
+    "include/plimsoll/low.h": public_header("PLM_LOW_H", SHOW + "/* One. */\nPLM_API int plm_low_get(void);\n"),
     "include/plimsoll/high.h": public_header("PLM_HIGH_H", "/* Two. */\nint plm_high_get(void);\n"),
     "include/plimsoll/plimsoll.h": header("PLM_PLIMSOLL_H", "#include <plimsoll/high.h>\n#include <plimsoll/low.h>\n"),
     "tests/test_text.c": OPENING + "int main(void)\n{\n    return 0;\n}\n",
@@ -94,6 +97,9 @@ PLANTS = [
     ("headers", *plant("include/plimsoll/low.h", "struct plm_a { int export; };\n"), "compile alone as c++17"),
     ("headers", "include/plimsoll/low.h", header("PLM_LOW_H", "int plm_low_get(void);\n"), 'no extern "C"'),
     ("headers", "include/plimsoll/plimsoll.h", header("PLM_PLIMSOLL_H", "#include <plimsoll/high.h>\n"), "not include low.h"),
+    ("exports", *plant("src/base/text.c", '__attribute__((visibility("default"))) int plmi_low(void);\n'
+                       "int plmi_low(void)\n{\n    return 0;\n}\n"), "shows plmi_low"),
+    ("exports", *plant("include/plimsoll/low.h", "PLM_API int plm_low_put(void);\n"), "plm_low_put is not in"),
     ("man", "man/page.1", ".Dd\n.Sh\n", "page.1"),
 ]
 
@@ -126,11 +132,21 @@ class House:
             file.writelines(rows)
         return listing
 
+    def _link(self):
+        """The lowest floor as a shared library that hides what is not marked."""
+        library = self.root + ".so"
+        subprocess.run([self.compiler, "-std=c11", "-fPIC", "-shared", "-fvisibility=hidden", "-nostdlib", "-I",
+                        os.path.join(self.root, "src"), "-I", os.path.join(self.root, "include"),
+                        os.path.join(self.root, "src/base/text.c"), "-o", library], check=True)
+        return library
+
     def run(self, lint):
         more = {"sizes": [self.ctags], "headers": [self.compiler, self.cxx_compiler],
                 "format": [self.clang_format]}.get(lint, [])
         if lint == "calls":
             more = [self._compile()]
+        if lint == "exports":
+            more = [self._link()]
         return subprocess.run([sys.executable, os.path.join(self.lints, lint + ".py"), self.root, *more],
                               capture_output=True, text=True, check=False)
 
@@ -141,7 +157,7 @@ def main(lints, compiler, cxx_compiler, ctags, clang_format):
         house = House(os.path.join(folder, "house"), lints, compiler, cxx_compiler, ctags, clang_format)
         for path, text in SOUND.items():
             house.write(path, text)
-        for lint in ("floors", "calls", "sizes", "style", "headers", "format"):
+        for lint in ("floors", "calls", "sizes", "style", "headers", "format", "exports"):
             run = house.run(lint)
             if run.returncode != 0:
                 failures += 1
