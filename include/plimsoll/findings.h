@@ -15,12 +15,39 @@
 extern "C" {
 #endif
 
+/* The kinds of the library; as words (plm_finding_kind_text) they are written with hyphens, "ceiling-exceeded". */
 enum plm_finding_kind {
-#define PLM_FINDING(name, word, unit, meaning) PLM_FINDING_##name,
-#include <plimsoll/finding_kinds.def>
-#undef PLM_FINDING
-    PLM_FINDING_COUNT
+    PLM_FINDING_CEILING_EXCEEDED,
+    PLM_FINDING_M_VALUE_EXCEEDED,
+    PLM_FINDING_STOP_CUT_SHORT,
+    PLM_FINDING_SURFACED_OWING_STOPS,
+    PLM_FINDING_ASCENT_RATE,
+    PLM_FINDING_OXYGEN_HIGH,
+    PLM_FINDING_OXYGEN_LOW,
+    PLM_FINDING_CNS_SINGLE,
+    PLM_FINDING_CNS_DAY,
+    PLM_FINDING_OTU_DAY,
+    PLM_FINDING_OTU_DAYS,
+    PLM_FINDING_GAS_DENSITY,
+    PLM_FINDING_NARCOTIC_DEPTH,
+    PLM_FINDING_COUNTERDIFFUSION,
+    PLM_FINDING_MIX_TOO_DEEP,
+    PLM_FINDING_SETPOINT_NOT_HELD,
+    PLM_FINDING_CELLS_DISAGREE,
+    PLM_FINDING_PLAN_DEEPER,
+    PLM_FINDING_PLAN_LONGER,
+    PLM_FINDING_PLAN_RATE,
+    PLM_FINDING_PLAN_MIX,
+    PLM_FINDING_PLAN_SETPOINT,
+    PLM_FINDING_PLAN_STOP,
+    PLM_FINDING_RECORDERS_DISAGREE,
+    PLM_FINDING_LOG_GAP,
+    PLM_FINDING_CLOCK_DOUBT,
+    PLM_FINDING_ESOT_DAY,
+    PLM_FINDING_COUNT /* and above: kinds of the caller's reviewers, in their order */
 };
+
+struct plm_reviewer; /* review.h */
 
 enum plm_severity { PLM_SEVERITY_NOTE, PLM_SEVERITY_CAUTION, PLM_SEVERITY_SERIOUS };
 enum plm_hold { PLM_HOLD_UNTRIED, PLM_HOLD_FIRM, PLM_HOLD_MARGINAL };
@@ -34,11 +61,12 @@ struct plm_cost {
 };
 
 struct plm_finding {
-    enum plm_finding_kind kind;
+    enum plm_finding_kind kind;          /* PLM_FINDING_COUNT + i: of reviewers[i] of plm_review_options */
+    const struct plm_reviewer *reviewer; /* its word, meaning and explanation; static, or the caller's */
     enum plm_severity severity;
     double from_s, to_s, from_depth_m, to_depth_m;
     double value, limit; /* NaN where there is none */
-    const char *unit;    /* static */
+    const char *unit;    /* its reviewer's */
     size_t first_point, last_point;
     uint32_t first_line, last_line;
     const char *text; /* one sentence, owned by the findings */
@@ -56,11 +84,11 @@ PLM_API const struct plm_cost *plm_findings_all_put_right(const struct plm_findi
 /* NULL is allowed. */
 PLM_API void plm_findings_free(struct plm_findings *findings);
 
-/* The kind as a short kebab word, stable; static. */
+/* A kind of the library as a short kebab word, stable; static. "" for others: ask the finding's reviewer. */
 PLM_API const char *plm_finding_kind_text(enum plm_finding_kind kind);
-/* The unit of value and limit for the kind, "" where there is none; static. */
+/* The unit of value and limit for such a kind, "" where there is none; static. */
 PLM_API const char *plm_finding_kind_unit(enum plm_finding_kind kind);
-/* One sentence on the kind; static. */
+/* A few words on such a kind; static. */
 PLM_API const char *plm_finding_kind_meaning(enum plm_finding_kind kind);
 /* "note", "caution", "serious". */
 PLM_API const char *plm_severity_text(enum plm_severity severity);

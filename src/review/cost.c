@@ -7,7 +7,7 @@
 
 #include <math.h>
 
-#include "review/hold.h"
+#include "review/look.h"
 #include "review/scene/owed.h"
 
 #define CONSEQUENCES_MAX 4
@@ -19,14 +19,14 @@ bool plmi_review_costed(const struct plm_finding *finding)
 
 /* The recorded sample at which decompression owed is compared: behind the stretch, and not before the end of the
  * bottom. */
-static size_t checkpoint(const struct plmi_review_scene *scene, const struct plm_finding *finding)
+static size_t checkpoint(const struct plm_review_scene *scene, const struct plm_finding *finding)
 {
     size_t behind = finding->last_point + 1 < scene->count ? finding->last_point + 1 : finding->last_point;
     return behind > scene->summary->bottom_end ? behind : scene->summary->bottom_end;
 }
 
 /* [min] more owed by the dive as recorded at a recorded sample; NaN where it never clears. */
-static double owed_more_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited,
+static double owed_more_min(const struct plm_review_scene *scene, const struct plm_review_scene *edited,
                             const struct plmi_review_edit *edit, size_t origin)
 {
     size_t item = plmi_review_edit_find(edit, origin);
@@ -37,8 +37,7 @@ static double owed_more_min(const struct plmi_review_scene *scene, const struct 
     return isinf(recorded_min) || isinf(edited_min) ? (double)NAN : recorded_min - edited_min;
 }
 
-static void compare(struct plm_cost *cost, const struct plmi_review_scene *scene,
-                    const struct plmi_review_scene *edited)
+static void compare(struct plm_cost *cost, const struct plm_review_scene *scene, const struct plm_review_scene *edited)
 {
     cost->known = true;
     cost->surfacing_gradient_points = scene->summary->surfacing_gradient_pct - edited->summary->surfacing_gradient_pct;
@@ -52,7 +51,7 @@ static enum plm_status no_trouble(enum plm_status status)
     return status == PLM_STATUS_MEMORY ? status : PLM_STATUS_OK;
 }
 
-static enum plm_status cost_one(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t index,
+static enum plm_status cost_one(const struct plm_review_scene *scene, struct plm_finding_list *list, size_t index,
                                 struct plmi_review_means *means)
 {
     struct plm_finding finding = list->items[index];
@@ -67,7 +66,7 @@ static enum plm_status cost_one(const struct plmi_review_scene *scene, struct pl
         status = put_right == NULL ? PLM_STATUS_UNSOLVABLE : plmi_review_edit_retry(&edit);
     }
     if (status == PLM_STATUS_OK) {
-        struct plmi_review_scene edited = plmi_review_edit_scene(&edit);
+        struct plm_review_scene edited = plmi_review_edit_scene(&edit);
         compare(&finding.cost, scene, &edited);
         finding.cost.decompression_min = owed_more_min(scene, &edited, &edit, checkpoint(scene, &finding));
         finding.cost.put_right = put_right;
@@ -85,7 +84,7 @@ static bool may_lower(const struct plm_finding *finding, const struct plm_rules 
 }
 
 /* A deep ascent that cost next to nothing is a note, and says why. */
-static void lower(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding)
+static void lower(const struct plm_review_scene *scene, struct plm_finding_list *list, struct plm_finding *finding)
 {
     const struct plm_rules *rules = scene->rules;
     const struct plm_cost *cost = &finding->cost;
@@ -96,13 +95,13 @@ static void lower(const struct plmi_review_scene *scene, struct plmi_review_list
     }
     finding->severity = PLM_SEVERITY_NOTE;
     if (cost->decompression_min < -0.5) {
-        finding->text = plmi_review_sentence(list,
+        finding->text = plm_finding_sentence(list,
                                              "{s} A note, because it lies deeper than {0} m and cost nothing: slower, "
                                              "{0} min more of stops would have been owed.",
                                              finding->text, rules->ascent_deep_m, -cost->decompression_min);
     } else {
         finding->text =
-            plmi_review_sentence(list,
+            plm_finding_sentence(list,
                                  "{s} A note, because it lies deeper than {0} m and cost less than {0} min of stops "
                                  "and {0} point of surfacing gradient.",
                                  finding->text, rules->ascent_deep_m, rules->cost_small_min, rules->cost_small_points);
@@ -112,7 +111,7 @@ static void lower(const struct plmi_review_scene *scene, struct plmi_review_list
 /* One editor over all findings of its kind that are put right; words are joined. */
 static enum plm_status apply_all(const struct plmi_review_editor *editor, struct plmi_review_edit *edit,
                                  const struct plm_finding *findings, size_t finding_count,
-                                 struct plmi_review_list *list, const char **put_right, size_t *count)
+                                 struct plm_finding_list *list, const char **put_right, size_t *count)
 {
     for (size_t i = 0; i < finding_count; i++) {
         const char *words = NULL;
@@ -125,22 +124,22 @@ static enum plm_status apply_all(const struct plmi_review_editor *editor, struct
         }
         ++*count;
         if (words != NULL) {
-            *put_right = *put_right == NULL ? words : plmi_review_sentence(list, "{s}; {s}", *put_right, words);
+            *put_right = *put_right == NULL ? words : plm_finding_sentence(list, "{s}; {s}", *put_right, words);
         }
     }
     return PLM_STATUS_OK;
 }
 
 /* Findings of an edited dive, of the kinds that were put right, as if they were findings of the recorded one. */
-static enum plm_status consequences(struct plmi_review_list *found, struct plmi_review_edit *edit,
+static enum plm_status consequences(struct plm_finding_list *found, struct plmi_review_edit *edit,
                                     const bool kinds[PLM_FINDING_COUNT])
 {
     enum plm_status status = plmi_review_edit_retry(edit);
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    struct plmi_review_scene scene = plmi_review_edit_scene(edit);
-    plmi_review_look_all(&scene, found);
+    struct plm_review_scene scene = plmi_review_edit_scene(edit);
+    status = plmi_review_look_all(&scene, NULL, found);
     size_t kept = 0;
     for (size_t i = 0; i < found->count; i++) {
         struct plm_finding finding = found->items[i];
@@ -153,29 +152,29 @@ static enum plm_status consequences(struct plmi_review_list *found, struct plmi_
         found->items[kept++] = finding;
     }
     found->count = kept;
-    return found->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
+    return status;
 }
 
 /* Editors can stand in each other's way: what they bring about is put right too, without words of its own. */
-static enum plm_status apply_consequences(struct plmi_review_edit *edit, struct plmi_review_list *list,
+static enum plm_status apply_consequences(struct plmi_review_edit *edit, struct plm_finding_list *list,
                                           const bool kinds[PLM_FINDING_COUNT], bool *clean)
 {
     size_t editors = 0, count = 0;
     const struct plmi_review_editor *const *table = plmi_review_editors(&editors);
     const char *words = NULL;
-    struct plmi_review_list found;
-    plmi_review_list_init(&found);
+    struct plm_finding_list found;
+    plmi_finding_list_init(&found);
     enum plm_status status = consequences(&found, edit, kinds);
     *clean = found.count == 0;
     for (size_t e = 0; e < editors && status == PLM_STATUS_OK; e++) {
         status = apply_all(table[e], edit, found.items, found.count, list, &words, &count);
     }
-    plmi_review_list_free(&found);
+    plmi_finding_list_free(&found);
     return status;
 }
 
 enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct plm_finding *findings,
-                                     size_t finding_count, struct plmi_review_list *list, const char **put_right,
+                                     size_t finding_count, struct plm_finding_list *list, const char **put_right,
                                      size_t *count)
 {
     size_t editors = 0;
@@ -197,8 +196,8 @@ enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct
 }
 
 /* The largest difference of decompression owed over the checkpoints of all findings put right. */
-static double most_owed_min(const struct plmi_review_scene *scene, const struct plmi_review_scene *edited,
-                            const struct plmi_review_edit *edit, const struct plmi_review_list *list)
+static double most_owed_min(const struct plm_review_scene *scene, const struct plm_review_scene *edited,
+                            const struct plmi_review_edit *edit, const struct plm_finding_list *list)
 {
     double most_min = NAN;
     for (size_t i = 0; i < list->count; i++) {
@@ -213,7 +212,7 @@ static double most_owed_min(const struct plmi_review_scene *scene, const struct 
     return most_min;
 }
 
-static enum plm_status cost_all(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+static enum plm_status cost_all(const struct plm_review_scene *scene, struct plm_finding_list *list,
                                 struct plm_cost *all, struct plmi_review_means *means)
 {
     struct plmi_review_edit edit;
@@ -227,7 +226,7 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
         status = plmi_review_edit_retry(&edit);
     }
     if (status == PLM_STATUS_OK && count > 0) {
-        struct plmi_review_scene edited = plmi_review_edit_scene(&edit);
+        struct plm_review_scene edited = plmi_review_edit_scene(&edit);
         compare(all, scene, &edited);
         all->decompression_min = most_owed_min(scene, &edited, &edit, list);
     }
@@ -235,8 +234,8 @@ static enum plm_status cost_all(const struct plmi_review_scene *scene, struct pl
     return no_trouble(status);
 }
 
-enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list,
-                                 bool for_severity, struct plm_cost *all)
+enum plm_status plmi_review_cost(const struct plm_review_scene *scene, struct plm_finding_list *list, bool for_severity,
+                                 struct plm_cost *all)
 {
     struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
     enum plm_status status = PLM_STATUS_OK;

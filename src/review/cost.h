@@ -17,14 +17,14 @@ bool plmi_review_costed(const struct plm_finding *finding);
  *   count      [out] how many were put right
  */
 enum plm_status plmi_review_edit_all(struct plmi_review_edit *edit, const struct plm_finding *findings,
-                                     size_t finding_count, struct plmi_review_list *list, const char **put_right,
+                                     size_t finding_count, struct plm_finding_list *list, const char **put_right,
                                      size_t *count);
 
 /*
  * Fills the cost of every finding that has one, lowers the severity of deep ascents that cost next to nothing, and
  * fills all. for_severity: only of findings whose severity it may lower; all stays as it is.
  */
-enum plm_status plmi_review_cost(const struct plmi_review_scene *scene, struct plmi_review_list *list,
-                                 bool for_severity, struct plm_cost *all);
+enum plm_status plmi_review_cost(const struct plm_review_scene *scene, struct plm_finding_list *list, bool for_severity,
+                                 struct plm_cost *all);
 
 #endif

@@ -13,7 +13,7 @@
 struct plm_edited {
     struct plm_edited_dive *items;
     size_t count, capacity;
-    struct plmi_review_list texts;
+    struct plm_finding_list texts;
 };
 
 static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_edit *edit, size_t finding,
@@ -33,7 +33,7 @@ static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_
 }
 
 /* One finding put right, or all of them: index PLM_EDITED_ALL. */
-static enum plm_status make(struct plm_edited *edited, const struct plmi_review_scene *scene,
+static enum plm_status make(struct plm_edited *edited, const struct plm_review_scene *scene,
                             const struct plm_finding *findings, size_t count, size_t index,
                             struct plmi_review_means *means)
 {
@@ -60,7 +60,7 @@ static enum plm_status make(struct plm_edited *edited, const struct plmi_review_
 static enum plm_status make_all(struct plm_edited *edited, const struct plm_review_input *input,
                                 const struct plm_findings *findings)
 {
-    struct plmi_review_scene scene = plmi_review_scene_of(input);
+    struct plm_review_scene scene = plmi_review_scene_of(input);
     size_t count = 0;
     const struct plm_finding *all = plm_findings_get(findings, &count);
     struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
@@ -83,7 +83,7 @@ enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review
     *out = calloc(1, sizeof **out);
     enum plm_status status = PLM_STATUS_MEMORY;
     if (*out != NULL) {
-        plmi_review_list_init(&(*out)->texts);
+        plmi_finding_list_init(&(*out)->texts);
         status = make_all(*out, input, findings);
     }
     if (status == PLM_STATUS_OK) {
@@ -114,6 +114,6 @@ void plm_edited_free(struct plm_edited *edited)
         plm_dive_free((struct plm_dive *)edited->items[i].dive);
     }
     free(edited->items);
-    plmi_review_list_free(&edited->texts);
+    plmi_finding_list_free(&edited->texts);
     free(edited);
 }

@@ -8,9 +8,12 @@
 #include "review/plan/plan.h"
 
 struct plm_findings {
-    struct plmi_review_list list;
+    struct plm_finding_list list;
     struct plm_cost all_put_right;
     struct plm_plan_comparison *plan; /* NULL: none */
 };
+
+/* The findings as the frozen value; takes the list over in any case. NULL without memory. */
+struct plm_findings *plmi_finding_list_finish(struct plm_finding_list *list);
 
 #endif

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "replay/edited_replay.h"
+#include "review/look.h"
 #include "review/plan/plan.h"
 
 /* Depths deeper and shallower, by share and by step: the corners of the tolerance. */
@@ -27,7 +28,7 @@ static void widen(struct plm_finding *finding, double value)
 }
 
 /* A finding of the recorded depths against those of one corner. */
-static void match(struct plm_finding *finding, const struct plmi_review_list *corner, double slack_s)
+static void match(struct plm_finding *finding, const struct plm_finding_list *corner, double slack_s)
 {
     bool found = false;
     for (size_t i = 0; i < corner->count; i++) {
@@ -51,7 +52,7 @@ static double beyond(const struct plm_finding *finding)
 }
 
 /* A trouble that only corners show: the widest stands for it. */
-static void gather(struct plmi_review_list *edges, const struct plm_finding *edge, double slack_s)
+static void gather(struct plm_finding_list *edges, const struct plm_finding *edge, double slack_s)
 {
     for (size_t i = 0; i < edges->count; i++) {
         struct plm_finding *known = &edges->items[i];
@@ -60,20 +61,20 @@ static void gather(struct plmi_review_list *edges, const struct plm_finding *edg
         }
         if (beyond(edge) > beyond(known)) {
             *known = *edge;
-            known->text = plmi_review_sentence(edges, "{s}", edge->text);
+            known->text = plm_finding_sentence(edges, "{s}", edge->text);
         }
         return;
     }
-    struct plm_finding *finding = plmi_review_list_add(edges, edge->kind);
+    struct plm_finding *finding = plmi_finding_list_add(edges);
     if (finding == NULL) {
         return;
     }
     *finding = *edge;
-    finding->text = plmi_review_sentence(edges, "{s}", edge->text);
+    finding->text = plm_finding_sentence(edges, "{s}", edge->text);
 }
 
 /* Is it new, and more than a note where it is? */
-static bool is_told(const struct plmi_review_list *list, const struct plm_finding *edge, double slack_s)
+static bool is_told(const struct plm_finding_list *list, const struct plm_finding *edge, double slack_s)
 {
     if (edge->severity == PLM_SEVERITY_NOTE) {
         return false;
@@ -87,13 +88,13 @@ static bool is_told(const struct plmi_review_list *list, const struct plm_findin
 }
 
 /* All edges of a kind become one note, that of the widest, which tells how many there are. */
-static void add_edges(struct plmi_review_list *list, const struct plmi_review_list *edges)
+static void add_edges(struct plm_finding_list *list, const struct plm_finding_list *edges, size_t kinds)
 {
-    for (int kind = 0; kind < PLM_FINDING_COUNT; kind++) {
+    for (size_t kind = 0; kind < kinds; kind++) {
         int count = 0;
         const struct plm_finding *widest = NULL;
         for (size_t i = 0; i < edges->count; i++) {
-            if ((int)edges->items[i].kind != kind) {
+            if ((size_t)edges->items[i].kind != kind) {
                 continue;
             }
             count++;
@@ -101,7 +102,7 @@ static void add_edges(struct plmi_review_list *list, const struct plmi_review_li
                 widest = &edges->items[i];
             }
         }
-        struct plm_finding *finding = widest == NULL ? NULL : plmi_review_list_add(list, widest->kind);
+        struct plm_finding *finding = widest == NULL ? NULL : plmi_finding_list_add(list);
         if (finding == NULL) {
             continue;
         }
@@ -112,47 +113,58 @@ static void add_edges(struct plmi_review_list *list, const struct plmi_review_li
         widen(finding, finding->limit);
         finding->text =
             count == 1
-                ? plmi_review_sentence(list, "May have happened, within the recorder's tolerance: {s}", widest->text)
-                : plmi_review_sentence(
+                ? plm_finding_sentence(list, "May have happened, within the recorder's tolerance: {s}", widest->text)
+                : plm_finding_sentence(
                       list, "May have happened, within the recorder's tolerance, at {i} places. The widest: {s}", count,
                       widest->text);
     }
 }
 
-static enum plm_status try_corner(const struct plmi_review_scene *scene, struct plmi_review_list *list,
-                                  struct plmi_review_list *edges, double scale, double shift_m,
-                                  struct plm_trace **trace)
+/* The findings of the recorded depths, and those of one corner that are new. */
+static void hold_against(struct plm_finding_list *list, const struct plm_finding_list *corner,
+                         struct plm_finding_list *edges, double slack_s)
 {
-    struct plm_replay_options options = *scene->input->replay;
-    options.depth_scale *= scale;
-    options.depth_shift_m += shift_m;
-    options.schedules = false;
+    for (size_t i = 0; i < list->count; i++) {
+        match(&list->items[i], corner, slack_s);
+    }
+    for (size_t i = 0; i < corner->count; i++) {
+        if (is_told(list, &corner->items[i], slack_s)) {
+            gather(edges, &corner->items[i], slack_s);
+        }
+    }
+}
+
+static enum plm_status try_corner(const struct plm_review_scene *scene, const struct plm_review_options *options,
+                                  struct plm_finding_list *list, struct plm_finding_list *edges, double scale,
+                                  double shift_m, struct plm_trace **trace)
+{
+    struct plm_replay_options replay = *scene->input->replay;
+    replay.depth_scale *= scale;
+    replay.depth_shift_m += shift_m;
+    replay.schedules = false;
     struct plm_review_input input = *scene->input;
-    enum plm_status status = plmi_edited_replay(trace, input.dive, NULL, &options, NULL);
+    enum plm_status status = plmi_edited_replay(trace, input.dive, NULL, &replay, NULL);
     if (status != PLM_STATUS_OK) {
         return status;
     }
     input.trace = *trace;
     input.decompression = NULL;
-    struct plmi_review_scene shifted = plmi_review_scene_of(&input);
+    struct plm_review_scene shifted = plmi_review_scene_of(&input);
     plmi_review_plan_lay(&shifted, scene->plan);
-    struct plmi_review_list corner;
-    plmi_review_list_init(&corner);
-    plmi_review_look_all(&shifted, &corner);
-    for (size_t i = 0; i < list->count; i++) {
-        match(&list->items[i], &corner, scene->rules->merge_s);
+    struct plm_finding_list corner;
+    plmi_finding_list_init(&corner);
+    status = plmi_review_look_all(&shifted, options, &corner);
+    list->misused = corner.misused;
+    if (status == PLM_STATUS_OK) {
+        hold_against(list, &corner, edges, scene->rules->merge_s);
+        status = edges->failed ? PLM_STATUS_MEMORY : status;
     }
-    for (size_t i = 0; i < corner.count; i++) {
-        if (is_told(list, &corner.items[i], scene->rules->merge_s)) {
-            gather(edges, &corner.items[i], scene->rules->merge_s);
-        }
-    }
-    status = corner.failed || edges->failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
-    plmi_review_list_free(&corner);
+    plmi_finding_list_free(&corner);
     return status;
 }
 
-enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+enum plm_status plmi_review_hold(const struct plm_review_scene *scene, const struct plm_review_options *options,
+                                 struct plm_finding_list *list)
 {
     double step_m = plm_dive_info_get(scene->input->dive)->depth_step_m;
     double shift_m = fmax(scene->rules->tolerance_depth_m, isnan(step_m) ? 0 : step_m / 2),
@@ -161,17 +173,18 @@ enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct p
         list->items[i].hold = PLM_HOLD_FIRM;
         list->items[i].value_low = list->items[i].value_high = list->items[i].value;
     }
-    struct plmi_review_list edges;
+    struct plm_finding_list edges;
     struct plm_trace *trace = NULL;
-    plmi_review_list_init(&edges);
+    plmi_finding_list_init(&edges);
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < sizeof corners / sizeof corners[0] && status == PLM_STATUS_OK; i++) {
-        status = try_corner(scene, list, &edges, 1 + corners[i].scale * share, corners[i].shift * shift_m, &trace);
+        status =
+            try_corner(scene, options, list, &edges, 1 + corners[i].scale * share, corners[i].shift * shift_m, &trace);
     }
     if (status == PLM_STATUS_OK) {
-        add_edges(list, &edges);
+        add_edges(list, &edges, PLM_FINDING_COUNT + options->reviewer_count);
     }
-    plmi_review_list_free(&edges);
+    plmi_finding_list_free(&edges);
     plm_trace_free(trace);
     return status;
 }

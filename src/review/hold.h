@@ -9,14 +9,12 @@
 #include "review/scene/list.h"
 #include "review/scene/scene.h"
 
-/* All reviewers, one after the other, over a scene. */
-void plmi_review_look_all(const struct plmi_review_scene *scene, struct plmi_review_list *list);
-
 /*
  * Replays the dive over the tolerance and fills hold, value_low and value_high; findings that appear only there are
  * added as notes.
  * Returns: OK, or what a replay came to.
  */
-enum plm_status plmi_review_hold(const struct plmi_review_scene *scene, struct plmi_review_list *list);
+enum plm_status plmi_review_hold(const struct plm_review_scene *scene, const struct plm_review_options *options,
+                                 struct plm_finding_list *list);
 
 #endif

@@ -8,27 +8,16 @@
 #include "review/cost.h"
 #include "review/findings.h"
 #include "review/hold.h"
-#include "review/scene/reviewer.h"
+#include "review/look.h"
 
 /* One review in the making. */
 struct work {
-    struct plmi_review_scene scene;
-    struct plmi_review_list list;
-    struct plmi_review_plan plan;
+    struct plm_review_scene scene;
+    struct plm_finding_list list;
+    struct plm_review_plan plan;
     struct plm_cost all;
     struct plmi_diags diags;
 };
-
-void plmi_review_look_all(const struct plmi_review_scene *scene, struct plmi_review_list *list)
-{
-    size_t count = 0;
-    const struct plmi_reviewer *const *table = plmi_review_table(&count);
-    for (size_t i = 0; i < count && !list->failed; i++) {
-        if (table[i]->look != NULL) {
-            table[i]->look(scene, list);
-        }
-    }
-}
 
 /* A plan that cannot be compared is told and left out. */
 static enum plm_status lay_plan(struct work *work)
@@ -48,25 +37,28 @@ static enum plm_status lay_plan(struct work *work)
 
 static enum plm_status look(struct work *work, const struct plm_review_options *options)
 {
-    enum plm_status status = lay_plan(work);
+    enum plm_status status = plmi_review_options_check(options, &work->diags);
     if (status == PLM_STATUS_OK) {
-        plmi_review_look_all(&work->scene, &work->list);
+        status = lay_plan(work);
     }
-    plmi_review_list_sort(&work->list); /* the worst are costed first */
+    if (status == PLM_STATUS_OK) {
+        status = plmi_review_look_all(&work->scene, options, &work->list);
+    }
+    plmi_finding_list_sort(&work->list); /* the worst are costed first */
     if (status == PLM_STATUS_OK && (options->cost || options->cost_for_severity)) {
         status = plmi_review_cost(&work->scene, &work->list, !options->cost, &work->all);
     }
     if (status == PLM_STATUS_OK && options->hold) {
-        status = plmi_review_hold(&work->scene, &work->list);
+        status = plmi_review_hold(&work->scene, options, &work->list);
     }
-    plmi_review_list_sort(&work->list);
+    plmi_finding_list_sort(&work->list);
     return work->list.failed ? PLM_STATUS_MEMORY : status;
 }
 
 /* The findings own what the work made. */
 static struct plm_findings *freeze(struct work *work)
 {
-    struct plm_findings *findings = plmi_review_list_finish(&work->list);
+    struct plm_findings *findings = plmi_finding_list_finish(&work->list);
     if (findings == NULL) {
         return NULL;
     }
@@ -84,11 +76,28 @@ static struct plm_findings *freeze(struct work *work)
     return NULL;
 }
 
+/* What kept the findings from being made; checks of the options have told theirs. */
+static void failure_tell(struct work *work, enum plm_status status)
+{
+    if (status == PLM_STATUS_MEMORY) {
+        plmi_diags_add(&work->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the findings");
+    } else if (work->list.misused != NULL) {
+        plmi_diags_add(
+            &work->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
+            "the caller's reviewer of \"%s\" added what cannot be a finding: no text, or a severity, a time or "
+            "a point out of range; the review is given up",
+            work->list.misused->kind);
+    } else if (status != PLM_STATUS_ARGUMENT) {
+        plmi_diags_add(&work->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
+                       "the dive cannot be replayed over the tolerance of its recorder");
+    }
+}
+
 enum plm_status plm_review(struct plm_findings **out, const struct plm_review_input *input,
                            const struct plm_review_options *options, const struct plm_diag_sink *sink)
 {
     struct work work = {.scene = plmi_review_scene_of(input)};
-    plmi_review_list_init(&work.list);
+    plmi_finding_list_init(&work.list);
     plmi_diags_init(&work.diags, sink, plm_dive_info_get(input->dive)->file);
     *out = NULL;
     enum plm_status status = look(&work, options);
@@ -97,13 +106,9 @@ enum plm_status plm_review(struct plm_findings **out, const struct plm_review_in
         status = *out != NULL ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
     }
     if (status != PLM_STATUS_OK) {
-        const char *what = status == PLM_STATUS_MEMORY
-                               ? "no memory for the findings"
-                               : "the dive cannot be replayed over the tolerance of its recorder";
-        plmi_diags_add(&work.diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT, 0,
-                       0, "%s", what);
+        failure_tell(&work, status);
     }
-    plmi_review_list_free(&work.list);
+    plmi_finding_list_free(&work.list);
     plmi_review_plan_free(&work.plan);
     return status;
 }

@@ -1,8 +1,9 @@
 """Fails where the lists of kinds and rules differ: the X-lists, the program's words, the manuals and the tests.
 
 usage: kinds.py ROOT PLIMSOLL
-Every kind of finding_kinds.def is explained by the program, with the same words in plimsoll-findings(7), and has a
-test that raises it and one that spares it. Every rule stands in plimsoll-rules(5) with its default and meaning.
+Every kind of enum plm_finding_kind is explained by the program under its name in lower case with hyphens, with the same
+words in plimsoll-findings(7), and has a test that raises it and one that spares it, with its reviewer or with the
+floor team. Every rule stands in plimsoll-rules(5) with its default and meaning.
 SPDX-License-Identifier: MIT
 """
 import glob
@@ -38,11 +39,13 @@ def sections(text):
 
 
 def look_at_kinds(root, plimsoll, report):
-    table = os.path.join(root, "include", "plimsoll", "finding_kinds.def")
+    table = os.path.join(root, "include", "plimsoll", "findings.h")
     manual = words_of(os.path.join(root, "man", "plimsoll-findings.7"))
     tests = "".join(open(path, encoding="utf-8").read()
-                    for path in glob.glob(os.path.join(root, "tests", "unit", "review", "*.c")))
-    kinds = re.findall(r'^PLM_FINDING\(\w+, *"([^"]+)"', open(table, encoding="utf-8").read(), re.MULTILINE)
+                    for floor in ("review", "team")
+                    for path in glob.glob(os.path.join(root, "tests", "unit", floor, "*.c")))
+    names = re.findall(r"^    PLM_FINDING_(\w+),", open(table, encoding="utf-8").read(), re.MULTILINE)
+    kinds = [name.lower().replace("_", "-") for name in names]
     for kind in kinds:
         explained = sections(run(plimsoll, "explain", kind))
         for heading in HEADINGS:

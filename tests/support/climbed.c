@@ -44,7 +44,7 @@ static void meant(struct plmi_schedule *out, const struct climb *climb)
     struct plm_trace *trace = made_replay(dive, &rules);
     struct plm_replay_options options = plm_replay_options_default(&rules);
     struct plm_review_input input = {.dive = dive, .trace = trace, .replay = &options};
-    struct plmi_review_scene scene = plmi_review_scene_of(&input);
+    struct plm_review_scene scene = plmi_review_scene_of(&input);
     plmi_review_schedule(out, &scene, scene.count - 1);
     plm_trace_free(trace);
     plm_dive_free(dive);

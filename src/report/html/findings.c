@@ -56,9 +56,8 @@ static void gauge_write(struct plmi_text *out, const struct plmi_view_finding *o
 }
 
 /* What the kind means, and what to ask; shut until wanted. */
-static void meaning_write(struct plmi_text *out, enum plm_finding_kind kind)
+static void meaning_write(struct plmi_text *out, const struct plm_explanation *explanation)
 {
-    const struct plm_explanation *explanation = plm_finding_explain(kind);
     plmi_html_open(out, "details", "");
     plmi_html_text(out, "summary", "", "What it means, what to ask");
     plmi_html_text(out, "p", "", explanation->what);
@@ -88,7 +87,7 @@ static void what_write(struct plmi_text *out, const struct plmi_view_finding *on
         plmi_html_text(out, "span", "place", one->place);
     }
     plmi_html_close(out, "p");
-    meaning_write(out, one->finding->kind);
+    meaning_write(out, one->finding->reviewer->explanation);
     plmi_html_close(out, "div");
     plmi_html_close(out, "div");
     plmi_html_close(out, "td");

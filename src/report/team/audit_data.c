@@ -22,7 +22,7 @@ static void json_worst(struct plmi_json *json, const struct plm_audit_row *row)
     }
     int digits = plmi_view_unit_digits(worst->unit);
     plmi_json_object_begin(json, "worst");
-    plmi_json_text(json, "kind", plm_finding_kind_text(worst->kind));
+    plmi_json_text(json, "kind", worst->reviewer->kind);
     plmi_json_text(json, "severity", plm_severity_text(worst->severity));
     plmi_json_fixed(json, "value", worst->value, digits);
     plmi_json_fixed(json, "limit", worst->limit, digits);

@@ -222,7 +222,7 @@ void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *r
         }
         return;
     }
-    plmi_text_puts(out, plm_finding_kind_text(worst->kind));
+    plmi_text_puts(out, worst->reviewer->kind);
     if (!isnan(worst->value)) {
         plmi_text_puts(out, " ");
         plmi_view_number_write(out, worst->value, plmi_view_unit_digits(worst->unit), worst->unit);

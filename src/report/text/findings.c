@@ -107,12 +107,8 @@ static void detail_write(struct plmi_page *page, size_t number, const struct plm
     words_write(page, one->compared_words);
 }
 
-static void meaning_write(struct plmi_page *page, enum plm_finding_kind kind)
+static void meaning_write(struct plmi_page *page, const struct plm_explanation *explanation)
 {
-    const struct plm_explanation *explanation = plm_finding_explain(kind);
-    if (explanation == NULL) {
-        return;
-    }
     plmi_page_row(page, "  what it means", explanation->what);
     plmi_page_row(page, "  what to ask", explanation->ask);
 }
@@ -144,7 +140,7 @@ static void details_write(struct plmi_page *page, const struct plmi_view *view, 
         }
         detail_write(page, i + 1, &list[i]);
         if (verbose && (i + 1 == view->finding_count || !same_group(&list[i], &list[i + 1]))) {
-            meaning_write(page, list[i].finding->kind);
+            meaning_write(page, list[i].finding->reviewer->explanation);
         }
     }
 }

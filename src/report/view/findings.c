@@ -36,8 +36,8 @@ static void finding_add(struct plmi_view *view, const struct plm_finding *findin
 {
     struct plmi_view_finding *one = &view->findings[view->finding_count++];
     one->finding = finding;
-    one->kind = plm_finding_kind_text(finding->kind);
-    one->meaning = plm_finding_kind_meaning(finding->kind);
+    one->kind = finding->reviewer->kind;
+    one->meaning = finding->reviewer->meaning;
     one->severity = plm_severity_text(finding->severity);
     one->hold = finding->hold == PLM_HOLD_UNTRIED ? NULL : plm_hold_text(finding->hold);
     one->digits = plmi_view_unit_digits(finding->unit);

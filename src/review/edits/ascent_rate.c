@@ -89,21 +89,21 @@ static enum plm_status still_fast(bool *fast, struct plmi_review_edit *edit, con
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    struct plmi_review_scene scene = plmi_review_edit_scene(edit);
-    struct plmi_review_list list;
-    plmi_review_list_init(&list);
+    struct plm_review_scene scene = plmi_review_edit_scene(edit);
+    struct plm_finding_list list;
+    plmi_finding_list_init(&list);
     plmi_review_ascent_rate.look(&scene, &list);
     *fast = false;
     for (size_t i = 0; i < list.count; i++) {
         *fast = *fast || (list.items[i].first_point <= ramp->last && list.items[i].last_point >= ramp->first);
     }
     status = list.failed ? PLM_STATUS_MEMORY : PLM_STATUS_OK;
-    plmi_review_list_free(&list);
+    plmi_finding_list_free(&list);
     return status;
 }
 
 static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right)
+                             struct plm_finding_list *list, const char **put_right)
 {
     int64_t grown_ms = 0;
     bool fast = true;
@@ -117,7 +117,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
         }
     }
     *put_right =
-        plmi_review_sentence(list, "ascent from {m} to {m} slowed to {0} m/min, {d} longer; what follows comes later",
+        plm_finding_sentence(list, "ascent from {m} to {m} slowed to {0} m/min, {d} longer; what follows comes later",
                              finding->from_depth_m, finding->to_depth_m, finding->limit, (double)grown_ms / 1000.0);
     return fast ? PLM_STATUS_UNSOLVABLE : PLM_STATUS_OK;
 }

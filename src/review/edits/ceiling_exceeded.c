@@ -18,7 +18,7 @@ struct kept {
 };
 
 /* Waiting is the only way where the diver leaves for the surface. */
-static bool leads_up(const struct plmi_review_edit *edit, const struct plmi_review_scene *scene, size_t item,
+static bool leads_up(const struct plmi_review_edit *edit, const struct plm_review_scene *scene, size_t item,
                      const struct plm_finding *finding)
 {
     bool to_surface = finding->last_point >= edit->original->summary->surfaced;
@@ -26,7 +26,7 @@ static bool leads_up(const struct plmi_review_edit *edit, const struct plmi_revi
 }
 
 /* Lays all items above their ceiling onto it, up to the first that needs waiting instead. */
-static enum plm_status keep_below(struct plmi_review_edit *edit, const struct plmi_review_scene *scene,
+static enum plm_status keep_below(struct plmi_review_edit *edit, const struct plm_review_scene *scene,
                                   const struct plm_finding *finding, struct kept *kept)
 {
     size_t at = plmi_review_edit_find(edit, finding->first_point);
@@ -50,7 +50,7 @@ static enum plm_status keep_below(struct plmi_review_edit *edit, const struct pl
 }
 
 static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right)
+                             struct plm_finding_list *list, const char **put_right)
 {
     struct kept kept = {.done = false};
     for (int i = 0; i < ROUNDS && !kept.done; i++) {
@@ -58,20 +58,20 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
         if (status != PLM_STATUS_OK) {
             return status;
         }
-        struct plmi_review_scene scene = plmi_review_edit_scene(edit);
+        struct plm_review_scene scene = plmi_review_edit_scene(edit);
         status = keep_below(edit, &scene, finding, &kept);
         if (status != PLM_STATUS_OK) {
             return status;
         }
     }
     if (kept.deeper_m > 0) {
-        *put_right = plmi_review_sentence(list, "kept at the ceiling from {t} on, at most {m} deeper", finding->from_s,
+        *put_right = plm_finding_sentence(list, "kept at the ceiling from {t} on, at most {m} deeper", finding->from_s,
                                           kept.deeper_m);
     } else if (kept.waited_ms > 0) {
-        *put_right = plmi_review_sentence(list, "ceiling respected from {t} on", finding->from_s);
+        *put_right = plm_finding_sentence(list, "ceiling respected from {t} on", finding->from_s);
     }
     if (kept.waited_ms > 0) {
-        *put_right = plmi_review_sentence(list, "{s}, {d} of waiting added; what follows comes later", *put_right,
+        *put_right = plm_finding_sentence(list, "{s}, {d} of waiting added; what follows comes later", *put_right,
                                           (double)kept.waited_ms / 1000.0);
     }
     return kept.done ? PLM_STATUS_OK : PLM_STATUS_UNSOLVABLE;

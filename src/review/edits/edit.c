@@ -15,7 +15,7 @@
 #include "replay/edited_replay.h"
 #include "review/scene/phases.h"
 
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original,
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plm_review_scene *original,
                                       struct plmi_review_means *means)
 {
     *edit = (struct plmi_review_edit){.input = original->input,
@@ -107,7 +107,7 @@ static enum plm_status note(struct plm_dive_builder *builder, const char *put_ri
 static int64_t moved(const void *context, int64_t time_ms)
 {
     const struct plmi_review_edit *edit = context;
-    const struct plmi_review_scene *original = edit->original;
+    const struct plm_review_scene *original = edit->original;
     size_t origin = plmi_review_point_at(original, (double)time_ms / 1000.0),
            item = plmi_review_edit_find(edit, origin);
     if (item >= edit->count) {
@@ -202,7 +202,7 @@ enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit)
     return PLM_STATUS_OK;
 }
 
-struct plmi_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit)
+struct plm_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit)
 {
     return plmi_review_scene_of(&edit->retried.input);
 }

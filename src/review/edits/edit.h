@@ -34,7 +34,7 @@ struct plmi_review_means {
 /* input and original are the recording's, borrowed. items[count] in the order of time, origins never falling. */
 struct plmi_review_edit {
     const struct plm_review_input *input;
-    const struct plmi_review_scene *original;
+    const struct plm_review_scene *original;
     struct plmi_review_edit_sample *items;
     size_t count, capacity;
     struct plmi_review_means *means;    /* borrowed */
@@ -43,7 +43,7 @@ struct plmi_review_edit {
 };
 
 /* A copy of the recording. Returns: OK or MEMORY. */
-enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plmi_review_scene *original,
+enum plm_status plmi_review_edit_init(struct plmi_review_edit *edit, const struct plm_review_scene *original,
                                       struct plmi_review_means *means);
 void plmi_review_edit_free(struct plmi_review_edit *edit);
 
@@ -63,7 +63,7 @@ void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t en
  * Returns: OK; INPUT, MEMORY, or LIMIT where the budget is spent.
  */
 enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit);
-struct plmi_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit);
+struct plm_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit);
 /* The edited dive alone. put_right: told in its notes; NULL: nothing is told. */
 enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit,
                                       const char *put_right);
@@ -76,7 +76,7 @@ enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_r
 struct plmi_review_editor {
     enum plm_finding_kind kind;
     enum plm_status (*apply)(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right);
+                             struct plm_finding_list *list, const char **put_right);
 };
 
 /* The editor of a kind, or NULL. */

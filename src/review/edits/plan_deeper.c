@@ -7,14 +7,14 @@
 #include <math.h>
 
 static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right)
+                             struct plm_finding_list *list, const char **put_right)
 {
     for (size_t i = plmi_review_edit_find(edit, finding->first_point);
          i < edit->count && edit->items[i].origin <= finding->last_point; i++) {
         edit->items[i].sample.depth_m = fmin(edit->items[i].sample.depth_m, finding->limit);
     }
     *put_right =
-        plmi_review_sentence(list, "depth held to the planned {m} {w}", finding->limit, finding->from_s, finding->to_s);
+        plm_finding_sentence(list, "depth held to the planned {m} {w}", finding->limit, finding->from_s, finding->to_s);
     return PLM_STATUS_OK;
 }
 

@@ -20,7 +20,7 @@ static double depth_between(const struct plmi_review_edit *edit, size_t at, int6
 }
 
 static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right)
+                             struct plm_finding_list *list, const char **put_right)
 {
     /* Earlier edits may have moved the stretch as a whole. */
     size_t first = plmi_review_edit_find(edit, finding->first_point),
@@ -42,7 +42,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
     }
     plmi_review_edit_delay(edit, last, -earlier_ms);
     plmi_review_edit_cut(edit, first + 2, last);
-    *put_right = plmi_review_sentence(list, "bottom left at the planned {t}, {d} earlier; what follows comes earlier",
+    *put_right = plm_finding_sentence(list, "bottom left at the planned {t}, {d} earlier; what follows comes earlier",
                                       finding->from_s, (double)earlier_ms / 1000.0);
     return PLM_STATUS_OK;
 }

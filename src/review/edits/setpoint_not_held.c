@@ -20,7 +20,7 @@ static void hold(struct plm_sample *sample, double setpoint_bar)
 }
 
 static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right)
+                             struct plm_finding_list *list, const char **put_right)
 {
     double setpoint_bar = NAN;
     for (size_t i = plmi_review_edit_find(edit, finding->first_point);
@@ -36,7 +36,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
         return PLM_STATUS_UNSOLVABLE;
     }
     *put_right =
-        plmi_review_sentence(list, "set point of {2} bar held {w}", setpoint_bar, finding->from_s, finding->to_s);
+        plm_finding_sentence(list, "set point of {2} bar held {w}", setpoint_bar, finding->from_s, finding->to_s);
     return PLM_STATUS_OK;
 }
 

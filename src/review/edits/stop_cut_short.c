@@ -15,7 +15,7 @@ static enum plm_status complete_next(struct plmi_review_edit *edit, const struct
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    struct plmi_review_scene scene = plmi_review_edit_scene(edit);
+    struct plm_review_scene scene = plmi_review_edit_scene(edit);
     size_t at = plmi_review_edit_above(edit, &scene, finding, plmi_review_edit_find(edit, finding->first_point));
     *done = at == edit->count;
     if (!*done) {
@@ -25,7 +25,7 @@ static enum plm_status complete_next(struct plmi_review_edit *edit, const struct
 }
 
 static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_finding *finding,
-                             struct plmi_review_list *list, const char **put_right)
+                             struct plm_finding_list *list, const char **put_right)
 {
     int64_t waited_ms = 0;
     bool done = false;
@@ -36,7 +36,7 @@ static enum plm_status apply(struct plmi_review_edit *edit, const struct plm_fin
         }
     }
     if (waited_ms > 0) {
-        *put_right = plmi_review_sentence(
+        *put_right = plm_finding_sentence(
             list, "stops completed from {m} at {t} on: {d} of waiting added; what follows comes later",
             finding->from_depth_m, finding->from_s, (double)waited_ms / 1000.0);
     }

@@ -13,7 +13,7 @@
 #define LEAST_S 2.0 /* [s] the shortest wait that is put in */
 #define NEAR_M  0.5 /* [m] as near to a stop as this is at it */
 
-enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struct plmi_review_scene *scene, size_t at,
+enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struct plm_review_scene *scene, size_t at,
                                       int64_t *waited_ms)
 {
     struct plmi_schedule schedule;
@@ -42,7 +42,7 @@ enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struc
     return PLM_STATUS_OK;
 }
 
-size_t plmi_review_edit_above(const struct plmi_review_edit *edit, const struct plmi_review_scene *scene,
+size_t plmi_review_edit_above(const struct plmi_review_edit *edit, const struct plm_review_scene *scene,
                               const struct plm_finding *finding, size_t first)
 {
     for (size_t i = first; i < edit->count; i++) {

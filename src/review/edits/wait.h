@@ -15,12 +15,12 @@
  *   waited_ms  [in,out] what was added so far
  * Returns: OK, UNSOLVABLE where the stop never clears, MEMORY.
  */
-enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struct plmi_review_scene *scene, size_t at,
+enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struct plm_review_scene *scene, size_t at,
                                       int64_t *waited_ms);
 
 /* The first item from `first` on that is above its ceiling and is to be put right: of the stretch, or broken only by
  * the edits. count: none. */
-size_t plmi_review_edit_above(const struct plmi_review_edit *edit, const struct plmi_review_scene *scene,
+size_t plmi_review_edit_above(const struct plmi_review_edit *edit, const struct plm_review_scene *scene,
                               const struct plm_finding *finding, size_t first);
 
 #endif

@@ -11,27 +11,22 @@
 
 #define ROUNDING_SHARE 0.01 /* of the limit: no more than this above it is rounding of depth and time; convention */
 
-double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m)
-{
-    return depth_m < rules->ascent_shallow_band_m ? rules->ascent_shallow_limit_m_min : rules->ascent_limit_m_min;
-}
-
 /* Whether the rate at a point is that of the one interval before it, as samples are that far apart. */
-static bool is_coarse(const struct plmi_review_scene *scene, size_t point)
+static bool is_coarse(const struct plm_review_scene *scene, size_t point)
 {
     return point > 0 &&
            plmi_review_time_s(scene, point) - plmi_review_time_s(scene, point - 1) >= scene->rules->ascent_window_s / 2;
 }
 
 /* [m] the depth that a rate is judged by: where the diver was, or half-way of a long interval. */
-static double judged_m(const struct plmi_review_scene *scene, size_t point)
+static double judged_m(const struct plm_review_scene *scene, size_t point)
 {
     double here_m = scene->points[point].depth_m;
     return is_coarse(scene, point) ? (here_m + scene->points[point - 1].depth_m) / 2 : here_m;
 }
 
 /* Share of the limit beyond it, so that the worst is so in proportion. */
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double limit_m_min = plmi_review_ascent_limit_m_min(scene->rules, judged_m(scene, point));
     double share = scene->points[point].rate_m_min / limit_m_min - 1;
@@ -50,7 +45,7 @@ static enum plm_severity severity(const struct plm_rules *rules, double depth_m,
 }
 
 /* The worst severity over the stretch; its point is the one that is told. */
-static enum plm_severity worst_severity(const struct plmi_review_scene *scene, struct plmi_review_stretch *stretch)
+static enum plm_severity worst_severity(const struct plm_review_scene *scene, struct plmi_review_stretch *stretch)
 {
     enum plm_severity worst = PLM_SEVERITY_NOTE;
     double most = 0;
@@ -69,7 +64,7 @@ static enum plm_severity worst_severity(const struct plmi_review_scene *scene, s
     return worst;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
@@ -77,7 +72,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
             continue;
         }
         size_t first = is_coarse(scene, stretch.first) ? stretch.first - 1 : stretch.first;
-        struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_ASCENT_RATE, first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -85,7 +80,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         const struct plm_point *worst = &scene->points[stretch.worst];
         finding->value = worst->rate_m_min;
         finding->limit = plmi_review_ascent_limit_m_min(scene->rules, judged_m(scene, stretch.worst));
-        finding->text = plmi_review_sentence(list,
+        finding->text = plm_finding_sentence(list,
                                              "Ascended faster than {0} m/min from {m} to {m}, {w}: up to {1} m/min, "
                                              "{0} % of ambient pressure a minute, at {m}.",
                                              finding->limit, finding->from_depth_m, finding->to_depth_m,
@@ -116,4 +111,8 @@ static const struct plm_explanation explanation = {
               "depth band was found.",
     .ask = "Buoyancy, drysuit, a lift bag, a current, or haste? Did the team come up together?"};
 
-const struct plmi_reviewer plmi_review_ascent_rate = {PLM_FINDING_ASCENT_RATE, look, &explanation};
+const struct plm_reviewer plmi_review_ascent_rate = {.kind = "ascent-rate",
+                                                     .unit = "m/min",
+                                                     .meaning = "an ascent faster than the limit",
+                                                     .look = look,
+                                                     .explanation = &explanation};

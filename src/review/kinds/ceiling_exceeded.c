@@ -6,16 +6,6 @@
 #include "review/scene/above_ceiling.h"
 #include "review/kinds/reviewers.h"
 
-double plmi_review_above_ceiling_m(const struct plmi_review_scene *scene, size_t point)
-{
-    if (point > scene->summary->surfaced || !(scene->points[point].ceiling_m > 0)) {
-        return 0;
-    }
-    bool at_surface = point == scene->summary->surfaced && !plmi_review_submerged(scene, point);
-    double above_m = at_surface ? scene->points[point].ceiling_m : -scene->points[point].clearance_m;
-    return above_m > 1e-6 ? above_m : 0;
-}
-
 static enum plm_severity severity(const struct plm_rules *rules, const struct plmi_review_stretch *stretch)
 {
     if (stretch->excess < rules->ceiling_note_m) {
@@ -25,12 +15,11 @@ static enum plm_severity severity(const struct plm_rules *rules, const struct pl
     return serious ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, plmi_review_above_ceiling_m, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_CEILING_EXCEEDED, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -38,7 +27,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = severity(scene->rules, &stretch);
         finding->value = stretch.excess;
         finding->limit = 0;
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "Above the ceiling {w}, by at most {2} m: at {t} the diver was at {m} under a ceiling of {m}.",
             finding->from_s, finding->to_s, stretch.excess, plmi_review_time_s(scene, stretch.worst), worst->depth_m,
             worst->ceiling_m);
@@ -62,4 +51,8 @@ static const struct plm_explanation explanation = {
            "itself show then, and "
            "was it set to the same gradient factors?"};
 
-const struct plmi_reviewer plmi_review_ceiling_exceeded = {PLM_FINDING_CEILING_EXCEEDED, look, &explanation};
+const struct plm_reviewer plmi_review_ceiling_exceeded = {.kind = "ceiling-exceeded",
+                                                          .unit = "m",
+                                                          .meaning = "shallower than the ceiling",
+                                                          .look = look,
+                                                          .explanation = &explanation};

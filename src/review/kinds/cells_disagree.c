@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double over_bar = plmi_review_cells_spread_bar(scene, point) - scene->rules->cells_apart_bar;
     return over_bar > 1e-6 ? over_bar : 0;
@@ -35,7 +35,7 @@ static int odd_cell(const double cells[PLM_CELLS])
     return odd;
 }
 
-static void tell(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding,
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list, struct plm_finding *finding,
                  size_t worst)
 {
     const double *cells = scene->samples[worst].cell_bar;
@@ -46,25 +46,24 @@ static void tell(const struct plmi_review_scene *scene, struct plmi_review_list 
     double when_s = plmi_review_time_s(scene, worst);
     if (known == 2) {
         finding->text =
-            plmi_review_sentence(list, "Two cells were apart {w}, by {2} bar at {t}: nothing tells which was right.",
+            plm_finding_sentence(list, "Two cells were apart {w}, by {2} bar at {t}: nothing tells which was right.",
                                  finding->from_s, finding->to_s, finding->value, when_s);
         return;
     }
     int odd = odd_cell(cells);
-    finding->text = plmi_review_sentence(
+    finding->text = plm_finding_sentence(
         list, "The cells were apart {w}, by {2} bar at {t}: cell {i} stood furthest off, at {2} bar.", finding->from_s,
         finding->to_s, finding->value, when_s, odd, cells[odd - 1]);
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
         if (stretch.held_s <= scene->rules->cells_apart_s) {
             continue;
         }
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_CELLS_DISAGREE, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -86,4 +85,8 @@ static const struct plm_explanation explanation = {
     .ask = "Age of each cell, moisture, calibration? Was the loop flushed with diluent to check? Two cells can agree "
            "and both be wrong."};
 
-const struct plmi_reviewer plmi_review_cells_disagree = {PLM_FINDING_CELLS_DISAGREE, look, &explanation};
+const struct plm_reviewer plmi_review_cells_disagree = {.kind = "cells-disagree",
+                                                        .unit = "bar",
+                                                        .meaning = "oxygen cells apart",
+                                                        .look = look,
+                                                        .explanation = &explanation};

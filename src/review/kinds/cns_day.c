@@ -12,22 +12,21 @@ static double dose(const struct plm_point *point)
     return point->cns_day_pct;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     const struct plm_rules *rules = scene->rules;
     double carried = plmi_review_carried(scene).cns_day_pct;
     enum plm_severity severity = PLM_SEVERITY_CAUTION;
-    struct plm_finding *finding =
-        plmi_review_dose_found(list, scene, PLM_FINDING_CNS_DAY, dose, carried, rules->cns_caution_pct);
+    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried, rules->cns_caution_pct);
     if (finding == NULL) {
         severity = PLM_SEVERITY_NOTE;
-        finding = plmi_review_dose_found(list, scene, PLM_FINDING_CNS_DAY, dose, carried, rules->cns_note_pct);
+        finding = plmi_review_dose_found(list, scene, dose, carried, rules->cns_note_pct);
     }
     if (finding == NULL) {
         return;
     }
     finding->severity = severity;
-    finding->text = plmi_review_sentence(
+    finding->text = plm_finding_sentence(
         list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}.",
         scene->summary->cns_beyond_min > 0 ? "At least " : "", finding->value, carried, finding->limit,
         finding->from_s);
@@ -44,4 +43,5 @@ static const struct plm_explanation explanation = {
     .source = "NOAA Diving Manual, table of oxygen exposure limits, column for 24 h.",
     .ask = "How many dives that day, and on which set points? Could the last stops have been done on less oxygen?"};
 
-const struct plmi_reviewer plmi_review_cns_day = {PLM_FINDING_CNS_DAY, look, &explanation};
+const struct plm_reviewer plmi_review_cns_day = {
+    .kind = "cns-day", .unit = "%", .meaning = "oxygen clock of 24 hours", .look = look, .explanation = &explanation};

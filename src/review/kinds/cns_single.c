@@ -12,21 +12,20 @@ static double dose(const struct plm_point *point)
     return point->cns_pct;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     const struct plm_rules *rules = scene->rules;
     enum plm_severity severity = PLM_SEVERITY_CAUTION;
-    struct plm_finding *finding =
-        plmi_review_dose_found(list, scene, PLM_FINDING_CNS_SINGLE, dose, 0, rules->cns_caution_pct);
+    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, 0, rules->cns_caution_pct);
     if (finding == NULL) {
         severity = PLM_SEVERITY_NOTE;
-        finding = plmi_review_dose_found(list, scene, PLM_FINDING_CNS_SINGLE, dose, 0, rules->cns_note_pct);
+        finding = plmi_review_dose_found(list, scene, dose, 0, rules->cns_note_pct);
     }
     if (finding == NULL) {
         return;
     }
     finding->severity = severity;
-    finding->text = plmi_review_sentence(list, "The oxygen clock {s} {0} % at the end; it passed {0} % at {t} and {m}.",
+    finding->text = plm_finding_sentence(list, "The oxygen clock {s} {0} % at the end; it passed {0} % at {t} and {m}.",
                                          scene->summary->cns_beyond_min > 0 ? "was at least" : "stood at",
                                          finding->value, finding->limit, finding->from_s, finding->from_depth_m);
 }
@@ -46,4 +45,8 @@ static const struct plm_explanation explanation = {
            "Any sign of oxygen "
            "trouble: twitching, vision, nausea?"};
 
-const struct plmi_reviewer plmi_review_cns_single = {PLM_FINDING_CNS_SINGLE, look, &explanation};
+const struct plm_reviewer plmi_review_cns_single = {.kind = "cns-single",
+                                                    .unit = "%",
+                                                    .meaning = "oxygen clock of the single exposure",
+                                                    .look = look,
+                                                    .explanation = &explanation};

@@ -7,7 +7,7 @@
 
 #include "gas/mix.h"
 
-static struct plmi_inspired breathed(const struct plmi_review_scene *scene, size_t settings_of, double ambient_bar)
+static struct plmi_inspired breathed(const struct plm_review_scene *scene, size_t settings_of, double ambient_bar)
 {
     const struct plm_setting *setting = plmi_review_setting(scene, settings_of);
     const struct plm_mix *mix = &plmi_review_mix(scene, settings_of)->mix;
@@ -17,14 +17,14 @@ static struct plmi_inspired breathed(const struct plmi_review_scene *scene, size
     return plmi_inspired_open(mix, ambient_bar, scene->rules->water_vapour_bar);
 }
 
-static bool is_switch(const struct plmi_review_scene *scene, size_t point)
+static bool is_switch(const struct plm_review_scene *scene, size_t point)
 {
     const struct plm_setting *before = plmi_review_setting(scene, point - 1),
                              *after = plmi_review_setting(scene, point);
     return plmi_review_submerged(scene, point) && (before->mix != after->mix || before->mode != after->mode);
 }
 
-static void look_at(const struct plmi_review_scene *scene, struct plmi_review_list *list, size_t point)
+static void look_at(const struct plm_review_scene *scene, struct plm_finding_list *list, size_t point)
 {
     double ambient_bar = scene->points[point].ambient_bar;
     double dry_bar = ambient_bar - scene->rules->water_vapour_bar;
@@ -33,20 +33,20 @@ static void look_at(const struct plmi_review_scene *scene, struct plmi_review_li
     if (!(fall > 0.001) || !(rise > scene->rules->counterdiffusion_ratio * fall + 1e-6)) {
         return;
     }
-    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_COUNTERDIFFUSION, point, point);
+    struct plm_finding *finding = plm_finding_add(list, scene, point, point);
     if (finding == NULL) {
         return;
     }
     finding->value = rise / fall;
     finding->limit = scene->rules->counterdiffusion_ratio;
-    finding->text = plmi_review_sentence(
+    finding->text = plm_finding_sentence(
         list,
         "The switch at {t} and {m} raised nitrogen by {0} % of the gas while helium fell by {0} %: {2} times as "
         "much, where {2} is a rule of thumb.",
         finding->from_s, finding->from_depth_m, rise * 100, fall * 100, finding->value, finding->limit);
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     for (size_t i = 1; i < scene->count && !list->failed; i++) {
         if (is_switch(scene, i)) {
@@ -66,4 +66,9 @@ static const struct plm_explanation explanation = {
     .source = "A rule of thumb of one fifth, not peer-reviewed, disputed.",
     .ask = "Dizziness, ringing ears or nausea after the switch? Was the switch planned at that depth?"};
 
-const struct plmi_reviewer plmi_review_counterdiffusion = {PLM_FINDING_COUNTERDIFFUSION, look, &explanation};
+const struct plm_reviewer plmi_review_counterdiffusion = {.kind = "counterdiffusion",
+                                                          .unit = "",
+                                                          .meaning =
+                                                              "nitrogen rises more than helium falls allow on a switch",
+                                                          .look = look,
+                                                          .explanation = &explanation};

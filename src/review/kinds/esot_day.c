@@ -12,19 +12,19 @@ static double dose(const struct plm_point *point)
     return point->esot;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     double limit = scene->rules->esot_day_max;
     if (!(limit > 0)) {
         return;
     }
     double carried = plmi_review_carried(scene).esot_day;
-    struct plm_finding *finding = plmi_review_dose_found(list, scene, PLM_FINDING_ESOT_DAY, dose, carried, limit);
+    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried, limit);
     if (finding == NULL) {
         return;
     }
     finding->severity = PLM_SEVERITY_NOTE;
-    finding->text = plmi_review_sentence(
+    finding->text = plm_finding_sentence(
         list, "Equivalent surface oxygen time of {0} within a day, {0} before this dive; {0} was reached at {t}.",
         finding->value, carried, limit, finding->from_s);
 }
@@ -40,4 +40,8 @@ static const struct plm_explanation explanation = {
               "in place of UPTD.",
     .ask = "Which limit does the team or the operation dive by, and for how many days?"};
 
-const struct plmi_reviewer plmi_review_esot_day = {PLM_FINDING_ESOT_DAY, look, &explanation};
+const struct plm_reviewer plmi_review_esot_day = {.kind = "esot-day",
+                                                  .unit = "ESOT",
+                                                  .meaning = "equivalent surface oxygen time of a day",
+                                                  .look = look,
+                                                  .explanation = &explanation};

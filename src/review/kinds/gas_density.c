@@ -4,18 +4,17 @@
  */
 #include "review/kinds/reviewers.h"
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double over = scene->points[point].density_g_l - scene->rules->density_note_g_l;
     return over > 1e-6 ? over : 0;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_GAS_DENSITY, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -25,7 +24,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = density;
         finding->limit = high ? scene->rules->density_caution_g_l : scene->rules->density_note_g_l;
         finding->text =
-            plmi_review_sentence(list, "The gas was denser than {1} g/L {w}: {2} g/L at {t} and {m}.",
+            plm_finding_sentence(list, "The gas was denser than {1} g/L {w}: {2} g/L at {t} and {m}.",
                                  scene->rules->density_note_g_l, finding->from_s, finding->to_s, density,
                                  plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
     }
@@ -41,4 +40,5 @@ static const struct plm_explanation explanation = {
     .ask = "Was the work hard there: current, scooter trouble, towing? Headache or breathlessness after? Was more "
            "helium at hand?"};
 
-const struct plmi_reviewer plmi_review_gas_density = {PLM_FINDING_GAS_DENSITY, look, &explanation};
+const struct plm_reviewer plmi_review_gas_density = {
+    .kind = "gas-density", .unit = "g/L", .meaning = "dense gas", .look = look, .explanation = &explanation};

@@ -12,7 +12,7 @@
 #define STEPS_MAX 4096  /* intervals counted by whole seconds for the usual step */
 
 /* [s] the usual step: the median interval, to 1 s. */
-static double usual_step_s(const struct plmi_review_scene *scene)
+static double usual_step_s(const struct plm_review_scene *scene)
 {
     size_t bins[STEPS_MAX] = {0};
     size_t total = 0;
@@ -41,10 +41,10 @@ struct gaps {
     double longest_s;
 };
 
-static void add(const struct plmi_review_scene *scene, struct plmi_review_list *list, const struct gaps *gaps,
+static void add(const struct plm_review_scene *scene, struct plm_finding_list *list, const struct gaps *gaps,
                 double usual_s, double limit_s)
 {
-    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_LOG_GAP, gaps->first, gaps->last);
+    struct plm_finding *finding = plm_finding_add(list, scene, gaps->first, gaps->last);
     if (finding == NULL) {
         return;
     }
@@ -52,23 +52,23 @@ static void add(const struct plmi_review_scene *scene, struct plmi_review_list *
     finding->limit = limit_s;
     finding->severity = finding->value > LONG_S && usual_s <= OFTEN_S ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
     if (gaps->count == 1) {
-        finding->text = plmi_review_sentence(list, "No sample {w}, {d} between {m} and {m}: taken as a straight line.",
+        finding->text = plm_finding_sentence(list, "No sample {w}, {d} between {m} and {m}: taken as a straight line.",
                                              finding->from_s, finding->to_s, finding->value, finding->from_depth_m,
                                              finding->to_depth_m);
     } else {
         finding->text =
-            plmi_review_sentence(list, "{i} gaps without samples {w}, the longest of {d}: taken as straight lines.",
+            plm_finding_sentence(list, "{i} gaps without samples {w}, the longest of {d}: taken as straight lines.",
                                  gaps->count, finding->from_s, finding->to_s, finding->value);
     }
 }
 
-static bool is_gap(const struct plmi_review_scene *scene, size_t after, double limit_s)
+static bool is_gap(const struct plm_review_scene *scene, size_t after, double limit_s)
 {
     double step_s = plmi_review_time_s(scene, after) - plmi_review_time_s(scene, after - 1);
     return step_s > limit_s && (plmi_review_submerged(scene, after) || plmi_review_submerged(scene, after - 1));
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     double usual_s = usual_step_s(scene);
     double limit_s = fmax(scene->rules->gap_s, 3 * usual_s);
@@ -107,4 +107,5 @@ static const struct plm_explanation explanation = {
     .ask = "Is there a second recorder on the same diver? Was a switch made or a set point changed in that time? Was "
            "the battery low?"};
 
-const struct plmi_reviewer plmi_review_log_gap = {PLM_FINDING_LOG_GAP, look, &explanation};
+const struct plm_reviewer plmi_review_log_gap = {
+    .kind = "log-gap", .unit = "s", .meaning = "a stretch without samples", .look = look, .explanation = &explanation};

@@ -5,18 +5,17 @@
  */
 #include "review/kinds/reviewers.h"
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double over = scene->points[point].gradient_pct - 100;
     return over > 1e-6 ? over : 0;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_M_VALUE_EXCEEDED, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -24,7 +23,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = PLM_SEVERITY_SERIOUS;
         finding->value = worst->gradient_pct;
         finding->limit = 100;
-        finding->text = plmi_review_sentence(list,
+        finding->text = plm_finding_sentence(list,
                                              "Compartment {i} went beyond its bare M-value {w}, to {0} % of the "
                                              "gradient that it allows, at {t} and {m}.",
                                              worst->leading, finding->from_s, finding->to_s, worst->gradient_pct,
@@ -45,4 +44,8 @@ static const struct plm_explanation explanation = {
            "What made the "
            "ascent so direct?"};
 
-const struct plmi_reviewer plmi_review_m_value_exceeded = {PLM_FINDING_M_VALUE_EXCEEDED, look, &explanation};
+const struct plm_reviewer plmi_review_m_value_exceeded = {.kind = "m-value-exceeded",
+                                                          .unit = "%",
+                                                          .meaning = "a compartment above its bare M-value",
+                                                          .look = look,
+                                                          .explanation = &explanation};

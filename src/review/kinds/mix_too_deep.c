@@ -12,7 +12,7 @@
 
 /* [bar] what the oxygen of the mix may come to: told for the mix, else the rule; on a loop the set point, but for one
  * on oxygen alone. */
-static double limit_bar(const struct plmi_review_scene *scene, size_t point)
+static double limit_bar(const struct plm_review_scene *scene, size_t point)
 {
     const struct plm_setting *setting = plmi_review_setting(scene, point);
     bool oxygen_alone = plmi_review_mix(scene, point)->mix.o2_frac >= 1;
@@ -23,12 +23,12 @@ static double limit_bar(const struct plmi_review_scene *scene, size_t point)
     return isnan(told_bar) ? scene->rules->po2_max_bar : told_bar;
 }
 
-static double mix_bar(const struct plmi_review_scene *scene, size_t point)
+static double mix_bar(const struct plm_review_scene *scene, size_t point)
 {
     return plmi_review_mix(scene, point)->mix.o2_frac * scene->points[point].ambient_bar;
 }
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     if (!plmi_review_submerged(scene, point)) {
         return 0;
@@ -38,7 +38,7 @@ static double excess(const struct plmi_review_scene *scene, size_t point)
     return over_bar > 1e-6 ? over_bar : 0;
 }
 
-static enum plm_severity severity(const struct plmi_review_scene *scene, size_t point)
+static enum plm_severity severity(const struct plm_review_scene *scene, size_t point)
 {
     const struct plm_rules *rules = scene->rules;
     double bar = mix_bar(scene, point);
@@ -51,12 +51,11 @@ static enum plm_severity severity(const struct plmi_review_scene *scene, size_t 
     return bar > rules->po2_bottom_max_bar ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_MIX_TOO_DEEP, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -69,7 +68,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = scene->points[worst].depth_m;
         finding->limit = fmax(0, plm_depth_m(scene->assumed->surface_bar, limit_bar(scene, worst) / mix->o2_frac,
                                              scene->assumed->water_kg_m3));
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "{s}{s} was in use at {m}, {t}: its oxygen alone comes to {2} bar there, {2} bar {s} met at {m}.",
             loop ? "Diluent " : "", plm_mix_name(mix, name, sizeof name), finding->value,
             plmi_review_time_s(scene, worst), mix_bar(scene, worst), limit_bar(scene, worst),
@@ -92,4 +91,8 @@ static const struct plm_explanation explanation = {
     .source = "NOAA Diving Manual, oxygen exposure limits; the diluent's rule is common practice, no source.",
     .ask = "Was the right cylinder breathed, or is it the log that names the wrong mix? Who checked the switch?"};
 
-const struct plmi_reviewer plmi_review_mix_too_deep = {PLM_FINDING_MIX_TOO_DEEP, look, &explanation};
+const struct plm_reviewer plmi_review_mix_too_deep = {.kind = "mix-too-deep",
+                                                      .unit = "m",
+                                                      .meaning = "a mix breathed deeper than its oxygen allows",
+                                                      .look = look,
+                                                      .explanation = &explanation};

@@ -6,18 +6,17 @@
 
 #define CAUTION_M 10.0 /* [m] beyond end_max_m by more than this: a caution; convention */
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double over_m = scene->points[point].end_m - scene->rules->end_max_m;
     return over_m > 1e-6 ? over_m : 0;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_NARCOTIC_DEPTH, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -26,7 +25,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = end_m;
         finding->limit = scene->rules->end_max_m;
         finding->text =
-            plmi_review_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.",
+            plm_finding_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.",
                                  finding->limit, finding->from_s, finding->to_s, end_m,
                                  scene->points[stretch.worst].depth_m, plmi_review_time_s(scene, stretch.worst));
     }
@@ -41,4 +40,5 @@ static const struct plm_explanation explanation = {
     .source = "Common practice, no source.",
     .ask = "What does the diver remember of that stretch, and does the team remember the same?"};
 
-const struct plmi_reviewer plmi_review_narcotic_depth = {PLM_FINDING_NARCOTIC_DEPTH, look, &explanation};
+const struct plm_reviewer plmi_review_narcotic_depth = {
+    .kind = "narcotic-depth", .unit = "m", .meaning = "narcotic gas", .look = look, .explanation = &explanation};

@@ -12,16 +12,15 @@ static double dose(const struct plm_point *point)
     return point->otu;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     double carried = plmi_review_carried(scene).otu_day;
-    struct plm_finding *finding =
-        plmi_review_dose_found(list, scene, PLM_FINDING_OTU_DAY, dose, carried, scene->rules->otu_day_max);
+    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried, scene->rules->otu_day_max);
     if (finding == NULL) {
         return;
     }
     finding->severity = PLM_SEVERITY_CAUTION;
-    finding->text = plmi_review_sentence(
+    finding->text = plm_finding_sentence(
         list, "{0} oxygen tolerance units within a day, {0} of them before this dive; {0} was reached at {t}.",
         finding->value, carried, finding->limit, finding->from_s);
 }
@@ -35,4 +34,8 @@ static const struct plm_explanation explanation = {
     .source = "Hamilton, Kenyon, Peterson, REPEX, NOAA 1988.",
     .ask = "Is this one of several such days? Any burning behind the breastbone, cough, or shortness of breath?"};
 
-const struct plmi_reviewer plmi_review_otu_day = {PLM_FINDING_OTU_DAY, look, &explanation};
+const struct plm_reviewer plmi_review_otu_day = {.kind = "otu-day",
+                                                 .unit = "OTU",
+                                                 .meaning = "oxygen tolerance units of a day",
+                                                 .look = look,
+                                                 .explanation = &explanation};

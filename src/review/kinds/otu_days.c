@@ -13,20 +13,19 @@ static double dose(const struct plm_point *point)
     return point->otu;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plm_start carried = plmi_review_carried(scene);
     if (carried.otu_run_days < 2) {
         return;
     }
     double allowed = plmi_otu_total_allowed(carried.otu_run_days);
-    struct plm_finding *finding =
-        plmi_review_dose_found(list, scene, PLM_FINDING_OTU_DAYS, dose, carried.otu_run, allowed);
+    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried.otu_run, allowed);
     if (finding == NULL) {
         return;
     }
     finding->severity = PLM_SEVERITY_CAUTION;
-    finding->text = plmi_review_sentence(
+    finding->text = plm_finding_sentence(
         list,
         "{0} oxygen tolerance units over {i} days without a day off, {0} of them before this dive; {0} are "
         "allowed for so many.",
@@ -45,4 +44,8 @@ static const struct plm_explanation explanation = {
     .ask =
         "Is a day off planned? Cough, burning behind the breastbone, shortness of breath, less than usual strength?"};
 
-const struct plmi_reviewer plmi_review_otu_days = {PLM_FINDING_OTU_DAYS, look, &explanation};
+const struct plm_reviewer plmi_review_otu_days = {.kind = "otu-days",
+                                                  .unit = "OTU",
+                                                  .meaning = "oxygen tolerance units of a run of days",
+                                                  .look = look,
+                                                  .explanation = &explanation};

@@ -15,12 +15,12 @@ static double held_bar(const struct plm_rules *rules)
     return rules->po2_max_bar + rules->deco_po2_slack_bar;
 }
 
-static double limit_bar(const struct plmi_review_scene *scene, size_t point)
+static double limit_bar(const struct plm_review_scene *scene, size_t point)
 {
     return point < scene->summary->bottom_end ? scene->rules->po2_bottom_max_bar : scene->rules->po2_max_bar;
 }
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double slack_bar = point < scene->summary->bottom_end ? 0 : scene->rules->deco_po2_slack_bar;
     double over_bar = scene->points[point].po2_bar - limit_bar(scene, point) - slack_bar;
@@ -37,7 +37,7 @@ static enum plm_severity severity(const struct plm_rules *rules, double po2_bar,
 }
 
 /* The point with most oxygen in the stretch. */
-static size_t most(const struct plmi_review_scene *scene, const struct plmi_review_stretch *stretch)
+static size_t most(const struct plm_review_scene *scene, const struct plmi_review_stretch *stretch)
 {
     size_t best = stretch->worst;
     for (size_t i = stretch->first; i <= stretch->last; i++) {
@@ -48,12 +48,11 @@ static size_t most(const struct plmi_review_scene *scene, const struct plmi_revi
     return best;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_OXYGEN_HIGH, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -63,7 +62,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = severity(scene->rules, po2_bar, limit);
         finding->value = po2_bar;
         finding->limit = limit;
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "Oxygen above {2} bar {w}, {d} in all: up to {2} bar at {t} and {m}{s}.", limit, finding->from_s,
             finding->to_s, stretch.held_s, po2_bar, plmi_review_time_s(scene, worst), scene->points[worst].depth_m,
             limit < scene->rules->po2_max_bar ? ", before the final ascent" : "");
@@ -88,4 +87,8 @@ static const struct plm_explanation explanation = {
     .ask = "Which mix or set point was meant? On a loop: was it a spike on the descent, a stuck valve, or a cell that "
            "reads high? How long?"};
 
-const struct plmi_reviewer plmi_review_oxygen_high = {PLM_FINDING_OXYGEN_HIGH, look, &explanation};
+const struct plm_reviewer plmi_review_oxygen_high = {.kind = "oxygen-high",
+                                                     .unit = "bar",
+                                                     .meaning = "inspired oxygen above the limit",
+                                                     .look = look,
+                                                     .explanation = &explanation};

@@ -7,7 +7,7 @@
 
 #define SERIOUS_BAR 0.16 /* [bar] below this: serious; common practice, no source */
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     if (!plmi_review_submerged(scene, point)) {
         return 0;
@@ -16,12 +16,11 @@ static double excess(const struct plmi_review_scene *scene, size_t point)
     return short_bar > 1e-6 ? short_bar : 0;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_OXYGEN_LOW, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -29,7 +28,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = po2_bar < SERIOUS_BAR ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
         finding->value = po2_bar;
         finding->limit = scene->rules->po2_min_bar;
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "Oxygen below {2} bar {w}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s,
             finding->to_s, po2_bar, plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
     }
@@ -47,4 +46,8 @@ static const struct plm_explanation explanation = {
     .ask = "Was a deep mix breathed near the surface? Did the loop add oxygen on the ascent? Was the switch logged "
            "when it was made?"};
 
-const struct plmi_reviewer plmi_review_oxygen_low = {PLM_FINDING_OXYGEN_LOW, look, &explanation};
+const struct plm_reviewer plmi_review_oxygen_low = {.kind = "oxygen-low",
+                                                    .unit = "bar",
+                                                    .meaning = "inspired oxygen below the limit",
+                                                    .look = look,
+                                                    .explanation = &explanation};

@@ -7,21 +7,20 @@
 
 #define SERIOUS_SHARE 0.1 /* of the planned depth: deeper by more is serious; convention */
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double over_m = scene->points[point].depth_m - scene->plan->scene.summary->max_depth_m;
     return over_m > scene->rules->plan_depth_m + 1e-9 ? over_m : 0;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     if (scene->plan == NULL) {
         return;
     }
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_PLAN_DEEPER, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -30,7 +29,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->value = scene->points[stretch.worst].depth_m;
         finding->limit = planned_m;
         finding->text =
-            plmi_review_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s,
+            plm_finding_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s,
                                  finding->to_s, finding->value, plmi_review_time_s(scene, stretch.worst));
     }
 }
@@ -45,4 +44,5 @@ static const struct plm_explanation explanation = {
     .ask = "Was the bottom deeper than charted, was something dropped or lost, or was the plan left on purpose? Was it "
            "agreed in the team?"};
 
-const struct plmi_reviewer plmi_review_plan_deeper = {PLM_FINDING_PLAN_DEEPER, look, &explanation};
+const struct plm_reviewer plmi_review_plan_deeper = {
+    .kind = "plan-deeper", .unit = "m", .meaning = "deeper than planned", .look = look, .explanation = &explanation};

@@ -7,7 +7,7 @@
 
 #define SERIOUS_S 300.0 /* [s] later by more is serious; convention */
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     if (scene->plan == NULL) {
         return;
@@ -17,8 +17,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     if (!(late_s > scene->rules->plan_time_s + 1e-9)) {
         return;
     }
-    struct plm_finding *finding =
-        plmi_review_found(list, scene, PLM_FINDING_PLAN_LONGER, plmi_review_point_at(scene, leave_s), done.left);
+    struct plm_finding *finding = plm_finding_add(list, scene, plmi_review_point_at(scene, leave_s), done.left);
     if (finding == NULL) {
         return;
     }
@@ -26,7 +25,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     finding->severity = late_s > SERIOUS_S ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
     finding->value = (done.left_s - done.start_s) / 60;
     finding->limit = (leave_s - done.start_s) / 60;
-    finding->text = plmi_review_sentence(list, "Left the bottom at {t} from {m}, {d} later than planned.", done.left_s,
+    finding->text = plm_finding_sentence(list, "Left the bottom at {t} from {m}, {d} later than planned.", done.left_s,
                                          done.left_depth_m, late_s);
 }
 
@@ -39,4 +38,8 @@ static const struct plm_explanation explanation = {
     .source = "Convention of this program; the cost of minutes at depth is common practice, no source.",
     .ask = "What held the team: work, a line, another diver, or a watch not looked at? Was there gas for it?"};
 
-const struct plmi_reviewer plmi_review_plan_longer = {PLM_FINDING_PLAN_LONGER, look, &explanation};
+const struct plm_reviewer plmi_review_plan_longer = {.kind = "plan-longer",
+                                                     .unit = "min",
+                                                     .meaning = "bottom left later than planned",
+                                                     .look = look,
+                                                     .explanation = &explanation};

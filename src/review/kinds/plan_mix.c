@@ -6,7 +6,7 @@
 #include "review/kinds/reviewers.h"
 #include "review/plan/unlike.h"
 
-static bool fits(const struct plmi_review_bands *bands, const struct plmi_review_scene *scene, size_t point,
+static bool fits(const struct plmi_review_bands *bands, const struct plm_review_scene *scene, size_t point,
                  const struct plm_setting *planned)
 {
     size_t count = 0;
@@ -15,20 +15,20 @@ static bool fits(const struct plmi_review_bands *bands, const struct plmi_review
            plmi_review_mix_alike(scene->rules, &plmi_review_mix(scene, point)->mix, &mixes[planned->mix].mix);
 }
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     return plmi_review_unlike(scene, point, fits) != NULL ? 1 : 0;
 }
 
 /* "the loop on 10/70", "18/45 on open circuit". */
-static const char *words(struct plmi_review_list *list, enum plm_mode mode, const struct plm_mix *mix)
+static const char *words(struct plm_finding_list *list, enum plm_mode mode, const struct plm_mix *mix)
 {
     char name[32];
     plm_mix_name(mix, name, sizeof name);
-    return plmi_review_sentence(list, mode == PLM_MODE_OPEN ? "{s} on open circuit" : "the loop on {s}", name);
+    return plm_finding_sentence(list, mode == PLM_MODE_OPEN ? "{s} on open circuit" : "the loop on {s}", name);
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     if (scene->plan == NULL) {
@@ -38,7 +38,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         if (stretch.held_s <= scene->rules->plan_time_s) {
             continue;
         }
-        struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_PLAN_MIX, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -49,7 +49,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = PLM_SEVERITY_CAUTION;
         finding->value = mix->o2_frac;
         finding->limit = meant->o2_frac;
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "Breathed {s} from {t} at {m} to {t} at {m}, where the plan has {s}.",
             words(list, plmi_review_setting(scene, stretch.worst)->mode, mix), finding->from_s, finding->from_depth_m,
             finding->to_s, finding->to_depth_m, words(list, planned->mode, meant));
@@ -68,4 +68,5 @@ static const struct plm_explanation explanation = {
     .ask = "Was the cylinder not there, the switch late, or only the recorder not told? On bail-out: what made the "
            "diver leave the loop?"};
 
-const struct plmi_reviewer plmi_review_plan_mix = {PLM_FINDING_PLAN_MIX, look, &explanation};
+const struct plm_reviewer plmi_review_plan_mix = {
+    .kind = "plan-mix", .unit = "", .meaning = "another mix than planned", .look = look, .explanation = &explanation};

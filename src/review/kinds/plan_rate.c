@@ -15,14 +15,14 @@ struct fast {
     double planned_m_min;
 };
 
-static bool is_fast(struct fast *fast, const struct plmi_review_scene *scene, const struct plmi_review_leg *leg)
+static bool is_fast(struct fast *fast, const struct plm_review_scene *scene, const struct plmi_review_leg *leg)
 {
     *fast = (struct fast){.done = plmi_review_leg_pass(scene, leg, true), .leg = leg};
     fast->planned_m_min = plmi_review_leg_pass(&scene->plan->scene, leg, false).rate_m_min;
     return fast->done.rate_m_min > fast->planned_m_min + scene->rules->plan_rate_m_min + 1e-6;
 }
 
-static void tell(const struct plmi_review_scene *scene, struct plmi_review_list *list, struct plm_finding *finding,
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list, struct plm_finding *finding,
                  const struct fast *fast)
 {
     double limit_m_min = plmi_review_ascent_limit_m_min(scene->rules, fast->leg->to_m);
@@ -34,12 +34,12 @@ static void tell(const struct plmi_review_scene *scene, struct plmi_review_list 
     finding->severity = severity > finding->severity ? severity : finding->severity;
     finding->value = fast->done.rate_m_min;
     finding->limit = fast->planned_m_min;
-    finding->text = plmi_review_sentence(list, "Came up from {m} to {m} at {1} m/min where the plan has {1} m/min.",
+    finding->text = plm_finding_sentence(list, "Came up from {m} to {m} at {1} m/min where the plan has {1} m/min.",
                                          fast->leg->from_m, fast->leg->to_m, finding->value, finding->limit);
 }
 
 /* The finding that a leg belongs to: the last one where it follows closely, else a new one. */
-static struct plm_finding *finding_for(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+static struct plm_finding *finding_for(const struct plm_review_scene *scene, struct plm_finding_list *list,
                                        size_t before, const struct fast *fast)
 {
     size_t first = plmi_review_point_at(scene, fast->done.from_s), last = plmi_review_point_at(scene, fast->done.to_s);
@@ -51,7 +51,7 @@ static struct plm_finding *finding_for(const struct plmi_review_scene *scene, st
         finding->last_line = scene->points[last].line;
         return finding;
     }
-    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_PLAN_RATE, first, last);
+    struct plm_finding *finding = plm_finding_add(list, scene, first, last);
     if (finding != NULL) {
         finding->value = -INFINITY;
         finding->limit = 0;
@@ -59,7 +59,7 @@ static struct plm_finding *finding_for(const struct plmi_review_scene *scene, st
     return finding;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     size_t before = list->count;
     if (scene->plan == NULL) {
@@ -89,4 +89,5 @@ static const struct plm_explanation explanation = {
     .source = "Convention of this program.",
     .ask = "Was the plan's rate known under water? Who set the pace?"};
 
-const struct plmi_reviewer plmi_review_plan_rate = {PLM_FINDING_PLAN_RATE, look, &explanation};
+const struct plm_reviewer plmi_review_plan_rate = {
+    .kind = "plan-rate", .unit = "m/min", .meaning = "faster than planned", .look = look, .explanation = &explanation};

@@ -9,7 +9,7 @@
 #include <math.h>
 
 /* Only set points that both name can differ. */
-static bool fits(const struct plmi_review_bands *bands, const struct plmi_review_scene *scene, size_t point,
+static bool fits(const struct plmi_review_bands *bands, const struct plm_review_scene *scene, size_t point,
                  const struct plm_setting *planned)
 {
     (void)bands;
@@ -20,13 +20,13 @@ static bool fits(const struct plmi_review_bands *bands, const struct plmi_review
     return !(fabs(done->setpoint_bar - planned->setpoint_bar) > scene->rules->plan_setpoint_bar + 1e-9);
 }
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     const struct plm_setting *planned = plmi_review_unlike(scene, point, fits);
     return planned == NULL ? 0 : fabs(plmi_review_setting(scene, point)->setpoint_bar - planned->setpoint_bar);
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     if (scene->plan == NULL) {
@@ -36,15 +36,14 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         if (stretch.held_s <= scene->rules->plan_time_s) {
             continue;
         }
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_PLAN_SETPOINT, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
         finding->value = plmi_review_setting(scene, stretch.worst)->setpoint_bar;
         finding->limit = plmi_review_unlike(scene, stretch.worst, fits)->setpoint_bar;
         finding->severity = finding->value < finding->limit ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "Set point {2} bar from {t} at {m} to {t} at {m}, where the plan has {2} bar.", finding->value,
             finding->from_s, finding->from_depth_m, finding->to_s, finding->to_depth_m, finding->limit);
     }
@@ -61,4 +60,8 @@ static const struct plm_explanation explanation = {
     .source = "Convention of this program.",
     .ask = "Was the change forgotten, late, or made on one device only? Which set point did the other recorder have?"};
 
-const struct plmi_reviewer plmi_review_plan_setpoint = {PLM_FINDING_PLAN_SETPOINT, look, &explanation};
+const struct plm_reviewer plmi_review_plan_setpoint = {.kind = "plan-setpoint",
+                                                       .unit = "bar",
+                                                       .meaning = "another set point than planned",
+                                                       .look = look,
+                                                       .explanation = &explanation};

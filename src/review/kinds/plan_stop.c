@@ -12,7 +12,7 @@
 #define SERIOUS_S     300.0 /* ... where it is short by this [s] as well; convention */
 
 /* The points of the dive at a stop; where it was never there, those around its passing. */
-static void find_points(const struct plmi_review_scene *scene, const struct plmi_review_phases *done, double stop_m,
+static void find_points(const struct plm_review_scene *scene, const struct plmi_review_phases *done, double stop_m,
                         size_t *first, size_t *last)
 {
     double half_m = scene->rules->stop_step_m / 2;
@@ -24,13 +24,13 @@ static void find_points(const struct plmi_review_scene *scene, const struct plmi
 }
 
 /* A diver who left the bottom early or stayed shallower needs less. */
-static bool less_dive(const struct plmi_review_scene *scene, const struct plmi_review_phases *done)
+static bool less_dive(const struct plm_review_scene *scene, const struct plmi_review_phases *done)
 {
     bool early = plmi_review_plan_leave_s(scene, done) - done->left_s > scene->rules->plan_time_s;
     return early || scene->plan->scene.summary->max_depth_m - scene->summary->max_depth_m > scene->rules->plan_depth_m;
 }
 
-static void look_at(const struct plmi_review_scene *scene, struct plmi_review_list *list,
+static void look_at(const struct plm_review_scene *scene, struct plm_finding_list *list,
                     const struct plmi_review_phases *done, double stop_m)
 {
     double planned_s = plmi_review_stop_s(&scene->plan->scene, &scene->plan->phases, stop_m),
@@ -41,7 +41,7 @@ static void look_at(const struct plmi_review_scene *scene, struct plmi_review_li
     }
     size_t first = 0, last = 0;
     find_points(scene, done, stop_m, &first, &last);
-    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_PLAN_STOP, first, last);
+    struct plm_finding *finding = plm_finding_add(list, scene, first, last);
     if (finding == NULL) {
         return;
     }
@@ -52,10 +52,10 @@ static void look_at(const struct plmi_review_scene *scene, struct plmi_review_li
     finding->value = done_s / 60;
     finding->limit = planned_s / 60;
     finding->text =
-        plmi_review_sentence(list, "The stop at {0} m had {d} of the planned {d}.", stop_m, done_s, planned_s);
+        plm_finding_sentence(list, "The stop at {0} m had {d} of the planned {d}.", stop_m, done_s, planned_s);
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     if (scene->plan == NULL) {
         return;
@@ -80,4 +80,8 @@ static const struct plm_explanation explanation = {
     .source = "Convention of this program.",
     .ask = "Was the schedule changed under water, and by whom? Was the time made up at another depth?"};
 
-const struct plmi_reviewer plmi_review_plan_stop = {PLM_FINDING_PLAN_STOP, look, &explanation};
+const struct plm_reviewer plmi_review_plan_stop = {.kind = "plan-stop",
+                                                   .unit = "min",
+                                                   .meaning = "a stop shorter than planned",
+                                                   .look = look,
+                                                   .explanation = &explanation};

@@ -1,10 +1,10 @@
 /*
- * The table of reviewers, in the order of finding_kinds.def.
+ * The table of reviewers, in the order of enum plm_finding_kind, and what it says of them.
  * SPDX-License-Identifier: MIT
  */
 #include "review/kinds/reviewers.h"
 
-static const struct plmi_reviewer *const table[] = {
+static const struct plm_reviewer *const table[] = {
     &plmi_review_ceiling_exceeded, &plmi_review_m_value_exceeded,
     &plmi_review_stop_cut_short,   &plmi_review_surfaced_owing_stops,
     &plmi_review_ascent_rate,      &plmi_review_oxygen_high,
@@ -21,8 +21,34 @@ static const struct plmi_reviewer *const table[] = {
     &plmi_review_esot_day,
 };
 
-const struct plmi_reviewer *const *plmi_review_table(size_t *count)
+const struct plm_reviewer *const *plmi_review_table(size_t *count)
 {
     *count = sizeof table / sizeof table[0];
     return table;
+}
+
+static const struct plm_reviewer *of(enum plm_finding_kind kind)
+{
+    static const struct plm_reviewer none = {.kind = "", .unit = "", .meaning = ""};
+    return (int)kind >= 0 && kind < PLM_FINDING_COUNT ? table[kind] : &none;
+}
+
+const char *plm_finding_kind_text(enum plm_finding_kind kind)
+{
+    return of(kind)->kind;
+}
+
+const char *plm_finding_kind_unit(enum plm_finding_kind kind)
+{
+    return of(kind)->unit;
+}
+
+const char *plm_finding_kind_meaning(enum plm_finding_kind kind)
+{
+    return of(kind)->meaning;
+}
+
+const struct plm_explanation *plm_finding_explain(enum plm_finding_kind kind)
+{
+    return of(kind)->explanation;
 }

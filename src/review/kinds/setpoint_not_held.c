@@ -8,22 +8,21 @@
 
 #include <math.h>
 
-static double excess(const struct plmi_review_scene *scene, size_t point)
+static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double off_bar = fabs(plmi_review_measured_bar(scene, point) - plmi_review_setpoint_bar(scene, point));
     double over_bar = off_bar - scene->rules->setpoint_off_bar;
     return plmi_review_submerged(scene, point) && over_bar > 1e-6 ? over_bar : 0;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
         if (stretch.held_s <= scene->rules->setpoint_off_s) {
             continue;
         }
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_SETPOINT_NOT_HELD, stretch.first, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -32,7 +31,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->severity = measured_bar < setpoint_bar ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
         finding->value = measured_bar;
         finding->limit = setpoint_bar;
-        finding->text = plmi_review_sentence(
+        finding->text = plm_finding_sentence(
             list, "The loop did not hold its set point {w}: {2} bar measured against {2} bar set at {t} and {m}.",
             finding->from_s, finding->to_s, measured_bar, setpoint_bar, plmi_review_time_s(scene, stretch.worst),
             scene->points[stretch.worst].depth_m);
@@ -52,4 +51,8 @@ static const struct plm_explanation explanation = {
     .ask =
         "Oxygen supply, solenoid, or flown by hand? Were the cells fresh and calibrated? Which PO2 did the diver see?"};
 
-const struct plmi_reviewer plmi_review_setpoint_not_held = {PLM_FINDING_SETPOINT_NOT_HELD, look, &explanation};
+const struct plm_reviewer plmi_review_setpoint_not_held = {.kind = "setpoint-not-held",
+                                                           .unit = "bar",
+                                                           .meaning = "measured oxygen away from the set point",
+                                                           .look = look,
+                                                           .explanation = &explanation};

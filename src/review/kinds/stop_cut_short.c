@@ -19,7 +19,7 @@ struct cut {
     double deepest_m, short_s;
 };
 
-static double shallowest_m(const struct plmi_review_scene *scene, const struct plmi_review_stretch *stretch)
+static double shallowest_m(const struct plm_review_scene *scene, const struct plmi_review_stretch *stretch)
 {
     double depth_m = INFINITY;
     for (size_t i = stretch->first; i <= stretch->last; i++) {
@@ -29,7 +29,7 @@ static double shallowest_m(const struct plmi_review_scene *scene, const struct p
 }
 
 /* The first point shallower than a depth, from a point on. */
-static size_t first_above(const struct plmi_review_scene *scene, size_t from, size_t last, double depth_m)
+static size_t first_above(const struct plm_review_scene *scene, size_t from, size_t last, double depth_m)
 {
     while (from < last && scene->points[from].depth_m >= depth_m) {
         from++;
@@ -39,7 +39,7 @@ static size_t first_above(const struct plmi_review_scene *scene, size_t from, si
 
 /* Back from the last point below the ceiling to the stop that was left, no more than a step deeper; that point itself
  * where there was none. */
-static size_t leaving(const struct plmi_review_scene *scene, size_t below)
+static size_t leaving(const struct plm_review_scene *scene, size_t below)
 {
     double reach_m = scene->points[below].depth_m + scene->rules->stop_step_m;
     size_t left = below;
@@ -50,7 +50,7 @@ static size_t leaving(const struct plmi_review_scene *scene, size_t below)
     return scene->points[left].depth_m <= reach_m ? left : below;
 }
 
-static bool find_cut(struct cut *cut, const struct plmi_review_scene *scene, const struct plmi_review_stretch *stretch)
+static bool find_cut(struct cut *cut, const struct plm_review_scene *scene, const struct plmi_review_stretch *stretch)
 {
     double half_m = scene->rules->stop_step_m / 2, gone_m = shallowest_m(scene, stretch);
     if (stretch->first == 0) {
@@ -78,7 +78,7 @@ static bool find_cut(struct cut *cut, const struct plmi_review_scene *scene, con
     return cut->short_s > scene->rules->stop_short_s;
 }
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     struct plmi_review_stretch stretch;
     for (size_t at = 0; plmi_review_stretch_next(scene, plmi_review_above_ceiling_m, &at, &stretch);) {
@@ -86,8 +86,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         if (!find_cut(&cut, scene, &stretch)) {
             continue;
         }
-        struct plm_finding *finding =
-            plmi_review_found(list, scene, PLM_FINDING_STOP_CUT_SHORT, cut.left, stretch.last);
+        struct plm_finding *finding = plm_finding_add(list, scene, cut.left, stretch.last);
         if (finding == NULL) {
             return;
         }
@@ -97,9 +96,9 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
         finding->limit = scene->rules->stop_short_s / 60;
         bool surfaced = stretch.last >= scene->summary->surfaced && !scene->summary->ends_in_water;
         const char *up_to =
-            surfaced ? "the surface" : plmi_review_sentence(list, "{m}", scene->points[cut.behind].depth_m);
+            surfaced ? "the surface" : plm_finding_sentence(list, "{m}", scene->points[cut.behind].depth_m);
         finding->text =
-            plmi_review_sentence(list, "Left {m} at {t} for {s}, {d} before the stops from {m} on had cleared.",
+            plm_finding_sentence(list, "Left {m} at {t} for {s}, {d} before the stops from {m} on had cleared.",
                                  finding->from_depth_m, finding->from_s, up_to, cut.short_s, cut.deepest_m);
     }
 }
@@ -117,4 +116,8 @@ static const struct plm_explanation explanation = {
     .ask = "Which schedule was followed: the recorder's, a table, a team member's? Was it made up for higher up? Why "
            "was it left?"};
 
-const struct plmi_reviewer plmi_review_stop_cut_short = {PLM_FINDING_STOP_CUT_SHORT, look, &explanation};
+const struct plm_reviewer plmi_review_stop_cut_short = {.kind = "stop-cut-short",
+                                                        .unit = "min",
+                                                        .meaning = "a stop left before it cleared",
+                                                        .look = look,
+                                                        .explanation = &explanation};

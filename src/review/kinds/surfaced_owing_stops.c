@@ -12,7 +12,7 @@
 #define SERIOUS_MIN 1.0 /* [min] more than this is serious; convention */
 #define LEAST_MIN   (1.0 / 60.0)
 
-static void look(const struct plmi_review_scene *scene, struct plmi_review_list *list)
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     size_t surfaced = scene->summary->surfaced;
     const struct plm_point *point = &scene->points[surfaced];
@@ -27,7 +27,7 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     while (last + 1 < scene->count && scene->points[last + 1].ceiling_m > 0) {
         last++;
     }
-    struct plm_finding *finding = plmi_review_found(list, scene, PLM_FINDING_SURFACED_OWING_STOPS, surfaced, last);
+    struct plm_finding *finding = plm_finding_add(list, scene, surfaced, last);
     if (finding == NULL) {
         return;
     }
@@ -36,13 +36,13 @@ static void look(const struct plmi_review_scene *scene, struct plmi_review_list 
     finding->limit = 0;
     if (isinf(owed_min)) {
         finding->text =
-            plmi_review_sentence(list,
+            plm_finding_sentence(list,
                                  "Surfaced at {t} under a ceiling of {m}, with stops owed that never clear on "
                                  "the gas breathed last.",
                                  finding->from_s, point->ceiling_m);
     } else {
         finding->text =
-            plmi_review_sentence(list, "Surfaced at {t} under a ceiling of {m}: {d} of stops were still owed.",
+            plm_finding_sentence(list, "Surfaced at {t} under a ceiling of {m}: {d} of stops were still owed.",
                                  finding->from_s, point->ceiling_m, owed_min * 60);
     }
 }
@@ -60,4 +60,8 @@ static const struct plm_explanation explanation = {
            "diver breathe oxygen "
            "at the surface?"};
 
-const struct plmi_reviewer plmi_review_surfaced_owing_stops = {PLM_FINDING_SURFACED_OWING_STOPS, look, &explanation};
+const struct plm_reviewer plmi_review_surfaced_owing_stops = {.kind = "surfaced-owing-stops",
+                                                              .unit = "min",
+                                                              .meaning = "at the surface with decompression owed",
+                                                              .look = look,
+                                                              .explanation = &explanation};

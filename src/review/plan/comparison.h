@@ -10,7 +10,7 @@
 
 /* Plan and dive side by side, each on its own runtime. */
 struct plmi_review_sides {
-    const struct plmi_review_scene *plan, *dive;
+    const struct plm_review_scene *plan, *dive;
     struct plmi_review_phases planned, done;
     double planned_owed_min, done_owed_min; /* [min] stops owed on leaving the bottom */
 };
@@ -19,7 +19,7 @@ struct plmi_review_sides {
 struct plmi_review_rows {
     struct plm_plan_row *items;
     size_t count, capacity;
-    struct plmi_review_list texts;
+    struct plm_finding_list texts;
 };
 
 /* what and unit are borrowed: static, or of rows->texts. */

@@ -25,7 +25,7 @@ static double descent_s(const struct plm_dive *dive, const struct plm_rules *rul
     return (double)samples[deepest].time_ms / 1000.0;
 }
 
-static enum plm_status replay(struct plmi_review_plan *out)
+static enum plm_status replay(struct plm_review_plan *out)
 {
     plm_trace_free(out->trace);
     out->trace = NULL;
@@ -38,7 +38,7 @@ static enum plm_status replay(struct plmi_review_plan *out)
     return PLM_STATUS_OK;
 }
 
-static enum plm_status ready(struct plmi_review_plan *out, const struct plmi_review_scene *scene)
+static enum plm_status ready(struct plm_review_plan *out, const struct plm_review_scene *scene)
 {
     out->replay = *scene->input->replay;
     out->replay.schedules = false;
@@ -56,9 +56,9 @@ static enum plm_status ready(struct plmi_review_plan *out, const struct plmi_rev
     return status;
 }
 
-enum plm_status plmi_review_plan_make(struct plmi_review_plan *out, const struct plmi_review_scene *scene)
+enum plm_status plmi_review_plan_make(struct plm_review_plan *out, const struct plm_review_scene *scene)
 {
-    *out = (struct plmi_review_plan){.dive = NULL};
+    *out = (struct plm_review_plan){.dive = NULL};
     enum plm_status status = ready(out, scene);
     if (status == PLM_STATUS_OK) {
         out->threshold_m =
@@ -76,16 +76,16 @@ enum plm_status plmi_review_plan_make(struct plmi_review_plan *out, const struct
     return status;
 }
 
-void plmi_review_plan_free(struct plmi_review_plan *plan)
+void plmi_review_plan_free(struct plm_review_plan *plan)
 {
     plmi_review_legs_free(&plan->legs);
     plmi_review_bands_free(&plan->bands);
     plm_trace_free(plan->trace);
     plm_dive_free(plan->dive);
-    *plan = (struct plmi_review_plan){.dive = NULL};
+    *plan = (struct plm_review_plan){.dive = NULL};
 }
 
-void plmi_review_plan_lay(struct plmi_review_scene *scene, const struct plmi_review_plan *plan)
+void plmi_review_plan_lay(struct plm_review_scene *scene, const struct plm_review_plan *plan)
 {
     scene->plan = plan;
     if (plan != NULL) {
@@ -93,17 +93,17 @@ void plmi_review_plan_lay(struct plmi_review_scene *scene, const struct plmi_rev
     }
 }
 
-struct plmi_review_phases plmi_review_plan_done(const struct plmi_review_scene *scene)
+struct plmi_review_phases plmi_review_plan_done(const struct plm_review_scene *scene)
 {
     return plmi_review_phases_find(scene, scene->plan->threshold_m);
 }
 
-double plmi_review_plan_leave_s(const struct plmi_review_scene *scene, const struct plmi_review_phases *done)
+double plmi_review_plan_leave_s(const struct plm_review_scene *scene, const struct plmi_review_phases *done)
 {
     return done->start_s + scene->plan->phases.left_s - scene->plan->phases.start_s;
 }
 
-double plmi_review_stop_s(const struct plmi_review_scene *scene, const struct plmi_review_phases *phases, double stop_m)
+double plmi_review_stop_s(const struct plm_review_scene *scene, const struct plmi_review_phases *phases, double stop_m)
 {
     double half_m = scene->rules->stop_step_m / 2;
     return plmi_review_dwell_s(scene, phases->left_s, phases->surfaced_s, stop_m - half_m, stop_m + half_m);

@@ -26,7 +26,7 @@ static struct wanted of_dive(const struct plm_dive *dive, uint32_t setting)
 }
 
 /* The plan's own, and the dive's at that runtime where it names none. */
-static struct wanted wanted_at(struct plmi_review_plan *out, const struct plmi_review_scene *scene,
+static struct wanted wanted_at(struct plm_review_plan *out, const struct plm_review_scene *scene,
                                const struct plm_sample *sample, double shift_s)
 {
     const struct plm_dive *plan = scene->input->plan;
@@ -99,8 +99,8 @@ static enum plm_status carry(struct plm_dive_builder *builder, const struct plm_
     return PLM_STATUS_OK;
 }
 
-static enum plm_status refill(struct plm_dive_builder *builder, struct plmi_review_plan *out,
-                              const struct plmi_review_scene *scene, double shift_s)
+static enum plm_status refill(struct plm_dive_builder *builder, struct plm_review_plan *out,
+                              const struct plm_review_scene *scene, double shift_s)
 {
     size_t count = 0;
     const struct plm_sample *samples = plm_dive_samples(scene->input->plan, &count);
@@ -116,8 +116,7 @@ static enum plm_status refill(struct plm_dive_builder *builder, struct plmi_revi
     return status;
 }
 
-enum plm_status plmi_review_plan_fill(struct plmi_review_plan *out, const struct plmi_review_scene *scene,
-                                      double shift_s)
+enum plm_status plmi_review_plan_fill(struct plm_review_plan *out, const struct plm_review_scene *scene, double shift_s)
 {
     struct plm_dive_builder *builder = plm_dive_builder_from(scene->input->plan, scene->rules, NULL);
     if (builder == NULL) {
@@ -168,10 +167,10 @@ static enum plm_status stop(struct plm_dive_builder *builder, struct plm_sample 
     return status == PLM_STATUS_OK ? plm_dive_builder_sample(builder, sample) : status;
 }
 
-static enum plm_status ascend(struct plm_dive_builder *builder, const struct plmi_review_plan *out,
+static enum plm_status ascend(struct plm_dive_builder *builder, const struct plm_review_plan *out,
                               const struct plmi_schedule *schedule)
 {
-    const struct plmi_review_scene *scene = &out->scene;
+    const struct plm_review_scene *scene = &out->scene;
     struct plm_sample sample = scene->samples[scene->count - 1];
     bool open = plmi_review_setting(scene, scene->count - 1)->mode == PLM_MODE_OPEN;
     sample.line = 0;
@@ -185,7 +184,7 @@ static enum plm_status ascend(struct plm_dive_builder *builder, const struct plm
     return status == PLM_STATUS_OK ? plm_dive_builder_sample(builder, &sample) : status;
 }
 
-enum plm_status plmi_review_plan_ascend(struct plmi_review_plan *out)
+enum plm_status plmi_review_plan_ascend(struct plm_review_plan *out)
 {
     struct plmi_schedule schedule;
     plmi_review_schedule(&schedule, &out->scene, out->scene.count - 1);

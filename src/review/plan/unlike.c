@@ -5,13 +5,12 @@
  */
 #include "review/plan/unlike.h"
 
-bool plmi_review_ascending(const struct plmi_review_scene *scene, size_t point)
+bool plmi_review_ascending(const struct plm_review_scene *scene, size_t point)
 {
     return point > scene->left;
 }
 
-const struct plm_setting *plmi_review_unlike(const struct plmi_review_scene *scene, size_t point,
-                                             plmi_review_fits *fits)
+const struct plm_setting *plmi_review_unlike(const struct plm_review_scene *scene, size_t point, plmi_review_fits *fits)
 {
     if (!plmi_review_submerged(scene, point)) {
         return NULL;

@@ -9,6 +9,6 @@
 #include "review/scene/scene.h"
 
 /* [m] above the ceiling at a point, 0 where not; until the diver surfaces, that point included. */
-double plmi_review_above_ceiling_m(const struct plmi_review_scene *scene, size_t point);
+double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t point);
 
 #endif

@@ -31,7 +31,7 @@ static void add(struct plmi_review_bands *bands, size_t point, bool ascent)
     }
 }
 
-enum plm_status plmi_review_bands_find(struct plmi_review_bands *out, const struct plmi_review_scene *plan,
+enum plm_status plmi_review_bands_find(struct plmi_review_bands *out, const struct plm_review_scene *plan,
                                        const struct plmi_review_phases *phases)
 {
     *out = (struct plmi_review_bands){
@@ -82,7 +82,7 @@ static size_t nearest(const struct plmi_review_bands *bands, bool ascent, size_t
 }
 
 const struct plm_setting *plmi_review_bands_unlike(const struct plmi_review_bands *bands,
-                                                   const struct plmi_review_scene *scene, size_t point, bool ascent,
+                                                   const struct plm_review_scene *scene, size_t point, bool ascent,
                                                    plmi_review_fits *fits)
 {
     size_t count = 0, band = nearest(bands, ascent, band_of(bands, scene->points[point].depth_m));

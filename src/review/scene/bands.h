@@ -10,20 +10,20 @@
 
 /* Seconds by phase (down and bottom, ascent), band and setting of the plan; [2][bands][settings]. */
 struct plmi_review_bands {
-    const struct plmi_review_scene *plan;
+    const struct plm_review_scene *plan;
     double step_m, accept_s;
     size_t bands, settings;
     double *seconds;
 };
 
 /* Returns: OK or MEMORY. plan is borrowed. */
-enum plm_status plmi_review_bands_find(struct plmi_review_bands *out, const struct plmi_review_scene *plan,
+enum plm_status plmi_review_bands_find(struct plmi_review_bands *out, const struct plm_review_scene *plan,
                                        const struct plmi_review_phases *phases);
 void plmi_review_bands_free(struct plmi_review_bands *bands);
 
 /* Whether a setting of the dive fits one of the plan. */
-typedef bool plmi_review_fits(const struct plmi_review_bands *bands, const struct plmi_review_scene *scene,
-                              size_t point, const struct plm_setting *planned);
+typedef bool plmi_review_fits(const struct plmi_review_bands *bands, const struct plm_review_scene *scene, size_t point,
+                              const struct plm_setting *planned);
 
 /*
  * The plan's setting that counts at this depth and phase: NULL where the dive's fits one that the plan has there for
@@ -31,7 +31,7 @@ typedef bool plmi_review_fits(const struct plmi_review_bands *bands, const struc
  * nearest one of the phase.
  */
 const struct plm_setting *plmi_review_bands_unlike(const struct plmi_review_bands *bands,
-                                                   const struct plmi_review_scene *scene, size_t point, bool ascent,
+                                                   const struct plm_review_scene *scene, size_t point, bool ascent,
                                                    plmi_review_fits *fits);
 
 #endif

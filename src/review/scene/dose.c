@@ -8,7 +8,7 @@
 #include "review/scene/stretch.h"
 
 /* Into the interval before a point by the share of it at which the limit was met. */
-static void reach(struct plm_finding *finding, const struct plmi_review_scene *scene, size_t first, double before,
+static void reach(struct plm_finding *finding, const struct plm_review_scene *scene, size_t first, double before,
                   double at, double limit)
 {
     double share = at > before ? (limit - before) / (at - before) : 1;
@@ -17,9 +17,8 @@ static void reach(struct plm_finding *finding, const struct plmi_review_scene *s
     finding->from_depth_m = start_m + share * (scene->points[first].depth_m - start_m);
 }
 
-struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
-                                           enum plm_finding_kind kind, plmi_review_dose *dose, double carried,
-                                           double limit)
+struct plm_finding *plmi_review_dose_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
+                                           plmi_review_dose *dose, double carried, double limit)
 {
     size_t last = scene->count - 1;
     double total = carried + dose(&scene->points[last]);
@@ -30,7 +29,7 @@ struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const 
     while (first < last && carried + dose(&scene->points[first]) < limit) {
         first++;
     }
-    struct plm_finding *finding = plmi_review_found(list, scene, kind, first, last);
+    struct plm_finding *finding = plm_finding_add(list, scene, first, last);
     if (finding != NULL) {
         if (first > 0) {
             reach(finding, scene, first, carried + dose(&scene->points[first - 1]),
@@ -42,7 +41,7 @@ struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const 
     return finding;
 }
 
-struct plm_start plmi_review_carried(const struct plmi_review_scene *scene)
+struct plm_start plmi_review_carried(const struct plm_review_scene *scene)
 {
     const struct plm_start *start = scene->input->replay->start;
     if (start == NULL || !start->carried) {

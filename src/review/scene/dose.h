@@ -18,11 +18,10 @@ typedef double plmi_review_dose(const struct plm_point *point);
  * text are the caller's.
  * Returns: NULL where the limit is not reached or without memory.
  */
-struct plm_finding *plmi_review_dose_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
-                                           enum plm_finding_kind kind, plmi_review_dose *dose, double carried,
-                                           double limit);
+struct plm_finding *plmi_review_dose_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
+                                           plmi_review_dose *dose, double carried, double limit);
 
 /* What the diver had taken before, by the start state; 0 where nothing was carried. */
-struct plm_start plmi_review_carried(const struct plmi_review_scene *scene);
+struct plm_start plmi_review_carried(const struct plm_review_scene *scene);
 
 #endif

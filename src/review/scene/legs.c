@@ -18,7 +18,7 @@
 #define MARGIN_MOST 0.35 /* ... but no more than this share */
 
 /* The point furthest in depth from the line between two points; first where none is further than LINE_M. */
-static size_t furthest(const struct plmi_review_scene *scene, size_t first, size_t last)
+static size_t furthest(const struct plm_review_scene *scene, size_t first, size_t last)
 {
     double start_s = plmi_review_time_s(scene, first), span_s = plmi_review_time_s(scene, last) - start_s;
     double start_m = scene->points[first].depth_m, rise_m = scene->points[last].depth_m - start_m, most_m = LINE_M;
@@ -34,7 +34,7 @@ static size_t furthest(const struct plmi_review_scene *scene, size_t first, size
     return best;
 }
 
-static enum plm_status add(struct plmi_review_legs *legs, const struct plmi_review_scene *scene, size_t first,
+static enum plm_status add(struct plmi_review_legs *legs, const struct plm_review_scene *scene, size_t first,
                            size_t last)
 {
     double from_m = scene->points[first].depth_m, to_m = scene->points[last].depth_m;
@@ -51,7 +51,7 @@ static enum plm_status add(struct plmi_review_legs *legs, const struct plmi_revi
     return PLM_STATUS_OK;
 }
 
-enum plm_status plmi_review_legs_find(struct plmi_review_legs *out, const struct plmi_review_scene *scene,
+enum plm_status plmi_review_legs_find(struct plmi_review_legs *out, const struct plm_review_scene *scene,
                                       const struct plmi_review_phases *phases)
 {
     *out = (struct plmi_review_legs){.items = NULL};
@@ -80,8 +80,8 @@ void plmi_review_legs_free(struct plmi_review_legs *legs)
     *legs = (struct plmi_review_legs){.items = NULL};
 }
 
-struct plmi_review_passage plmi_review_leg_pass(const struct plmi_review_scene *scene,
-                                                const struct plmi_review_leg *leg, bool fitted)
+struct plmi_review_passage plmi_review_leg_pass(const struct plm_review_scene *scene, const struct plmi_review_leg *leg,
+                                                bool fitted)
 {
     double length_m = leg->from_m - leg->to_m;
     double margin_m = fmax(MARGIN * length_m, fmin(HOVER_M, MARGIN_MOST * length_m)), upper_m = leg->to_m + margin_m,

@@ -21,7 +21,7 @@ struct plmi_review_legs {
  * within 0.5 m. Legs of less than 2 m, and slower than 1 m/min, are none.
  * Returns: OK or MEMORY.
  */
-enum plm_status plmi_review_legs_find(struct plmi_review_legs *out, const struct plmi_review_scene *scene,
+enum plm_status plmi_review_legs_find(struct plmi_review_legs *out, const struct plm_review_scene *scene,
                                       const struct plmi_review_phases *phases);
 void plmi_review_legs_free(struct plmi_review_legs *legs);
 
@@ -30,7 +30,7 @@ struct plmi_review_passage {
     double rate_m_min, from_s, to_s;
 };
 /* rate NaN: it never did. fitted: no more than the fitted rate shows there, as for recorded depths. */
-struct plmi_review_passage plmi_review_leg_pass(const struct plmi_review_scene *scene,
-                                                const struct plmi_review_leg *leg, bool fitted);
+struct plmi_review_passage plmi_review_leg_pass(const struct plm_review_scene *scene, const struct plmi_review_leg *leg,
+                                                bool fitted);
 
 #endif

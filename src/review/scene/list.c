@@ -13,21 +13,21 @@
 #include "base/number.h"
 #include "base/text.h"
 
-void plmi_review_list_init(struct plmi_review_list *list)
+void plmi_finding_list_init(struct plm_finding_list *list)
 {
-    *list = (struct plmi_review_list){.items = NULL};
+    *list = (struct plm_finding_list){.items = NULL};
     plmi_arena_init(&list->texts);
 }
 
-void plmi_review_list_free(struct plmi_review_list *list)
+void plmi_finding_list_free(struct plm_finding_list *list)
 {
     free(list->items);
     plmi_arena_free(&list->texts);
-    *list = (struct plmi_review_list){.items = NULL};
+    *list = (struct plm_finding_list){.items = NULL};
     plmi_arena_init(&list->texts);
 }
 
-struct plm_finding *plmi_review_list_add(struct plmi_review_list *list, enum plm_finding_kind kind)
+struct plm_finding *plmi_finding_list_add(struct plm_finding_list *list)
 {
     void *items = list->items;
     if (!plmi_array_grow(&items, &list->capacity, list->count, sizeof *list->items)) {
@@ -36,7 +36,8 @@ struct plm_finding *plmi_review_list_add(struct plmi_review_list *list, enum plm
     }
     list->items = items;
     struct plm_finding *finding = &list->items[list->count++];
-    *finding = (struct plm_finding){.kind = kind,
+    *finding = (struct plm_finding){.kind = list->kind,
+                                    .reviewer = list->reviewer,
                                     .severity = PLM_SEVERITY_NOTE,
                                     .from_s = NAN,
                                     .to_s = NAN,
@@ -44,7 +45,7 @@ struct plm_finding *plmi_review_list_add(struct plmi_review_list *list, enum plm
                                     .to_depth_m = NAN,
                                     .value = NAN,
                                     .limit = NAN,
-                                    .unit = plm_finding_kind_unit(kind),
+                                    .unit = list->reviewer != NULL ? list->reviewer->unit : "",
                                     .text = "",
                                     .hold = PLM_HOLD_UNTRIED,
                                     .value_low = NAN,
@@ -127,7 +128,7 @@ static void write_sentence(struct plmi_text *text, const char *format, va_list a
     }
 }
 
-const char *plmi_review_sentence(struct plmi_review_list *list, const char *format, ...)
+const char *plm_finding_sentence(struct plm_finding_list *list, const char *format, ...)
 {
     struct plmi_text text;
     plmi_text_init(&text);
@@ -158,7 +159,7 @@ static int compare(const void *left, const void *right)
     return a->to_s < b->to_s ? -1 : a->to_s > b->to_s;
 }
 
-void plmi_review_list_sort(struct plmi_review_list *list)
+void plmi_finding_list_sort(struct plm_finding_list *list)
 {
     if (list->count > 1) {
         qsort(list->items, list->count, sizeof *list->items, compare);

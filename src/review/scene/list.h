@@ -6,41 +6,31 @@
 #ifndef PLM_REVIEW_SCENE_LIST_H
 #define PLM_REVIEW_SCENE_LIST_H
 
-#include <plimsoll/findings.h>
+#include <plimsoll/review.h>
 
 #include "base/arena.h"
 
-/* Sentences live in texts. failed stays true once memory ran out. */
-struct plmi_review_list {
+/* Sentences live in texts. failed stays true once memory ran out; misused tells the reviewer, if any, that added what
+ * cannot be a finding. reviewer and kind: who looks. */
+struct plm_finding_list {
     struct plm_finding *items;
     size_t count, capacity;
     struct plmi_arena texts;
     bool failed;
+    const struct plm_reviewer *reviewer, *misused;
+    enum plm_finding_kind kind;
 };
 
-void plmi_review_list_init(struct plmi_review_list *list);
-void plmi_review_list_free(struct plmi_review_list *list);
+void plmi_finding_list_init(struct plm_finding_list *list);
+void plmi_finding_list_free(struct plm_finding_list *list);
 
 /*
- * A finding of a kind with its unit, all else unknown: NaN, no text, hold untried.
+ * A finding of the reviewer that looks, all else unknown: NaN, no text, hold untried.
  * Returns: borrowed, valid until the next one is added; NULL without memory.
  */
-struct plm_finding *plmi_review_list_add(struct plmi_review_list *list, enum plm_finding_kind kind);
-
-/*
- * A sentence owned by the list. Marks in braces take the arguments in turn:
- *   {t} runtime [s] as m:ss or h:mm:ss     {d} a duration [s] in words, "40 s" or "2:30 min"
- *   {w} two runtimes [s]: "from 26:45 to 28:10", or "at 26:45" where they are one
- *   {m} depth or distance [m] as "4.8 m"   {0} {1} {2} {3} a number with so many digits
- *   {i} an int                             {s} a string
- * Returns: "" without memory, and list->failed.
- */
-const char *plmi_review_sentence(struct plmi_review_list *list, const char *format, ...);
+struct plm_finding *plmi_finding_list_add(struct plm_finding_list *list);
 
 /* Worst first: by severity, then in the order of the kinds, then by time. */
-void plmi_review_list_sort(struct plmi_review_list *list);
-
-/* The findings as the frozen value; takes the list over in any case. NULL without memory. */
-struct plm_findings *plmi_review_list_finish(struct plmi_review_list *list);
+void plmi_finding_list_sort(struct plm_finding_list *list);
 
 #endif

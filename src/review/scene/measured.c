@@ -9,7 +9,7 @@
 
 #include "replay/loop.h"
 
-double plmi_review_measured_bar(const struct plmi_review_scene *scene, size_t point)
+double plmi_review_measured_bar(const struct plm_review_scene *scene, size_t point)
 {
     double now_s = plmi_review_time_s(scene, point);
     for (size_t i = point;; i--) {
@@ -25,7 +25,7 @@ double plmi_review_measured_bar(const struct plmi_review_scene *scene, size_t po
     }
 }
 
-double plmi_review_setpoint_bar(const struct plmi_review_scene *scene, size_t point)
+double plmi_review_setpoint_bar(const struct plm_review_scene *scene, size_t point)
 {
     const struct plm_setting *setting = plmi_review_setting(scene, point);
     if (setting->mode != PLM_MODE_CLOSED || isnan(setting->setpoint_bar)) {
@@ -34,7 +34,7 @@ double plmi_review_setpoint_bar(const struct plmi_review_scene *scene, size_t po
     return fmin(setting->setpoint_bar, scene->points[point].ambient_bar);
 }
 
-double plmi_review_cells_spread_bar(const struct plmi_review_scene *scene, size_t point)
+double plmi_review_cells_spread_bar(const struct plm_review_scene *scene, size_t point)
 {
     if (plmi_review_setting(scene, point)->mode == PLM_MODE_OPEN) {
         return NAN;

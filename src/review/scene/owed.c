@@ -9,7 +9,7 @@
 
 #include "replay/ascent_from.h"
 
-double plmi_review_stop_depth_m(const struct plmi_review_scene *scene, double ceiling_m)
+double plmi_review_stop_depth_m(const struct plm_review_scene *scene, double ceiling_m)
 {
     if (!(ceiling_m > 0)) {
         return 0;
@@ -19,7 +19,7 @@ double plmi_review_stop_depth_m(const struct plmi_review_scene *scene, double ce
     return fmax(depth_m, scene->rules->last_stop_m);
 }
 
-void plmi_review_schedule(struct plmi_schedule *out, const struct plmi_review_scene *scene, size_t point)
+void plmi_review_schedule(struct plmi_schedule *out, const struct plm_review_scene *scene, size_t point)
 {
     const struct plm_point *at = &scene->points[point];
     struct plmi_ascent_from from;
@@ -31,7 +31,7 @@ void plmi_review_schedule(struct plmi_schedule *out, const struct plmi_review_sc
     plmi_schedule_find(out, &from, plm_zhl16_get(scene->rules->model), scene->rules);
 }
 
-double plmi_review_owed_min(const struct plmi_review_scene *scene, size_t point)
+double plmi_review_owed_min(const struct plm_review_scene *scene, size_t point)
 {
     struct plmi_schedule schedule;
     plmi_review_schedule(&schedule, scene, point);

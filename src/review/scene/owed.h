@@ -10,15 +10,15 @@
 #include "review/scene/scene.h"
 
 /* [m] the stop at or below a ceiling, by the rules' steps; 0 where there is no ceiling. */
-double plmi_review_stop_depth_m(const struct plmi_review_scene *scene, double ceiling_m);
+double plmi_review_stop_depth_m(const struct plm_review_scene *scene, double ceiling_m);
 
 /*
  * The schedule from the state at a point: from its depth, or from the first stop at or below its ceiling
  * where the diver is above that.
  */
-void plmi_review_schedule(struct plmi_schedule *out, const struct plmi_review_scene *scene, size_t point);
+void plmi_review_schedule(struct plmi_schedule *out, const struct plm_review_scene *scene, size_t point);
 
 /* [min] stop time of that schedule; INFINITY where it never clears. */
-double plmi_review_owed_min(const struct plmi_review_scene *scene, size_t point);
+double plmi_review_owed_min(const struct plm_review_scene *scene, size_t point);
 
 #endif

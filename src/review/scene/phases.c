@@ -9,7 +9,7 @@
 
 #define SUSTAINED_M_MIN 2.0 /* [m/min] an ascent faster than this leaves the bottom; slower follows it. Convention */
 
-struct plmi_review_phases plmi_review_phases_find(const struct plmi_review_scene *scene, double threshold_m)
+struct plmi_review_phases plmi_review_phases_find(const struct plm_review_scene *scene, double threshold_m)
 {
     struct plmi_review_phases phases = {.start_s = plmi_review_time_s(scene, scene->summary->descent_start)};
     size_t last = scene->count - 1;
@@ -39,7 +39,7 @@ static double inside_s(double dt_s, double a_m, double b_m, double upper_m, doub
     return common_m > 0 ? dt_s * common_m / (deep_m - shallow_m) : 0;
 }
 
-double plmi_review_dwell_s(const struct plmi_review_scene *scene, double from_s, double to_s, double upper_m,
+double plmi_review_dwell_s(const struct plm_review_scene *scene, double from_s, double to_s, double upper_m,
                            double lower_m)
 {
     double sum_s = 0;
@@ -56,7 +56,7 @@ double plmi_review_dwell_s(const struct plmi_review_scene *scene, double from_s,
     return sum_s;
 }
 
-double plmi_review_last_at_s(const struct plmi_review_scene *scene, double depth_m)
+double plmi_review_last_at_s(const struct plm_review_scene *scene, double depth_m)
 {
     size_t i = scene->count - 1;
     while (i > 0 && scene->points[i].depth_m < depth_m) {
@@ -73,7 +73,7 @@ double plmi_review_last_at_s(const struct plmi_review_scene *scene, double depth
     return plmi_review_time_s(scene, i) + share * (plmi_review_time_s(scene, i + 1) - plmi_review_time_s(scene, i));
 }
 
-size_t plmi_review_point_at(const struct plmi_review_scene *scene, double time_s)
+size_t plmi_review_point_at(const struct plm_review_scene *scene, double time_s)
 {
     size_t low = 0, high = scene->count;
     while (low < high) {

@@ -19,17 +19,17 @@ struct plmi_review_phases {
 /*
  * threshold_m [m] the depth whose last passing belongs to the final ascent; deeper than the surface
  */
-struct plmi_review_phases plmi_review_phases_find(const struct plmi_review_scene *scene, double threshold_m);
+struct plmi_review_phases plmi_review_phases_find(const struct plm_review_scene *scene, double threshold_m);
 
 /* [s] time between two depths, upper_m <= depth < lower_m, from a runtime to another, on straight lines between points.
  */
-double plmi_review_dwell_s(const struct plmi_review_scene *scene, double from_s, double to_s, double upper_m,
+double plmi_review_dwell_s(const struct plm_review_scene *scene, double from_s, double to_s, double upper_m,
                            double lower_m);
 
 /* [s] the last runtime at or deeper than a depth, on straight lines; NaN: never so deep. */
-double plmi_review_last_at_s(const struct plmi_review_scene *scene, double depth_m);
+double plmi_review_last_at_s(const struct plm_review_scene *scene, double depth_m);
 
 /* The last point at or before a runtime; 0 where none is. */
-size_t plmi_review_point_at(const struct plmi_review_scene *scene, double time_s);
+size_t plmi_review_point_at(const struct plm_review_scene *scene, double time_s);
 
 #endif

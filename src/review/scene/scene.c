@@ -7,9 +7,9 @@
 
 #include <assert.h>
 
-struct plmi_review_scene plmi_review_scene_of(const struct plm_review_input *input)
+struct plm_review_scene plmi_review_scene_of(const struct plm_review_input *input)
 {
-    struct plmi_review_scene scene = {.input = input, .rules = input->replay->rules};
+    struct plm_review_scene scene = {.input = input, .rules = input->replay->rules};
     size_t samples = 0;
     scene.points = plm_trace_points(input->trace, &scene.count);
     scene.samples = plm_dive_samples(input->dive, &samples);
@@ -19,17 +19,17 @@ struct plmi_review_scene plmi_review_scene_of(const struct plm_review_input *inp
     return scene;
 }
 
-double plmi_review_time_s(const struct plmi_review_scene *scene, size_t point)
+double plmi_review_time_s(const struct plm_review_scene *scene, size_t point)
 {
     return (double)scene->points[point].time_ms / 1000.0;
 }
 
-bool plmi_review_submerged(const struct plmi_review_scene *scene, size_t point)
+bool plmi_review_submerged(const struct plm_review_scene *scene, size_t point)
 {
     return scene->points[point].depth_m > scene->rules->surface_depth_m;
 }
 
-const struct plm_setting *plmi_review_setting(const struct plmi_review_scene *scene, size_t point)
+const struct plm_setting *plmi_review_setting(const struct plm_review_scene *scene, size_t point)
 {
     size_t count = 0;
     const struct plm_setting *settings = plm_dive_settings(scene->input->dive, &count);
@@ -37,7 +37,7 @@ const struct plm_setting *plmi_review_setting(const struct plmi_review_scene *sc
     return &settings[scene->samples[point].setting];
 }
 
-const struct plm_dive_mix *plmi_review_mix(const struct plmi_review_scene *scene, size_t point)
+const struct plm_dive_mix *plmi_review_mix(const struct plm_review_scene *scene, size_t point)
 {
     size_t count = 0;
     const struct plm_dive_mix *mixes = plm_dive_mixes(scene->input->dive, &count);

@@ -8,30 +8,15 @@
 
 #include <plimsoll/review.h>
 
-struct plmi_review_plan; /* plan.h */
-
-/* All borrowed from the input. points[count] and samples[count] belong together. */
-struct plmi_review_scene {
-    const struct plm_review_input *input;
-    const struct plm_rules *rules;
-    const struct plm_point *points;
-    const struct plm_sample *samples;
-    size_t count;
-    const struct plm_trace_summary *summary;
-    const struct plm_assumed *assumed;
-    const struct plmi_review_plan *plan; /* the plan made ready, NULL: none */
-    size_t left;                         /* with a plan: the point at which the bottom is left, by its threshold */
-};
-
-struct plmi_review_scene plmi_review_scene_of(const struct plm_review_input *input);
+struct plm_review_scene plmi_review_scene_of(const struct plm_review_input *input);
 
 /* [s] runtime at a point. */
-double plmi_review_time_s(const struct plmi_review_scene *scene, size_t point);
+double plmi_review_time_s(const struct plm_review_scene *scene, size_t point);
 /* The diver is under water at this point: deeper than the rule's surface. */
-bool plmi_review_submerged(const struct plmi_review_scene *scene, size_t point);
+bool plmi_review_submerged(const struct plm_review_scene *scene, size_t point);
 /* The setting in force at this point. */
-const struct plm_setting *plmi_review_setting(const struct plmi_review_scene *scene, size_t point);
+const struct plm_setting *plmi_review_setting(const struct plm_review_scene *scene, size_t point);
 /* The mix in force at this point; the diluent on a loop. */
-const struct plm_dive_mix *plmi_review_mix(const struct plmi_review_scene *scene, size_t point);
+const struct plm_dive_mix *plmi_review_mix(const struct plm_review_scene *scene, size_t point);
 
 #endif

@@ -8,14 +8,14 @@
 #include <math.h>
 
 /* Half of the interval on either side of a point. */
-static double share_s(const struct plmi_review_scene *scene, size_t point)
+static double share_s(const struct plm_review_scene *scene, size_t point)
 {
     size_t before = point > 0 ? point - 1 : point;
     size_t after = point + 1 < scene->count ? point + 1 : point;
     return (plmi_review_time_s(scene, after) - plmi_review_time_s(scene, before)) / 2.0;
 }
 
-static void extend(const struct plmi_review_scene *scene, struct plmi_review_stretch *stretch, size_t point,
+static void extend(const struct plm_review_scene *scene, struct plmi_review_stretch *stretch, size_t point,
                    double excess)
 {
     stretch->last = point;
@@ -26,7 +26,7 @@ static void extend(const struct plmi_review_scene *scene, struct plmi_review_str
     }
 }
 
-bool plmi_review_stretch_next(const struct plmi_review_scene *scene, plmi_review_excess *excess, size_t *at,
+bool plmi_review_stretch_next(const struct plm_review_scene *scene, plmi_review_excess *excess, size_t *at,
                               struct plmi_review_stretch *out)
 {
     bool inside = false;
@@ -53,22 +53,4 @@ bool plmi_review_stretch_next(const struct plmi_review_scene *scene, plmi_review
     }
     *at = scene->count;
     return inside;
-}
-
-struct plm_finding *plmi_review_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
-                                      enum plm_finding_kind kind, size_t first, size_t last)
-{
-    struct plm_finding *finding = plmi_review_list_add(list, kind);
-    if (finding == NULL) {
-        return NULL;
-    }
-    finding->first_point = first;
-    finding->last_point = last;
-    finding->from_s = plmi_review_time_s(scene, first);
-    finding->to_s = plmi_review_time_s(scene, last);
-    finding->from_depth_m = scene->points[first].depth_m;
-    finding->to_depth_m = scene->points[last].depth_m;
-    finding->first_line = scene->points[first].line;
-    finding->last_line = scene->points[last].line;
-    return finding;
 }

@@ -17,18 +17,14 @@ struct plmi_review_stretch {
 };
 
 /* By how much a limit is exceeded at a point: above 0 where it is, at most 0 or NaN where not. */
-typedef double plmi_review_excess(const struct plmi_review_scene *scene, size_t point);
+typedef double plmi_review_excess(const struct plm_review_scene *scene, size_t point);
 
 /*
  * The next stretch from *at on; stretches less than rules->merge_s apart are one.
  *   at  [in,out] 0 at first; behind the stretch afterwards
  * Returns: false where there is none.
  */
-bool plmi_review_stretch_next(const struct plmi_review_scene *scene, plmi_review_excess *excess, size_t *at,
+bool plmi_review_stretch_next(const struct plm_review_scene *scene, plmi_review_excess *excess, size_t *at,
                               struct plmi_review_stretch *out);
-
-/* A finding over points first..last, their times, depths and lines filled in. NULL without memory. */
-struct plm_finding *plmi_review_found(struct plmi_review_list *list, const struct plmi_review_scene *scene,
-                                      enum plm_finding_kind kind, size_t first, size_t last);
 
 #endif

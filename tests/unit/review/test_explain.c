@@ -4,16 +4,16 @@
  */
 #include <string.h>
 
-#include "review/scene/reviewer.h"
+#include "review/kinds/reviewers.h"
 #include "support/suite.h"
 
 START_TEST(every_kind_is_in_the_table_once_and_in_order)
 {
     size_t count = 0;
-    const struct plmi_reviewer *const *table = plmi_review_table(&count);
+    const struct plm_reviewer *const *table = plmi_review_table(&count);
     ck_assert_uint_eq(count, PLM_FINDING_COUNT);
     for (size_t i = 0; i < count; i++) {
-        ck_assert_int_eq(table[i]->kind, (int)i);
+        ck_assert_str_eq(table[i]->kind, plm_finding_kind_text((enum plm_finding_kind)i));
     }
 }
 END_TEST

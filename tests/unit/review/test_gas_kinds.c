@@ -6,7 +6,6 @@
  */
 #include <string.h>
 
-#include "review/scene/made.h"
 #include "support/reviewed.h"
 #include "support/suite.h"
 
@@ -210,102 +209,13 @@ START_TEST(spares_cells_disagree)
 }
 END_TEST
 
-/* Findings that the floor team raises. */
-static struct plm_findings *made_findings(double ceiling_m)
-{
-    struct plmi_review_list list;
-    plmi_review_list_init(&list);
-    struct plmi_review_difference difference = {.what = "set point",
-                                                .unit = "bar",
-                                                .from_s = 60,
-                                                .to_s = 600,
-                                                .a = 1.3,
-                                                .b = 0.7,
-                                                .ceiling_m = ceiling_m,
-                                                .decompression_min = 0.4};
-    plmi_review_recorders_differ(&list, &difference);
-    plmi_review_clock_doubted(&list, 0, 3600, 7200, "the dives of three others");
-    return plmi_review_list_finish(&list);
-}
-
-START_TEST(raises_recorders_disagree)
-{
-    size_t count = 0;
-    struct plm_findings *findings = made_findings(1.0);
-    const struct plm_finding *finding = plm_findings_get(findings, &count);
-    ck_assert_uint_eq(count, 2);
-    ck_assert_int_eq(finding[0].kind, PLM_FINDING_RECORDERS_DISAGREE);
-    ck_assert_int_eq(finding[0].severity, PLM_SEVERITY_CAUTION);
-    ck_assert_str_eq(
-        finding[0].text,
-        "The recorders differ in set point from 1:00 to 10:00: 1.3 bar on one, 0.7 bar on the other; ceilings come "
-        "out up to 1.0 m apart, decompression owed 0.4 min.");
-    plm_findings_free(findings);
-    findings = made_findings(0.9);
-    ck_assert_int_eq(plm_findings_get(findings, &count)[0].severity, PLM_SEVERITY_NOTE);
-    plm_findings_free(findings);
-}
-END_TEST
-
-START_TEST(raises_clock_doubt)
-{
-    size_t count = 0;
-    struct plm_findings *findings = made_findings(0);
-    const struct plm_finding *finding = &plm_findings_get(findings, &count)[1];
-    ck_assert_int_eq(finding->kind, PLM_FINDING_CLOCK_DOUBT);
-    ck_assert_double_eq(finding->value, 7200);
-    ck_assert_str_eq(finding->text, "The recorder's clock seems 2:00:00 h ahead, by the dives of three others.");
-    plm_findings_free(findings);
-}
-END_TEST
-
-START_TEST(spares_recorders_disagree)
-{
-    struct reviewed reviewed;
-    open_at(&reviewed, 0.21, 0, 30);
-    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_RECORDERS_DISAGREE), 0);
-    reviewed_free(&reviewed);
-}
-END_TEST
-
-START_TEST(spares_clock_doubt)
-{
-    struct reviewed reviewed;
-    open_at(&reviewed, 0.21, 0, 30);
-    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CLOCK_DOUBT), 0);
-    reviewed_free(&reviewed);
-}
-END_TEST
-
-START_TEST(puts_findings_among_others)
-{
-    struct reviewed reviewed;
-    struct plmi_review_list list;
-    open_at(&reviewed, 0.21, 0, 38.8);
-    size_t before = 0, after = 0;
-    plm_findings_get(reviewed.findings, &before);
-    plmi_review_list_init(&list);
-    plmi_review_clock_doubted(&list, 0, 60, -600, "the dive of another");
-    struct plm_findings *both = plmi_review_findings_with(reviewed.findings, &list);
-    plmi_review_list_free(&list);
-    const struct plm_finding *findings = plm_findings_get(both, &after);
-    ck_assert_uint_eq(after, before + 1);
-    ck_assert_int_eq(findings[0].kind, PLM_FINDING_GAS_DENSITY);
-    ck_assert_int_eq(findings[after - 1].kind, PLM_FINDING_CLOCK_DOUBT);
-    reviewed_free(&reviewed);
-    ck_assert_str_eq(findings[after - 1].text, "The recorder's clock seems 10:00 min behind, by the dive of another.");
-    plm_findings_free(both);
-}
-END_TEST
-
 int main(void)
 {
     const TTest *const tests[] = {
-        raises_gas_density,        spares_gas_density,        raises_narcotic_depth,
-        spares_narcotic_depth,     raises_counterdiffusion,   spares_counterdiffusion,
-        raises_mix_too_deep,       spares_mix_too_deep,       oxygen_alone_has_no_set_point_to_exceed,
-        raises_setpoint_not_held,  spares_setpoint_not_held,  raises_cells_disagree,
-        spares_cells_disagree,     raises_recorders_disagree, raises_clock_doubt,
-        spares_recorders_disagree, spares_clock_doubt,        puts_findings_among_others};
+        raises_gas_density,       spares_gas_density,       raises_narcotic_depth,
+        spares_narcotic_depth,    raises_counterdiffusion,  spares_counterdiffusion,
+        raises_mix_too_deep,      spares_mix_too_deep,      oxygen_alone_has_no_set_point_to_exceed,
+        raises_setpoint_not_held, spares_setpoint_not_held, raises_cells_disagree,
+        spares_cells_disagree};
     return SUITE_RUN("gas kinds", tests);
 }

@@ -20,12 +20,12 @@ START_TEST(durations_are_rounded_once)
         {60, "1:00 min"},    {60.5, "1:01 min"},  {90, "1:30 min"}, {3599.4, "59:59 min"}, {3599.5, "1:00:00 h"},
         {3600, "1:00:00 h"}, {3725, "1:02:05 h"},
     };
-    struct plmi_review_list list;
-    plmi_review_list_init(&list);
+    struct plm_finding_list list;
+    plmi_finding_list_init(&list);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        ck_assert_str_eq(plmi_review_sentence(&list, "{d}", rows[i].seconds), rows[i].text);
+        ck_assert_str_eq(plm_finding_sentence(&list, "{d}", rows[i].seconds), rows[i].text);
     }
-    plmi_review_list_free(&list);
+    plmi_finding_list_free(&list);
 }
 END_TEST
 
@@ -54,18 +54,18 @@ START_TEST(a_dose_counts_from_its_limit_on)
     }
     struct reviewed reviewed;
     reviewed_make(&reviewed, &made, &(struct review_wish){.hold = false});
-    struct plmi_review_scene scene = plmi_review_scene_of(&reviewed.input);
+    struct plm_review_scene scene = plmi_review_scene_of(&reviewed.input);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct plmi_review_list list;
-        plmi_review_list_init(&list);
+        struct plm_finding_list list;
+        plmi_finding_list_init(&list);
         const struct plm_finding *found =
-            plmi_review_dose_found(&list, &scene, PLM_FINDING_OTU_DAY, two_a_minute, rows[i].carried, rows[i].limit);
+            plmi_review_dose_found(&list, &scene, two_a_minute, rows[i].carried, rows[i].limit);
         ck_assert_msg((found != NULL) == rows[i].met, "row %zu", i);
         if (found != NULL) {
             ck_assert_double_eq_tol(found->from_s, rows[i].from_s, 1e-6);
             ck_assert_double_eq_tol(found->value, rows[i].carried + 10, 1e-12);
         }
-        plmi_review_list_free(&list);
+        plmi_finding_list_free(&list);
     }
     reviewed_free(&reviewed);
 }

@@ -237,7 +237,7 @@ END_TEST
  * hour ahead, it is to be taken off. Both begin their record at the same moment; dives of 91 min that are an hour apart
  * lie together for less than half.
  */
-START_TEST(a_clock_that_is_off)
+START_TEST(raises_clock_doubt)
 {
     static const struct {
         double behind_s;
@@ -279,7 +279,7 @@ END_TEST
  * Twenty minutes and more are doubted, less is a slow clock. As dives of 91 min twenty minutes apart are a team by
  * their clocks, the others' times are made too short for that here: the durations in the rows, not the records.
  */
-START_TEST(a_slow_clock_is_not_doubted)
+START_TEST(spares_clock_doubt)
 {
     static const struct {
         double behind_s;
@@ -329,7 +329,7 @@ int main(void)
 {
     const TTest *const tests[] = {starts_apart,       a_team_in_two_zones,         half_of_the_shorter_dive,
                                   depths_and_numbers, a_day_counts_each_dive_once, records_of_one_dive,
-                                  clocks_of_one_dive, a_clock_that_is_off,         a_slow_clock_is_not_doubted,
+                                  clocks_of_one_dive, raises_clock_doubt,          spares_clock_doubt,
                                   a_twin_s_clock};
     return SUITE_RUN("grouping", tests);
 }

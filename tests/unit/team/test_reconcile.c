@@ -100,7 +100,7 @@ static void setup(void)
     options = plm_replay_options_default(&rules);
 }
 
-START_TEST(a_late_set_point_is_timed_and_weighed)
+START_TEST(raises_recorders_disagree)
 {
     struct plm_debriefed a = record(&UNIT, &options), b = record(&WRIST, &options);
     struct plm_reconciliation *r = reconcile(&a, &b);
@@ -162,7 +162,7 @@ START_TEST(clock_surface_gap_and_cells_are_told)
 }
 END_TEST
 
-START_TEST(a_record_agrees_with_itself)
+START_TEST(spares_recorders_disagree)
 {
     struct plm_debriefed a = record(&UNIT, &options);
     struct plm_reconciliation *r = reconcile(&a, &a);
@@ -244,10 +244,10 @@ int main(void)
     Suite *suite = suite_create("reconcile");
     TCase *cases = tcase_create("pairs");
     tcase_add_checked_fixture(cases, setup, NULL);
-    tcase_add_test(cases, a_late_set_point_is_timed_and_weighed);
+    tcase_add_test(cases, raises_recorders_disagree);
     tcase_add_test(cases, swapped_records_weigh_the_other_way);
     tcase_add_test(cases, clock_surface_gap_and_cells_are_told);
-    tcase_add_test(cases, a_record_agrees_with_itself);
+    tcase_add_test(cases, spares_recorders_disagree);
     tcase_add_test(cases, gaps_are_filled_and_their_source_is_kept);
     tcase_add_test(cases, another_dive_is_told_with_the_evidence);
     tcase_add_test(cases, two_names_on_one_dive_are_told);
