@@ -2,11 +2,12 @@
  * What a cell of a table looks like, by its characters alone.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/cell.h"
+
 #include <string.h>
 
 #include "base/number.h"
 #include "base/text.h"
-#include "import/table/head.h"
 
 bool plmi_cell_empty(const char *cell)
 {

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/utf8.h"
+#include "import/table/cell.h"
 
 /* Rows kept at most, bytes tried for the separator, bytes looked at in the end, rows looked through for a header. */
 #define ROWS_KEPT     2000

@@ -19,20 +19,6 @@ struct plmi_head_row {
     long line;
 };
 
-/* What a cell looks like. */
-enum plmi_look {
-    PLMI_LOOK_EMPTY,
-    PLMI_LOOK_NUMBER,
-    PLMI_LOOK_DATE,
-    PLMI_LOOK_CLOCK /* colons */,
-    PLMI_LOOK_DATE_CLOCK,
-    PLMI_LOOK_TEXT,
-    PLMI_LOOK_COUNT
-};
-enum plmi_look plmi_cell_look(const char *cell);
-/* "", "-", "--", "n/a", "---" and the like: nothing recorded. */
-bool plmi_cell_empty(const char *cell);
-
 #define PLMI_NO_ROW ((size_t)-1)
 
 struct plmi_table_head {

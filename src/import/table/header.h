@@ -1,6 +1,6 @@
 /*
  * What a column's name, or the key of a preamble line, means: words and units put together by rules.
- * Looks at names only; the values are weighed in table_plan.h.
+ * Looks at names only; the values are weighed in units_guess.h.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IMPORT_TABLE_HEADER_H

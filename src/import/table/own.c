@@ -3,11 +3,12 @@
  * other tables never hold these words.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/own.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "base/number.h"
-#include "import/table/record.h"
 
 /* No limit of a mix [bar] is above it. */
 #define PO2_MOST_BAR 10

@@ -1,6 +1,6 @@
 /*
  * The plan of a table: for every column what it means, in which unit, and why; and how its time runs. Made once from
- * the head, then only read.
+ * the head (plan_make.h), then only read.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IMPORT_TABLE_PLAN_H
@@ -9,6 +9,7 @@
 #include <plimsoll/dive.h>
 #include <plimsoll/verdict.h>
 
+#include "import/table/cell.h"
 #include "import/table/head.h"
 #include "import/table/time.h"
 
@@ -85,31 +86,25 @@ struct plmi_table_plan {
     size_t fact_capacity;
 };
 
-/*
- * Understands the table at the source's start, reports guesses, what is left out, and what is missing.
- * Returns: OK; or INPUT, MEMORY, IO, ARGUMENT (--columns), reported. The caller frees the plan either way.
- */
-enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_source *source,
-                                     const struct plm_import_options *options, struct plmi_diags *diags);
-void plmi_table_plan_free(struct plmi_table_plan *plan);
+/* The column that is read for a meaning; NULL where there is none. */
+struct plmi_column *plmi_plan_column(const struct plmi_table_plan *plan, enum plmi_meaning meaning);
+/* The column that tells the depth, by itself or as a pressure; NULL where there is none. */
+struct plmi_column *plmi_plan_depth_column(const struct plmi_table_plan *plan);
+/* The header row's line, 0 where there is none. */
+long plmi_plan_header_line(const struct plmi_table_plan *plan);
 
-/* The parts of it, each in its file. All texts live in plan->head.arena. */
+/* A text that lives in plan->head.arena; "" without memory. */
 const char *plmi_plan_text(struct plmi_table_plan *plan, const char *format, ...) PLMI_PRINTF(2, 3);
+/* Adds a fact to the verdict; its texts are borrowed. */
 void plmi_plan_fact(struct plmi_table_plan *plan, const char *what, const char *found, const char *evidence);
-void plmi_plan_preamble(struct plmi_table_plan *plan, struct plmi_diags *diags);
-void plmi_plan_points(struct plmi_table_plan *plan);
-void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags);
-/* Returns: OK; INPUT for pressures that have no surface to be counted from, reported. */
-enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_rules *rules, struct plmi_diags *diags);
-void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags);
-bool plmi_table_verdict(struct plmi_table_plan *plan);
-
-/* Lines that plm_export writes (table_own.c). Returns: whether the key is one of them. */
-bool plmi_plan_own_line(struct plmi_table_plan *plan, const char *key, const char *value);
+/* Puts a reason behind those that the column has. */
+void plmi_plan_evidence_add(struct plmi_table_plan *plan, struct plmi_column *column, const char *why);
 
 /* The number in a cell, by the column's point; false for anything else. */
 bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value);
 /* Depth [m] of a value of the DEPTH or PRESSURE column read; the zero offset is not taken off. */
 double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value);
+/* The same of the cell in a row of the head; NaN where it is no number. */
+double plmi_plan_row_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, size_t row);
 
 #endif

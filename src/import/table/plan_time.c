@@ -2,17 +2,13 @@
  * How the time of a table runs: elapsed or by the clock, in which form, and in which order its dates are written.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/plan_time.h"
+
 #include <string.h>
 
 #include "base/figure.h"
 #include "dive/told.h"
-#include "import/table/plan.h"
-
-static struct plmi_column *column_of(struct plmi_table_plan *plan, enum plmi_meaning meaning)
-{
-    size_t at = plan->by_meaning[meaning];
-    return at == PLMI_NO_COLUMN ? NULL : &plan->columns[at];
-}
+#include "import/table/preamble.h"
 
 /* The look that most values of a column have. */
 static enum plmi_look main_look(const struct plmi_column *column)
@@ -38,7 +34,7 @@ static void move_meaning(struct plmi_table_plan *plan, struct plmi_column *colum
     column->meaning = to;
     column->read = plan->by_meaning[to] == PLMI_NO_COLUMN;
     column->guessed = true;
-    column->evidence = plmi_plan_text(plan, "%s%s%s", column->evidence, column->evidence[0] == '\0' ? "" : "; ", why);
+    plmi_plan_evidence_add(plan, column, why);
     if (column->read) {
         plan->by_meaning[to] = column->index;
     }
@@ -88,7 +84,7 @@ static bool is_daytime(const struct plmi_table_plan *plan, const struct plmi_col
         const char *colon = strchr(cell, ':');
         two_colons = colon != NULL && strchr(colon + 1, ':') != NULL;
     }
-    bool dated = plan->by_meaning[PLMI_MEANING_DATE] != PLMI_NO_COLUMN;
+    bool dated = plmi_plan_column(plan, PLMI_MEANING_DATE) != NULL;
     return two_colons ? dated || first_ms > late_start_ms : dated && form != PLMI_TIME_FORM_MIN_SEC;
 }
 
@@ -145,8 +141,8 @@ static void settle_date_order(struct plmi_table_plan *plan, const struct plm_imp
                               struct plmi_diags *diags)
 {
     plan->date_order = plmi_date_order_parse(options->date_order);
-    const struct plmi_column *column = column_of(plan, PLMI_MEANING_DATE);
-    column = column == NULL ? column_of(plan, PLMI_MEANING_DATE_CLOCK) : column;
+    const struct plmi_column *column = plmi_plan_column(plan, PLMI_MEANING_DATE);
+    column = column == NULL ? plmi_plan_column(plan, PLMI_MEANING_DATE_CLOCK) : column;
     if (plan->date_order != PLMI_DATE_ORDER_UNKNOWN) {
         plmi_plan_fact(plan, "Order of dates", plmi_date_order_text(plan->date_order), "--date-order");
     } else if (column != NULL) {
@@ -157,9 +153,9 @@ static void settle_date_order(struct plmi_table_plan *plan, const struct plm_imp
 /* Which of the columns makes the time; the others only tell the start. */
 static void settle_kind(struct plmi_table_plan *plan, double asked_s)
 {
-    struct plmi_column *when = column_of(plan, PLMI_MEANING_TIME);
+    struct plmi_column *when = plmi_plan_column(plan, PLMI_MEANING_TIME);
     if (when != NULL && main_look(when) == PLMI_LOOK_CLOCK) {
-        if (column_of(plan, PLMI_MEANING_CLOCK) == NULL && is_daytime(plan, when)) {
+        if (plmi_plan_column(plan, PLMI_MEANING_CLOCK) == NULL && is_daytime(plan, when)) {
             move_meaning(plan, when, PLMI_MEANING_CLOCK, "its values are times of day");
             when = NULL;
         } else {
@@ -173,9 +169,9 @@ static void settle_kind(struct plmi_table_plan *plan, double asked_s)
     }
     if (when != NULL) {
         plan->time_kind = PLMI_TIME_KIND_NUMBER;
-    } else if (column_of(plan, PLMI_MEANING_DATE_CLOCK) != NULL) {
+    } else if (plmi_plan_column(plan, PLMI_MEANING_DATE_CLOCK) != NULL) {
         plan->time_kind = PLMI_TIME_KIND_STAMP;
-    } else if (column_of(plan, PLMI_MEANING_CLOCK) != NULL) {
+    } else if (plmi_plan_column(plan, PLMI_MEANING_CLOCK) != NULL) {
         plan->time_kind = PLMI_TIME_KIND_CLOCK;
     } else {
         plan->time_kind = PLMI_TIME_KIND_INTERVAL;

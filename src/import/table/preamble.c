@@ -2,13 +2,15 @@
  * Lines before the header: "Start: 2031-05-06 09:30", "Surface pressure;1013 mbar". What fits no key is passed over.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/preamble.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "base/number.h"
 #include "dive/told.h"
 #include "import/format/tokens.h"
-#include "import/table/plan.h"
+#include "import/table/own.h"
 
 #define B(concept) PLMI_BIT(concept)
 

@@ -12,6 +12,8 @@
 #include <plimsoll/dive_builder.h>
 
 #include "base/figure.h"
+#include "import/table/own.h"
+#include "import/table/plan_make.h"
 #include "import/table/probe.h"
 #include "import/table/record.h"
 
@@ -89,7 +91,7 @@ static struct plm_stamp start_stamp(const struct plmi_reader *reader)
 {
     const struct plmi_table_plan *plan = &reader->plan;
     struct plm_stamp stamp = plan->preamble.start;
-    bool dated = plan->by_meaning[PLMI_MEANING_DATE] != PLMI_NO_COLUMN || plan->time_kind == PLMI_TIME_KIND_STAMP;
+    bool dated = plmi_plan_column(plan, PLMI_MEANING_DATE) != NULL || plan->time_kind == PLMI_TIME_KIND_STAMP;
     if (by_clock(plan) && dated) {
         stamp = (struct plm_stamp){.local_ms = reader->base_ms, .known = true, .has_clock = true};
         stamp.has_zone = reader->rows_read.zone_seen;
@@ -369,8 +371,7 @@ static bool passed_over(const struct plmi_reader *reader, const struct plmi_row 
         return false;
     }
     const struct plmi_head_row *header = &plan->head.rows[plan->head.header];
-    size_t at = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ? plan->by_meaning[PLMI_MEANING_DEPTH]
-                                                                       : plan->by_meaning[PLMI_MEANING_PRESSURE];
+    size_t at = plmi_plan_depth_column(plan)->index;
     return at < row->count && row->cells[at][0] != '\0' && strcmp(row->cells[at], plmi_head_cell(header, at)) == 0;
 }
 

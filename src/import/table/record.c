@@ -333,7 +333,7 @@ enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct pl
         check_width(reader, row);
     }
     /* a date before its clock */
-    for (size_t order = plan->by_meaning[PLMI_MEANING_DATE] == PLMI_NO_COLUMN ? 1 : 0; order < 2; order++) {
+    for (size_t order = plmi_plan_column(plan, PLMI_MEANING_DATE) == NULL ? 1 : 0; order < 2; order++) {
         for (size_t i = 0; i < plan->count && i < row->count && status == PLM_STATUS_OK; i++) {
             struct plmi_column *column = &plan->columns[i];
             bool date = column->meaning == PLMI_MEANING_DATE;

@@ -5,8 +5,6 @@
 #ifndef PLM_IMPORT_TABLE_RECORD_H
 #define PLM_IMPORT_TABLE_RECORD_H
 
-#include <plimsoll/dive_builder.h>
-
 #include "import/table/plan.h"
 
 struct plmi_record {
@@ -42,12 +40,5 @@ struct plmi_row_reader {
  */
 enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct plmi_row *row,
                                  struct plmi_record *record);
-
-/*
- * Adds events as they stand in a cell that plm_export wrote. What cannot be read is reported and dropped.
- * Returns: OK, MEMORY (reported).
- */
-enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
-                                   struct plmi_diags *diags);
 
 #endif

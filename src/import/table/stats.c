@@ -3,18 +3,12 @@
  * Must not decide anything but the decimal point.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/stats.h"
+
 #include <math.h>
 #include <string.h>
 
-#include "base/number.h"
-#include "import/table/plan.h"
-
 #define ROWS_WEIGHED 400
-
-bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value)
-{
-    return plmi_number_parse(cell, n, column->point, value);
-}
 
 static size_t rows_end(const struct plmi_table_plan *plan)
 {

@@ -2,12 +2,13 @@
  * Units that no name tells, taken from what the values can be. Every guess is told.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/units_guess.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "base/figure.h"
 #include "dive/told.h"
-#include "import/table/plan.h"
 
 /* A unit fits where the largest value lies within. First fit wins. */
 struct fit {
@@ -42,10 +43,10 @@ static void guess(struct plmi_table_plan *plan, struct plmi_column *column, cons
         column->unit = plmi_unit_of_word(unit, PLMI_DIMENSION_PRESSURE);
     }
     column->guessed = true;
-    column->evidence = plmi_plan_text(plan, "%s%s%s", column->evidence, column->evidence[0] == '\0' ? "" : "; ", why);
-    long line = plan->head.header == PLMI_NO_ROW ? 0 : plan->head.rows[plan->head.header].line;
-    plmi_diags_add(diags, level, PLM_DIAG_UNIT_GUESSED, line, 0, "column %zu, %s: taken as %s (%s)", column->index + 1,
-                   plmi_meaning_info(column->meaning)->name, unit, why);
+    plmi_plan_evidence_add(plan, column, why);
+    plmi_diags_add(diags, level, PLM_DIAG_UNIT_GUESSED, plmi_plan_header_line(plan), 0,
+                   "column %zu, %s: taken as %s (%s)", column->index + 1, plmi_meaning_info(column->meaning)->name,
+                   unit, why);
 }
 
 /* The fastest change of depth [m a unit of time] between rows of the head; NaN where nothing moves. */
@@ -57,14 +58,11 @@ static double fastest(const struct plmi_table_plan *plan, const struct plmi_colu
     double last_m = (double)NAN;
     for (size_t i = plan->head.data; i < plan->head.count; i++) {
         const char *time_cell = plmi_head_cell(&plan->head.rows[i], when->index);
-        const char *depth_cell = plmi_head_cell(&plan->head.rows[i], depth->index);
+        double depth_m = plmi_plan_row_depth_m(plan, depth, i);
         double now;
-        double value;
-        if (!plmi_column_number(when, time_cell, strlen(time_cell), &now) ||
-            !plmi_column_number(depth, depth_cell, strlen(depth_cell), &value)) {
+        if (isnan(depth_m) || !plmi_column_number(when, time_cell, strlen(time_cell), &now)) {
             continue;
         }
-        double depth_m = plmi_plan_depth_m(plan, depth, value);
         double rate = fabs(depth_m - last_m) / (now - last_time);
         if (now > last_time && rate > 0 && !(rate <= most)) {
             most = rate;
@@ -80,11 +78,7 @@ static void guess_time(struct plmi_table_plan *plan, struct plmi_column *when, s
 {
     const double fast_m_s = 1.2;    /* 72 m/min: nobody's usual descent */
     const double slow_m_ms = 0.003; /* a fastest change of 3 m in 1000 units, were they seconds */
-    size_t depth = plan->by_meaning[PLMI_MEANING_DEPTH];
-    if (depth == PLMI_NO_COLUMN) {
-        depth = plan->by_meaning[PLMI_MEANING_PRESSURE];
-    }
-    double rate = depth == PLMI_NO_COLUMN ? (double)NAN : fastest(plan, when, &plan->columns[depth]);
+    double rate = fastest(plan, when, plmi_plan_depth_column(plan));
     if (isnan(rate)) {
         guess(plan, when, "s", PLM_LEVEL_WARNING, "no unit is named and the depth does not move", diags);
     } else if (rate > fast_m_s) {
@@ -102,9 +96,8 @@ static void guess_time(struct plmi_table_plan *plan, struct plmi_column *when, s
 
 static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_diags *diags)
 {
-    size_t temp = plan->by_meaning[PLMI_MEANING_TEMP];
-    bool fahrenheit =
-        temp != PLMI_NO_COLUMN && plan->columns[temp].unit != NULL && strcmp(plan->columns[temp].unit->name, "F") == 0;
+    const struct plmi_column *temp = plmi_plan_column(plan, PLMI_MEANING_TEMP);
+    bool fahrenheit = temp != NULL && temp->unit != NULL && strcmp(temp->unit->name, "F") == 0;
     if (plan->preamble.imperial || fahrenheit) {
         guess(plan, depth, "ft", PLM_LEVEL_WARNING,
               plan->preamble.imperial ? "the lines before the header name imperial units" : "temperature is in F",
@@ -174,13 +167,12 @@ static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi
 static void guess_by_range(struct plmi_table_plan *plan, struct plmi_column *column, struct plmi_diags *diags)
 {
     struct plmi_column_stats stats = column->stats;
-    size_t o2 = plan->by_meaning[PLMI_MEANING_O2];
+    const struct plmi_column *o2 = plmi_plan_column(plan, PLMI_MEANING_O2);
     const char *unit;
     if (plmi_meaning_info(column->meaning)->dimension == PLMI_DIMENSION_TEMP) {
         unit = FIT(TEMP_FITS, stats.most);
-    } else if (column->meaning == PLMI_MEANING_HE && o2 != PLMI_NO_COLUMN) {
-        unit = plan->columns[o2].unit == NULL ? FIT(FRACTION_FITS, plan->columns[o2].stats.most)
-                                              : plan->columns[o2].unit->name;
+    } else if (column->meaning == PLMI_MEANING_HE && o2 != NULL) {
+        unit = o2->unit == NULL ? FIT(FRACTION_FITS, o2->stats.most) : o2->unit->name;
     } else if (column->meaning == PLMI_MEANING_HE || column->meaning == PLMI_MEANING_O2) {
         unit = FIT(FRACTION_FITS, stats.most);
     } else {
@@ -204,30 +196,21 @@ enum plm_status plmi_plan_units(struct plmi_table_plan *plan, const struct plm_r
             guess_by_range(plan, column, diags);
         }
     }
-    size_t depth = plan->by_meaning[PLMI_MEANING_DEPTH];
-    size_t pressure = plan->by_meaning[PLMI_MEANING_PRESSURE];
-    if (depth != PLMI_NO_COLUMN && plan->columns[depth].unit == NULL) {
-        guess_depth(plan, &plan->columns[depth], diags);
+    struct plmi_column *depth = plmi_plan_column(plan, PLMI_MEANING_DEPTH);
+    struct plmi_column *pressure = plmi_plan_column(plan, PLMI_MEANING_PRESSURE);
+    if (depth != NULL && depth->unit == NULL) {
+        guess_depth(plan, depth, diags);
     }
-    if (depth != PLMI_NO_COLUMN) {
-        settle_sign(plan, &plan->columns[depth], diags);
+    if (depth != NULL) {
+        settle_sign(plan, depth, diags);
     }
     enum plm_status status = PLM_STATUS_OK;
-    if (pressure != PLMI_NO_COLUMN) {
-        status = settle_pressure(plan, &plan->columns[pressure], rules, diags);
+    if (pressure != NULL) {
+        status = settle_pressure(plan, pressure, rules, diags);
     }
-    size_t when = plan->by_meaning[PLMI_MEANING_TIME];
-    if (when != PLMI_NO_COLUMN && plan->time_kind == PLMI_TIME_KIND_NUMBER && plan->columns[when].unit == NULL) {
-        guess_time(plan, &plan->columns[when], diags);
+    struct plmi_column *when = plmi_plan_column(plan, PLMI_MEANING_TIME);
+    if (when != NULL && plan->time_kind == PLMI_TIME_KIND_NUMBER && when->unit == NULL) {
+        guess_time(plan, when, diags);
     }
     return status;
-}
-
-double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value)
-{
-    double ours = plmi_unit_convert(column->unit, value);
-    if (column->meaning == PLMI_MEANING_PRESSURE) {
-        return (ours - plan->surface_bar) / plan->bar_per_m;
-    }
-    return plan->depth_down ? -ours : ours;
 }

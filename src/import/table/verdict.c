@@ -2,9 +2,9 @@
  * The plan of a table as a verdict that people read.
  * SPDX-License-Identifier: MIT
  */
-#include <stdlib.h>
+#include "import/table/verdict.h"
 
-#include "import/table/plan.h"
+#include <stdlib.h>
 
 static const char *column_evidence(const struct plmi_column *column)
 {

@@ -2,26 +2,17 @@
  * Where the surface of a record lies: told from its own stretches at the surface, taken off only on demand.
  * SPDX-License-Identifier: MIT
  */
+#include "import/table/zero.h"
+
 #include <math.h>
-#include <string.h>
 
 #include "base/figure.h"
-#include "import/table/plan.h"
 
 /* Readings this near [m] to the least belong to the surface; so many make a stretch of it. */
 #define NEAR_M          0.45
 #define READINGS_NEEDED 5
 /* Less than this [m] off is how recorders are. */
 #define QUIET_M 0.4
-
-/* Depth [m] of a row of the head; NaN where it has none. */
-static double row_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, size_t row)
-{
-    double value;
-    const char *cell = plmi_head_cell(&plan->head.rows[row], column->index);
-    return plmi_column_number(column, cell, strlen(cell), &value) ? plmi_plan_depth_m(plan, column, value)
-                                                                  : (double)NAN;
-}
 
 /* The least depth of the head [m], and the mean of the readings near it with their number. */
 struct surface {
@@ -33,11 +24,11 @@ static struct surface surface_of(const struct plmi_table_plan *plan, const struc
 {
     struct surface surface = {(double)NAN, 0, 0};
     for (size_t i = plan->head.data; i < plan->head.count; i++) {
-        surface.least_m = fmin(surface.least_m, row_depth_m(plan, column, i));
+        surface.least_m = fmin(surface.least_m, plmi_plan_row_depth_m(plan, column, i));
     }
     double sum_m = 0;
     for (size_t i = plan->head.data; i < plan->head.count; i++) {
-        double depth_m = row_depth_m(plan, column, i);
+        double depth_m = plmi_plan_row_depth_m(plan, column, i);
         if (depth_m <= surface.least_m + near_m) {
             sum_m += depth_m;
             surface.readings++;
@@ -49,11 +40,10 @@ static struct surface surface_of(const struct plmi_table_plan *plan, const struc
 
 void plmi_plan_zero(struct plmi_table_plan *plan, const struct plm_import_options *options, struct plmi_diags *diags)
 {
-    size_t at = plan->by_meaning[PLMI_MEANING_DEPTH] != PLMI_NO_COLUMN ? plan->by_meaning[PLMI_MEANING_DEPTH]
-                                                                       : plan->by_meaning[PLMI_MEANING_PRESSURE];
-    struct surface surface = surface_of(plan, &plan->columns[at], NEAR_M);
+    const struct plmi_column *depth = plmi_plan_depth_column(plan);
+    struct surface surface = surface_of(plan, depth, NEAR_M);
     if (surface.least_m < -QUIET_M) {
-        surface = surface_of(plan, &plan->columns[at], 2 * NEAR_M + 0.2); /* waves make it wide */
+        surface = surface_of(plan, depth, 2 * NEAR_M + 0.2); /* waves make it wide */
     }
     bool off = fabs(surface.mean_m) > QUIET_M && fabs(surface.mean_m) <= options->rules->zero_offset_max_m + NEAR_M;
     if (!off || surface.readings < READINGS_NEEDED) {

@@ -9,7 +9,8 @@
 
 #include "import/format/breathing.h"
 #include "import/format/tokens.h"
-#include "import/table/head.h"
+#include "import/table/cell.h"
+#include "import/table/header.h"
 #include "import/table/time.h"
 
 static const struct {
