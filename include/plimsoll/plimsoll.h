@@ -41,6 +41,8 @@
 #include <plimsoll/log_files.h>
 #include <plimsoll/logbook.h>
 #include <plimsoll/names.h>
+#include <plimsoll/nearest.h>
+#include <plimsoll/number.h>
 #include <plimsoll/past.h>
 #include <plimsoll/plan.h>
 #include <plimsoll/reconcile.h>

@@ -7,6 +7,7 @@
  */
 #include <float.h>
 #include <math.h>
+#include <plimsoll/number.h>
 #include <string.h>
 
 #include "base/big.h"
@@ -340,4 +341,14 @@ bool plmi_integer_parse(const char *text, size_t n, int64_t *value)
     }
     *value = !negative ? (int64_t)magnitude : magnitude == bound ? INT64_MIN : -(int64_t)magnitude;
     return true;
+}
+
+bool plm_number_parse(const char *text, size_t n, double *value)
+{
+    return plmi_number_parse(text, n, '.', value);
+}
+
+bool plm_whole_parse(const char *text, int64_t *value)
+{
+    return plmi_integer_parse(text, strlen(text), value);
 }

@@ -2,6 +2,7 @@
  * The table of rules and setting one from text. Must not judge anything by them.
  * SPDX-License-Identifier: MIT
  */
+#include <plimsoll/nearest.h>
 #include <plimsoll/rules.h>
 
 #include <string.h>
@@ -123,14 +124,9 @@ char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer
 
 const char *plm_rules_nearest(const char *key)
 {
-    size_t best = 0;
-    size_t best_distance = plmi_text_distance(key, rule_table[0].key);
-    for (size_t i = 1; i < RULE_COUNT; i++) {
-        size_t distance = plmi_text_distance(key, rule_table[i].key);
-        if (distance < best_distance) {
-            best = i;
-            best_distance = distance;
-        }
+    struct plm_nearest nearest = plm_nearest_begin(key);
+    for (size_t i = 0; i < RULE_COUNT; i++) {
+        plm_nearest_offer(&nearest, rule_table[i].key);
     }
-    return rule_table[best].key;
+    return nearest.known;
 }

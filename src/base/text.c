@@ -11,7 +11,7 @@
 
 #include "base/plain.h"
 
-enum { TEXT_FIRST = 64, DISTANCE_MAX = 64 };
+enum { TEXT_FIRST = 64 };
 
 void plmi_text_init(struct plmi_text *text)
 {
@@ -189,34 +189,6 @@ bool plmi_text_starts(const char *text, const char *prefix)
         prefix++;
     }
     return *prefix == '\0';
-}
-
-static size_t least(size_t a, size_t b)
-{
-    return a < b ? a : b;
-}
-
-size_t plmi_text_distance(const char *a, const char *b)
-{
-    size_t length_a = strlen(a);
-    size_t length_b = strlen(b);
-    if (length_a >= DISTANCE_MAX || length_b >= DISTANCE_MAX) {
-        return length_a > length_b ? length_a : length_b;
-    }
-    size_t row[DISTANCE_MAX]; /* [length of b + 1] distances to the first j bytes of b */
-    for (size_t j = 0; j <= length_b; j++) {
-        row[j] = j;
-    }
-    for (size_t i = 1; i <= length_a; i++) {
-        size_t corner = row[0];
-        row[0] = i;
-        for (size_t j = 1; j <= length_b; j++) {
-            size_t swap = corner + (a[i - 1] == b[j - 1] ? 0 : 1);
-            corner = row[j];
-            row[j] = least(swap, least(row[j], row[j - 1]) + 1);
-        }
-    }
-    return row[length_b];
 }
 
 size_t plmi_text_head(const char *text, size_t room)

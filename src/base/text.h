@@ -46,7 +46,6 @@ void plmi_text_printf(struct plmi_text *text, const char *format, ...) PLMI_PRIN
 
 bool plmi_text_same(const char *a, const char *b);           /* ASCII case does not matter */
 bool plmi_text_starts(const char *text, const char *prefix); /* ditto */
-size_t plmi_text_distance(const char *a, const char *b);     /* Levenshtein, for "did you mean" */
 /* Bytes of the longest head of text, room at most, that cuts no character of valid UTF-8 in two. */
 size_t plmi_text_head(const char *text, size_t room);
 

@@ -4,8 +4,9 @@
  */
 #include <string.h>
 
+#include <plimsoll/nearest.h>
+
 #include "cli/command.h"
-#include "cli/number.h"
 
 /* The row of an option by name[n], or by letter where name is NULL; NULL for none. */
 static const struct plmi_cli_option *option_find(const struct plmi_cli_command *command, const char *name, size_t n,
@@ -25,18 +26,14 @@ static const struct plmi_cli_option *option_find(const struct plmi_cli_command *
 
 static const char *option_nearest(const struct plmi_cli_command *command, const char *name)
 {
-    const char *nearest = "help";
-    size_t least = plmi_cli_distance(name, nearest);
+    struct plm_nearest nearest = plm_nearest_begin(name);
+    plm_nearest_offer(&nearest, "help");
     for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
         for (size_t i = 0; i < (*group)->count; i++) {
-            size_t distance = plmi_cli_distance(name, (*group)->rows[i].name);
-            if (distance < least) {
-                least = distance;
-                nearest = (*group)->rows[i].name;
-            }
+            plm_nearest_offer(&nearest, (*group)->rows[i].name);
         }
     }
-    return nearest;
+    return nearest.known;
 }
 
 static bool unknown_report(struct plmi_cli_call *call, const char *argument)

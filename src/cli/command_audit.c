@@ -7,12 +7,12 @@
 #include <string.h>
 #include <unistd.h>
 
+#include <plimsoll/number.h>
 #include <plimsoll/report_team.h>
 
 #include "cli/audit_pages.h"
 #include "cli/diver_file.h"
 #include "cli/ledger.h"
-#include "cli/number.h"
 #include "cli/print.h"
 #include "cli/run_logs.h"
 
@@ -29,9 +29,12 @@ static const char *set_format(struct plmi_cli_settings *settings, const char *va
 
 static const char *set_jobs(struct plmi_cli_settings *settings, const char *value)
 {
-    return plmi_cli_whole_parse(value, &settings->jobs) && settings->jobs >= 1 && settings->jobs <= JOBS_MAX
-               ? NULL
-               : "a whole number from 1 to 256";
+    int64_t jobs;
+    if (!plm_whole_parse(value, &jobs) || jobs < 1 || jobs > JOBS_MAX) {
+        return "a whole number from 1 to 256";
+    }
+    settings->jobs = jobs;
+    return NULL;
 }
 
 static const char *set_since(struct plmi_cli_settings *settings, const char *value)

@@ -3,11 +3,11 @@
  * Must not judge.
  * SPDX-License-Identifier: MIT
  */
+#include <plimsoll/nearest.h>
 #include <plimsoll/review.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "cli/number.h"
 #include "cli/page.h"
 
 static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_page, NULL};
@@ -24,14 +24,11 @@ static int kind_find(const char *word)
 
 static const char *kind_nearest(const char *word)
 {
-    const char *nearest = plm_finding_kind_text((enum plm_finding_kind)0);
-    for (int kind = 1; kind < PLM_FINDING_COUNT; kind++) {
-        const char *known = plm_finding_kind_text((enum plm_finding_kind)kind);
-        if (plmi_cli_distance(word, known) < plmi_cli_distance(word, nearest)) {
-            nearest = known;
-        }
+    struct plm_nearest nearest = plm_nearest_begin(word);
+    for (int kind = 0; kind < PLM_FINDING_COUNT; kind++) {
+        plm_nearest_offer(&nearest, plm_finding_kind_text((enum plm_finding_kind)kind));
     }
-    return nearest;
+    return nearest.known;
 }
 
 static void section_put(struct plmi_cli_page *page, const char *heading, const char *text)

@@ -5,8 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include <plimsoll/number.h>
+
 #include "cli/ledger.h"
-#include "cli/number.h"
 #include "cli/print.h"
 
 static const char *set_yes(struct plmi_cli_settings *settings, const char *value)
@@ -41,9 +42,10 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
     struct plm_entries *entries = NULL;
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
     char name[256];
-    long id, recomputed = 0;
+    int64_t id;
+    long recomputed = 0;
     size_t count = 0;
-    if (!plmi_cli_whole_parse(operand, &id)) {
+    if (!plm_whole_parse(operand, &id) || id < 0) {
         plmi_cli_talk_usage(&ledger->call->talk, PLM_LEVEL_ERROR,
                             "\"%s\" is no number of a dive; plimsoll ledger list tells them", operand);
         return PLMI_CLI_EXIT_TROUBLE;
@@ -51,7 +53,7 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
     enum plm_status status = plm_ledger_entry(&entries, ledger->file, id);
     const struct plm_entry *list = status == PLM_STATUS_OK ? plm_entries_get(entries, &count) : NULL;
     if (status == PLM_STATUS_OK && count == 0) {
-        plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "there is no dive %ld", id);
+        plmi_cli_ledger_tell(ledger, PLM_LEVEL_ERROR, NULL, "there is no dive %lld", (long long)id);
         status = PLM_STATUS_INPUT;
     }
     if (status == PLM_STATUS_OK &&

@@ -5,9 +5,9 @@
 #include <string.h>
 
 #include <plimsoll/gas.h>
+#include <plimsoll/number.h>
 
 #include "cli/command.h"
-#include "cli/number.h"
 
 static const char *set_gf(struct plmi_cli_settings *settings, const char *value)
 {
@@ -21,9 +21,8 @@ static const char *set_gf(struct plmi_cli_settings *settings, const char *value)
     }
     memcpy(low, value, (size_t)(slash - value));
     low[slash - value] = '\0';
-    if (!plmi_cli_number_parse(low, strlen(low), &low_pct) ||
-        !plmi_cli_number_parse(slash + 1, strlen(slash + 1), &high_pct) || low_pct > high_pct ||
-        !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_low_pct, low) ||
+    if (!plm_number_parse(low, strlen(low), &low_pct) || !plm_number_parse(slash + 1, strlen(slash + 1), &high_pct) ||
+        low_pct > high_pct || !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_low_pct, low) ||
         !plmi_cli_settings_rule(settings, PLMI_CLI_RULE_gf_high_pct, slash + 1)) {
         return expected;
     }
@@ -53,7 +52,7 @@ static const char *set_water(struct plmi_cli_settings *settings, const char *val
         }
     }
     double kg_m3;
-    if (!plmi_cli_number_parse(value, strlen(value), &kg_m3) || kg_m3 < PLM_WATER_LEAST_KG_M3 ||
+    if (!plm_number_parse(value, strlen(value), &kg_m3) || kg_m3 < PLM_WATER_LEAST_KG_M3 ||
         kg_m3 > PLM_WATER_MOST_KG_M3) {
         return "salt, fresh, en13319, or a density of 900 to 1100 kg/m3";
     }
@@ -64,8 +63,7 @@ static const char *set_water(struct plmi_cli_settings *settings, const char *val
 static const char *set_surface(struct plmi_cli_settings *settings, const char *value)
 {
     double bar;
-    if (!plmi_cli_number_parse(value, strlen(value), &bar) || bar < PLM_SURFACE_LEAST_BAR ||
-        bar > PLM_SURFACE_MOST_BAR) {
+    if (!plm_number_parse(value, strlen(value), &bar) || bar < PLM_SURFACE_LEAST_BAR || bar > PLM_SURFACE_MOST_BAR) {
         return "a pressure of 0.4 to 1.2 bar";
     }
     settings->surface_bar = bar;
@@ -75,7 +73,7 @@ static const char *set_surface(struct plmi_cli_settings *settings, const char *v
 static const char *set_altitude(struct plmi_cli_settings *settings, const char *value)
 {
     double m;
-    if (!plmi_cli_number_parse(value, strlen(value), &m) || m < PLM_ALTITUDE_LEAST_M || m > PLM_ALTITUDE_MOST_M) {
+    if (!plm_number_parse(value, strlen(value), &m) || m < PLM_ALTITUDE_LEAST_M || m > PLM_ALTITUDE_MOST_M) {
         return "an altitude of -500 to 9000 m";
     }
     settings->altitude_m = m;

@@ -4,15 +4,17 @@
  */
 #include <string.h>
 
+#include <plimsoll/number.h>
+
 #include "cli/command.h"
-#include "cli/number.h"
 
 #define INTERVAL_MOST_S 3600
+#define DIVE_MOST       999999999
 
 static const char *set_dive(struct plmi_cli_settings *settings, const char *value)
 {
-    long number;
-    if (!plmi_cli_whole_parse(value, &number) || number < 1) {
+    int64_t number;
+    if (!plm_whole_parse(value, &number) || number < 1 || number > DIVE_MOST) {
         return "the number of a dive in its log, from 1";
     }
     settings->dive = number;
@@ -54,7 +56,7 @@ static const char *set_interval(struct plmi_cli_settings *settings, const char *
     if (length > 1 && value[length - 1] == 's') {
         length--;
     }
-    if (!plmi_cli_number_parse(value, length, &seconds) || seconds <= 0 || seconds > INTERVAL_MOST_S) {
+    if (!plm_number_parse(value, length, &seconds) || seconds <= 0 || seconds > INTERVAL_MOST_S) {
         return "seconds between rows, above 0 and at most 3600";
     }
     settings->interval_s = seconds;

@@ -6,11 +6,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include <plimsoll/nearest.h>
 #include <plimsoll/version.h>
 
 #include "cli/command.h"
 #include "cli/inputs.h"
-#include "cli/number.h"
 #include "cli/print.h"
 
 enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b)
@@ -46,13 +46,11 @@ static const struct plmi_cli_command *command_find(const struct plmi_cli_command
 
 static const char *command_nearest(const struct plmi_cli_command *const *commands, size_t count, const char *word)
 {
-    const char *nearest = command_word(commands[0]);
-    for (size_t i = 1; i < count; i++) {
-        if (plmi_cli_distance(word, command_word(commands[i])) < plmi_cli_distance(word, nearest)) {
-            nearest = command_word(commands[i]);
-        }
+    struct plm_nearest nearest = plm_nearest_begin(word);
+    for (size_t i = 0; i < count; i++) {
+        plm_nearest_offer(&nearest, command_word(commands[i]));
     }
-    return nearest;
+    return nearest.known;
 }
 
 /* Arguments behind the command's name. */

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <plimsoll/nearest.h>
 #include <string.h>
 
 #include "base/fold.h"
@@ -22,14 +23,12 @@ static void refuse(struct plmi_card_reading *reading, const struct plmi_ini_entr
 static void refuse_key(struct plmi_card_reading *reading, const struct plmi_card_key *keys,
                        const struct plmi_ini_entry *entry)
 {
-    const struct plmi_card_key *nearest = keys;
-    for (const struct plmi_card_key *key = keys; key->key; key++) {
-        if (plmi_text_distance(key->key, entry->key) < plmi_text_distance(nearest->key, entry->key)) {
-            nearest = key;
-        }
+    struct plm_nearest nearest = plm_nearest_begin(entry->key);
+    for (const struct plmi_card_key *key = keys; key->key != NULL; key++) {
+        plm_nearest_offer(&nearest, key->key);
     }
     plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_CARD, entry->line, 0,
-                   "no key \"%s\" in [%s]; the nearest is %s", entry->key, entry->section, nearest->key);
+                   "no key \"%s\" in [%s]; the nearest is %s", entry->key, entry->section, nearest.known);
     reading->failed = true;
 }
 

@@ -7,6 +7,7 @@
 #include <inttypes.h>
 #include <locale.h>
 #include <math.h>
+#include <plimsoll/number.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -362,6 +363,24 @@ START_TEST(integers)
 END_TEST
 
 /* A locale that writes a comma, built for the test by its CMake; the C library itself must then write one. */
+/* What clients get: the same reading with a point, and nothing written where it is refused. */
+START_TEST(public_reading)
+{
+    double value = 7;
+    int64_t whole = 7;
+    ck_assert(plm_number_parse("1013.25", 7, &value));
+    ck_assert_double_eq(value, 1013.25);
+    ck_assert(plm_number_parse("90s", 2, &value));
+    ck_assert_double_eq(value, 90);
+    ck_assert(!plm_number_parse("1,5", 3, &value) && !plm_number_parse("", 0, &value));
+    ck_assert_double_eq(value, 90);
+    ck_assert(plm_whole_parse("-12", &whole) && whole == -12);
+    ck_assert(!plm_whole_parse("1.0", &whole) && !plm_whole_parse("", &whole));
+    ck_assert(!plm_whole_parse("9223372036854775808", &whole));
+    ck_assert_int_eq(whole, -12);
+}
+END_TEST
+
 START_TEST(a_comma_locale_changes_nothing)
 {
     if (getenv("LOCPATH") == NULL) {
@@ -400,6 +419,7 @@ int main(void)
     tcase_add_test(tests, short_looks_as_a_person_writes);
     tcase_add_test(tests, integers);
     tcase_add_test(tests, a_comma_locale_changes_nothing);
+    tcase_add_test(tests, public_reading);
     Suite *suite = suite_create("base");
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);

@@ -1,5 +1,5 @@
 /*
- * Text that grows, comparisons, distances, UTF-8.
+ * Text that grows, comparisons, UTF-8.
  * Source of the UTF-8 rows: The Unicode Standard, tables 3-7 and 3-8 (ill-formed sequences).
  * SPDX-License-Identifier: MIT
  */
@@ -67,21 +67,6 @@ START_TEST(comparisons)
 }
 END_TEST
 
-START_TEST(distances)
-{
-    /* Levenshtein 1966; the usual worked examples. */
-    ck_assert_uint_eq(plmi_text_distance("kitten", "sitting"), 3);
-    ck_assert_uint_eq(plmi_text_distance("saturday", "sunday"), 3);
-    ck_assert_uint_eq(plmi_text_distance("", "abc"), 3);
-    ck_assert_uint_eq(plmi_text_distance("abc", ""), 3);
-    ck_assert_uint_eq(plmi_text_distance("same", "same"), 0);
-    static char word[200];
-    memset(word, 'x', sizeof word - 1);
-    ck_assert_uint_eq(plmi_text_distance(word, "x"), 199);
-    ck_assert_uint_eq(plmi_text_distance("x", word), 199);
-}
-END_TEST
-
 /* "a", U+00E4 in two bytes, U+20AC in three, U+1F600 in four: whole characters end behind 1, 3, 6 and 10 bytes. */
 START_TEST(heads_end_with_a_whole_character)
 {
@@ -141,7 +126,6 @@ int main(void)
     tcase_add_test(tests, printf_of_long_text);
     tcase_add_test(tests, what_cannot_be_held_fails_and_stays_failed);
     tcase_add_test(tests, comparisons);
-    tcase_add_test(tests, distances);
     tcase_add_test(tests, heads_end_with_a_whole_character);
     tcase_add_test(tests, utf8);
     Suite *suite = suite_create("base");
