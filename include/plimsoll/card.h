@@ -32,16 +32,6 @@ PLM_API const char *plm_card_plan(const struct plm_card *card);
 PLM_API void plm_card_free(struct plm_card *card);
 
 /*
- * A copy of a dive with the card's word in place of the log's wherever the card says something. A start in the card
- * is that of the first dive of a log; later dives keep their distance from it where the log tells it.
- *   first  start of the log's first dive as the log tells it, NULL where dive is the first
- * Returns: OK and *out (the caller frees), INPUT, MEMORY reported.
- */
-PLM_API enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first,
-                                     const struct plm_card *card, const struct plm_rules *rules,
-                                     const struct plm_diag_sink *sink);
-
-/*
  * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, as far as they
  * are known. Mixes and changes are the log's.
  * Returns: OK, MEMORY, or what the sink returns.

@@ -6,10 +6,8 @@
 #ifndef PLM_DEBRIEF_H
 #define PLM_DEBRIEF_H
 
-#include <plimsoll/card.h>
-#include <plimsoll/import.h>
+#include <plimsoll/log.h>
 #include <plimsoll/review.h>
-#include <plimsoll/verdict.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -61,6 +59,15 @@ struct plm_debriefed {
  */
 PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source,
                                          const struct plm_debrief_options *options, const struct plm_diag_sink *sink);
+/*
+ * The same over an open log, which stays the caller's and must outlive the debrief. Of the options import.rules alone
+ * is used of what is said about reading. A plan of the log is used unless options have one.
+ *
+ * Returns: OK with *out; MEMORY reported.
+ */
+PLM_API enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct plm_log *log,
+                                             const struct plm_debrief_options *options,
+                                             const struct plm_diag_sink *sink);
 /*
  * The next dive wanted. Within one repetition group tissues and oxygen clocks carry from dive to dive over the surface
  * interval: the one told by the log, else from start times and durations; where neither is known the dive starts

@@ -1,5 +1,5 @@
 /*
- * From bytes to dives, one by one. Formats are found by evidence, never by a name's ending.
+ * From bytes to dives, one by one, for <plimsoll/log.h>. Formats are found by evidence, never by a name's ending.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IMPORT_H
@@ -23,14 +23,14 @@ struct plm_import_options {
     double interval_s;             /* --interval; 0: none */
     const char *date_order;        /* "dmy", "mdy", "ymd" or NULL */
     bool zero_auto;                /* --zero auto */
-    bool card_follows;             /* a card will be laid over each dive: missing gas and mode are not told yet */
 };
 
 /* source stays the caller's and must outlive the import. */
 PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source,
                                         const struct plm_import_options *options, const struct plm_diag_sink *sink);
 /*
- * The next dive. Only what one dive needs is held.
+ * The next dive, as the input has it; plm_log_next lays over it what is told beside, and tells what nobody says. Only
+ * what one dive needs is held.
  * Returns: OK with *out (the caller frees), END, or an error that is reported; after an error the import is over.
  */
 PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);

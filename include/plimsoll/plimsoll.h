@@ -38,6 +38,7 @@
 #include <plimsoll/import.h>
 #include <plimsoll/ledger.h>
 #include <plimsoll/ledger_days.h>
+#include <plimsoll/log.h>
 #include <plimsoll/log_files.h>
 #include <plimsoll/logbook.h>
 #include <plimsoll/names.h>

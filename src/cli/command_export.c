@@ -2,7 +2,6 @@
  * plimsoll export: the dives of a log as they were understood, written as a log again. Must not replay or judge.
  * SPDX-License-Identifier: MIT
  */
-#include <plimsoll/companions.h>
 #include <plimsoll/dive_builder.h>
 #include <plimsoll/export.h>
 
@@ -32,8 +31,7 @@ struct export_run {
     struct plmi_cli_call *call;
     const struct plm_export_format *format;
     struct plm_export *export;
-    struct plm_debrief *debrief;
-    const struct plm_dive *plan; /* that the card names; NULL none */
+    struct plm_log *log;
     int written;
 };
 
@@ -43,7 +41,7 @@ static enum plm_status plan_keep(const struct export_run *run, struct plm_dive *
     const struct plm_rules *rules = &run->call->settings.rules;
     const struct plm_diag_sink *sink = &run->call->talk.sink;
     struct plm_dive *plan = NULL, *with_plan = NULL;
-    struct plm_dive_builder *copy = plm_dive_builder_from(run->plan, rules, NULL);
+    struct plm_dive_builder *copy = plm_dive_builder_from(plm_log_plan(run->log), rules, NULL);
     struct plm_dive_builder *builder = plm_dive_builder_from(*dive, rules, sink);
     enum plm_status status = copy != NULL && builder != NULL ? plm_dive_builder_finish(copy, &plan) : PLM_STATUS_MEMORY;
     if (status != PLM_STATUS_OK) {
@@ -80,7 +78,7 @@ static enum plm_status dive_take(struct export_run *run)
 {
     struct plm_dive *dive = NULL;
     long asked = run->call->settings.dive;
-    enum plm_status status = plm_debrief_take(run->debrief, &dive);
+    enum plm_status status = plm_log_next(run->log, &dive);
     if (status != PLM_STATUS_OK) {
         return status;
     }
@@ -93,7 +91,7 @@ static enum plm_status dive_take(struct export_run *run)
         status = PLM_STATUS_END;
     } else if (wanted) {
         tell_alone(run, plm_dive_info_get(dive));
-        status = run->plan != NULL ? plan_keep(run, &dive) : PLM_STATUS_OK;
+        status = plm_log_plan(run->log) != NULL ? plan_keep(run, &dive) : PLM_STATUS_OK;
         if (status == PLM_STATUS_OK) {
             status = plm_export_add(run->export, dive);
         }
@@ -111,11 +109,11 @@ static enum plmi_cli_exit dives_walk(struct export_run *run)
         status = dive_take(run);
     }
     enum plmi_cli_exit exit = plmi_cli_exit_of(status);
-    if (plm_debrief_partial(run->debrief)) {
+    if (plm_log_partial(run->log)) {
         exit = plmi_cli_worse(exit, PLMI_CLI_EXIT_PARTIAL);
     }
     if (status == PLM_STATUS_END && run->written == 0) {
-        plm_debrief_missing(run->debrief, (int)call->settings.dive);
+        plm_log_missing(run->log, (int)call->settings.dive);
         exit = PLMI_CLI_EXIT_TROUBLE;
     }
     return exit;
@@ -125,26 +123,10 @@ static enum plmi_cli_exit dives_walk(struct export_run *run)
 static enum plmi_cli_exit log_read(struct export_run *run)
 {
     struct plmi_cli_call *call = run->call;
-    const struct plm_diag_sink *sink = &call->talk.sink;
-    struct plm_debrief_options debrief = plmi_cli_debrief_options(&call->settings);
-    struct plm_companions beside = {.card = NULL};
-    struct plm_source *source = NULL;
-    debrief.replay_only = true;
-    debrief.dive_index = 0;
-    enum plm_status status = plm_source_open_file(&source, call->operands[0], NULL, &call->settings.rules, sink);
-    if (status == PLM_STATUS_OK) {
-        status =
-            plm_companions_read(&beside, call->operands[0], call->settings.card, NULL, &call->settings.rules, sink);
-    }
-    debrief.card = beside.card;
-    run->plan = beside.plan;
-    if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open(&run->debrief, source, &debrief, sink);
-    }
+    const struct plm_log_options reading = plmi_cli_log_options(&call->settings);
+    enum plm_status status = plm_log_open(&run->log, call->operands[0], &reading, &call->talk.sink);
     enum plmi_cli_exit exit = status == PLM_STATUS_OK ? dives_walk(run) : plmi_cli_exit_of(status);
-    plm_debrief_free(run->debrief);
-    plm_companions_free(&beside);
-    plm_source_free(source);
+    plm_log_free(run->log);
     return exit;
 }
 

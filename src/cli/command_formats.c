@@ -97,13 +97,13 @@ static void write_dive(const struct plm_dive *dive)
     write_row(label, words);
 }
 
-/* The dives of an open import, a line each. */
-static enum plm_status write_dives(struct plm_import *import)
+/* The dives of an open log, a line each. */
+static enum plm_status write_dives(struct plm_log *log)
 {
     struct plm_dive *dive = NULL;
     enum plm_status status;
     plmi_cli_print(stdout, "\nDIVES\n");
-    while ((status = plm_import_next(import, &dive)) == PLM_STATUS_OK) {
+    while ((status = plm_log_next(log, &dive)) == PLM_STATUS_OK) {
         write_dive(dive);
         plm_dive_free(dive);
     }
@@ -112,28 +112,23 @@ static enum plm_status write_dives(struct plm_import *import)
 
 static enum plmi_cli_exit show_log(struct plmi_cli_call *call, const char *path)
 {
-    const struct plmi_cli_settings *settings = &call->settings;
-    struct plm_debrief_options asked = plmi_cli_debrief_options(settings);
-    struct plm_source *source = NULL;
-    struct plm_import *import = NULL;
+    struct plm_log_options options = plmi_cli_log_options(&call->settings);
+    struct plm_log *log = NULL;
     bool partial = false;
-    enum plm_status status = plm_source_open_file(&source, path, NULL, &settings->rules, &call->talk.sink);
-    if (status == PLM_STATUS_OK) {
-        status = plm_import_open(&import, source, &asked.import, &call->talk.sink);
-    }
+    options.without_plan = true;
+    enum plm_status status = plm_log_open(&log, path, &options, &call->talk.sink);
     if (status == PLM_STATUS_OK) {
         plmi_cli_print(stdout, "%s\n", strcmp(path, "-") == 0 ? "standard input" : path);
-        bool guessed = write_verdict(plm_import_verdict(import));
-        status = write_dives(import);
+        bool guessed = write_verdict(plm_log_verdict(log));
+        status = write_dives(log);
         if (guessed) {
             plmi_cli_print(stdout,
                            "\n?  taken from the values, or from a name that was understood in part: check it,\n");
             plmi_cli_print(stdout, "   and say it by hand with --columns where it is wrong\n");
         }
-        partial = plm_import_partial(import);
+        partial = plm_log_partial(log);
     }
-    plm_import_free(import);
-    plm_source_free(source);
+    plm_log_free(log);
     return plmi_cli_worse(plmi_cli_exit_of(status), partial ? PLMI_CLI_EXIT_PARTIAL : PLMI_CLI_EXIT_CLEAR);
 }
 

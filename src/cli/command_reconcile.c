@@ -42,9 +42,9 @@ static const struct plmi_cli_options options = {"The answer", rows, sizeof rows 
 static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, &plmi_cli_options_reading,
                                                         NULL};
 
-/* One record: its source and its debrief stay open while it is compared. */
+/* One record: its log and its debrief stay open while it is compared. */
 struct record {
-    struct plm_source *source;
+    struct plm_log *log;
     struct plm_debrief *debrief;
     struct plm_debriefed *one;
 };
@@ -52,9 +52,11 @@ struct record {
 static enum plm_status record_open(struct record *record, const char *path, const struct plm_debrief_options *debrief,
                                    struct plmi_cli_call *call)
 {
-    enum plm_status status = plm_source_open_file(&record->source, path, NULL, debrief->import.rules, &call->talk.sink);
+    struct plm_log_options reading = plmi_cli_log_options(&call->settings);
+    reading.without_plan = true;
+    enum plm_status status = plm_log_open(&record->log, path, &reading, &call->talk.sink);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open(&record->debrief, record->source, debrief, &call->talk.sink);
+        status = plm_debrief_open_log(&record->debrief, record->log, debrief, &call->talk.sink);
     }
     if (status == PLM_STATUS_OK) {
         status = plm_debrief_next(record->debrief, &record->one);
@@ -70,7 +72,7 @@ static void record_close(struct record *record)
 {
     plm_debriefed_free(record->one);
     plm_debrief_free(record->debrief);
-    plm_source_free(record->source);
+    plm_log_free(record->log);
 }
 
 static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_reconciliation *reconciliation,

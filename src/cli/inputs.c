@@ -10,8 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <plimsoll/companions.h>
-#include <plimsoll/import.h>
+#include <plimsoll/log.h>
 #include <plimsoll/log_files.h>
 
 #include "cli/command.h"
@@ -60,12 +59,14 @@ static bool add(struct plmi_cli_call *call, const char *path, const char *what, 
 /* A log, and the card and plan that go with it. */
 static bool add_log(struct plmi_cli_call *call, const struct plm_log_file *log, const struct plm_rules *rules)
 {
-    struct plm_companions beside;
-    bool ok =
-        plm_companions_find(&beside, log->path, call->settings.card, call->settings.plan, rules) == PLM_STATUS_OK &&
-        add(call, log->path, "a log", !log->named) && add(call, beside.card_path, "a card", false) &&
-        add(call, beside.plan_path, "a plan", false);
-    plm_companions_free(&beside);
+    struct plm_log_options options = plm_log_options_default(rules);
+    struct plm_log_beside beside;
+    options.card_path = call->settings.card;
+    options.plan_path = call->settings.plan;
+    bool ok = plm_log_beside_find(&beside, log->path, &options) == PLM_STATUS_OK &&
+              add(call, log->path, "a log", !log->named) && add(call, beside.card_path, "a card", false) &&
+              add(call, beside.plan_path, "a plan", false);
+    plm_log_beside_free(&beside);
     return ok;
 }
 
@@ -137,19 +138,17 @@ static void weigh(void *context, const struct plm_diag *diag)
 static bool is_log(const char *path)
 {
     struct plm_rules rules = plm_rules_default();
-    const struct plm_import_options options = {.rules = &rules};
+    struct plm_log_options options = plm_log_options_default(&rules);
     struct weighed weighed = {false, false};
     const struct plm_diag_sink sink = {weigh, &weighed};
-    struct plm_source *source = NULL;
-    struct plm_import *import = NULL;
+    struct plm_log *log = NULL;
     struct plm_dive *dive = NULL;
-    if (plm_source_open_file(&source, path, NULL, &rules, &sink) == PLM_STATUS_OK &&
-        plm_import_open(&import, source, &options, &sink) == PLM_STATUS_OK) {
-        (void)plm_import_next(import, &dive);
+    options.alone = true;
+    if (plm_log_open(&log, path, &options, &sink) == PLM_STATUS_OK) {
+        (void)plm_log_next(log, &dive);
     }
     plm_dive_free(dive);
-    plm_import_free(import);
-    plm_source_free(source);
+    plm_log_free(log);
     return weighed.more || !weighed.refused;
 }
 

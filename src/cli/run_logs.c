@@ -2,8 +2,6 @@
  * Walks the logs of a command, dive by dive. Must not write reports.
  * SPDX-License-Identifier: MIT
  */
-#include <plimsoll/companions.h>
-
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
@@ -21,6 +19,20 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
     options.start_clock = settings->start;
     options.zone = settings->zone;
     options.schedules = !settings->no_schedule;
+    return options;
+}
+
+struct plm_log_options plmi_cli_log_options(const struct plmi_cli_settings *settings)
+{
+    struct plm_log_options options = plm_log_options_default(&settings->rules);
+    options.import.columns = settings->columns;
+    options.import.interval_s = settings->interval_s;
+    options.import.date_order = settings->date_order;
+    options.import.zero_auto = settings->zero_auto;
+    options.card_path = settings->card;
+    options.plan_path = settings->plan;
+    options.start_clock = settings->start;
+    options.zone = settings->zone;
     return options;
 }
 
@@ -46,34 +58,24 @@ static bool debrief_walk(struct plmi_cli_call *call, struct plm_debrief *debrief
     return more;
 }
 
-static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *shared,
+static bool log_walk(struct plmi_cli_call *call, const char *path, const struct plm_debrief_options *options,
                      plmi_cli_take *take, void *context, enum plmi_cli_exit *exit)
 {
-    struct plm_debrief_options options = *shared;
-    struct plm_companions beside = {.card = NULL};
-    struct plm_source *source = NULL;
+    struct plm_log_options reading = plmi_cli_log_options(&call->settings);
+    struct plm_log *log = NULL;
     struct plm_debrief *debrief = NULL;
     bool more = true;
-    enum plm_status status = plm_source_open_file(&source, path, NULL, options.import.rules, &call->talk.sink);
+    reading.digest = !options->replay_only;
+    enum plm_status status = plm_log_open(&log, path, &reading, &call->talk.sink);
     if (status == PLM_STATUS_OK) {
-        status = plm_companions_read(&beside, path, call->settings.card, call->settings.plan, &call->settings.rules,
-                                     &call->talk.sink);
-    }
-    options.card = beside.card;
-    options.plan = beside.plan;
-    if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open(&debrief, source, &options, &call->talk.sink);
+        status = plm_debrief_open_log(&debrief, log, options, &call->talk.sink);
     }
     if (status == PLM_STATUS_OK) {
         more = debrief_walk(call, debrief, take, context, exit);
     }
-    if (beside.plan_partial) {
-        *exit = plmi_cli_worse(*exit, PLMI_CLI_EXIT_PARTIAL);
-    }
     *exit = plmi_cli_worse(*exit, plmi_cli_exit_of(status));
     plm_debrief_free(debrief);
-    plm_companions_free(&beside);
-    plm_source_free(source);
+    plm_log_free(log);
     return more;
 }
 

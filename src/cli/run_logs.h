@@ -14,6 +14,8 @@
 /* Takes one debriefed dive, borrowed. Returns: false to stop the whole run, *exit told. */
 typedef bool plmi_cli_take(void *context, const struct plm_debriefed *debriefed, enum plmi_cli_exit *exit);
 
+/* How logs are read, as the settings have it: with card and plan, without a digest. */
+struct plm_log_options plmi_cli_log_options(const struct plmi_cli_settings *settings);
 /* Options of a debrief as the settings have them. */
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings);
 

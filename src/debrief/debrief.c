@@ -1,5 +1,5 @@
 /*
- * The pipeline, top to bottom: read a dive, lay over it what the caller knows, replay, find the decompression, review.
+ * The pipeline, top to bottom: take a dive of a log, replay, find the decompression, review.
  * Must not hold more than one dive; what lasts from dive to dive is the carried state.
  * SPDX-License-Identifier: MIT
  */
@@ -10,26 +10,17 @@
 
 #include <plimsoll/debrief.h>
 
-#include "base/clock.h"
 #include "base/fold.h"
 #include "debrief/carry.h"
-#include "debrief/overlay.h"
 
 struct plm_debrief {
     struct plm_debrief_options options;
-    struct plm_source *source;
-    struct plm_import *import;
+    struct plm_log *log, *own;        /* own: opened here; NULL: the caller's */
     const struct plm_diag_sink *sink; /* the caller's */
     struct plmi_fold fold;
     struct plmi_diags diags; /* into fold */
     struct plmi_carry carry;
-    struct plm_stamp start_clock;
-    int zone_min;
-    struct plm_stamp first; /* start of the first dive as the log tells it */
-    char sha256[65];
-    bool any;  /* a dive was taken from the source */
-    bool left; /* something that was asked for could not be done */
-    int index; /* of the dive taken last           */
+    int index; /* of the dive taken last; 0 none */
 };
 
 struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules)
@@ -45,76 +36,59 @@ struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *r
     };
 }
 
-static enum plm_status start_clock_read(struct plm_debrief *debrief)
+enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct plm_log *log,
+                                     const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
 {
-    const char *text = debrief->options.start_clock;
-    if (text == NULL ||
-        (plmi_clock_parse(text, strlen(text), &debrief->start_clock) && debrief->start_clock.has_clock)) {
-        return PLM_STATUS_OK;
-    }
-    plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
-                   "\"%s\" is no date and time as 2031-05-06T09:30+02:00; nothing was read", text);
-    return PLM_STATUS_ARGUMENT;
-}
-
-static enum plm_status zone_read(struct plm_debrief *debrief)
-{
-    const char *text = debrief->options.zone;
-    if (text == NULL || plmi_clock_zone_parse(text, &debrief->zone_min)) {
-        return PLM_STATUS_OK;
-    }
-    plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_STAMP, 0, 0,
-                   "\"%s\" is no time zone as +11:00 or Z; nothing was read", text);
-    return PLM_STATUS_ARGUMENT;
-}
-
-static enum plm_status source_open(struct plm_debrief *debrief, const struct plm_diag_sink *sink)
-{
-    enum plm_status status = start_clock_read(debrief);
-    if (status == PLM_STATUS_OK) {
-        status = zone_read(debrief);
-    }
-    if (status == PLM_STATUS_OK && !debrief->options.replay_only) {
-        status = plm_source_sha256(debrief->source, debrief->sha256);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = plm_import_open(&debrief->import, debrief->source, &debrief->options.import, sink);
-    }
-    return status;
-}
-
-enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source,
-                                 const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
-{
-    *out = NULL;
-    struct plm_debrief *debrief = calloc(1, sizeof *debrief);
+    struct plm_debrief *debrief = *out = calloc(1, sizeof *debrief);
     struct plmi_diags diags;
-    plmi_diags_init(&diags, sink, plm_source_name(source));
+    plmi_diags_init(&diags, sink, plm_log_name(log));
     if (debrief == NULL) {
         plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
         return PLM_STATUS_MEMORY;
     }
     debrief->options = *options;
-    debrief->options.import.card_follows = options->card != NULL;
-    debrief->source = source;
+    debrief->log = log;
     debrief->sink = sink;
     plmi_fold_init(&debrief->fold, sink, diags.file);
     plmi_diags_init(&debrief->diags, &debrief->fold.sink, diags.file);
     plmi_carry_init(&debrief->carry, options->start);
-    enum plm_status status = source_open(debrief, sink);
+    return PLM_STATUS_OK;
+}
+
+enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source,
+                                 const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
+{
+    struct plm_log_options reading = plm_log_options_default(options->import.rules);
+    struct plm_log *log = NULL;
+    *out = NULL;
+    reading.import = options->import;
+    reading.card = options->card;
+    reading.start_clock = options->start_clock;
+    reading.zone = options->zone;
+    reading.digest = !options->replay_only;
+    enum plm_status status = plm_log_open_source(&log, source, &reading, sink);
+    if (status == PLM_STATUS_OK) {
+        status = plm_debrief_open_log(out, log, options, sink);
+    }
     if (status != PLM_STATUS_OK) {
-        plm_debrief_free(debrief);
+        plm_log_free(log);
         return status;
     }
-    *out = debrief;
+    (*out)->own = log;
     return PLM_STATUS_OK;
 }
 
 static enum plm_status memory_tell(struct plm_debrief *debrief)
 {
-    debrief->left = true;
     plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
     return PLM_STATUS_MEMORY;
+}
+
+/* The caller's, the log's, or the dive's own; NULL none. */
+static const struct plm_dive *plan_find(const struct plm_debrief *debrief, const struct plm_dive *dive)
+{
+    const struct plm_dive *plan = debrief->options.plan != NULL ? debrief->options.plan : plm_log_plan(debrief->log);
+    return plan != NULL ? plan : plm_dive_plan(dive);
 }
 
 static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, struct plm_dive *dive)
@@ -124,57 +98,22 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
         return NULL;
     }
     one->dive = dive;
-    one->plan = debrief->options.plan != NULL ? debrief->options.plan : plm_dive_plan(dive);
+    one->plan = plan_find(debrief, dive);
     one->replay = plm_replay_options_default(debrief->options.import.rules);
     one->replay.surface_bar = debrief->options.surface_bar;
     one->replay.altitude_m = debrief->options.altitude_m;
     one->replay.water_kg_m3 = debrief->options.water_kg_m3;
-    one->verdict = plm_import_verdict(debrief->import);
-    memcpy(one->sha256, debrief->sha256, sizeof one->sha256);
+    one->verdict = plm_log_verdict(debrief->log);
+    memcpy(one->sha256, plm_log_sha256(debrief->log), sizeof one->sha256);
     return one;
-}
-
-static enum plm_status card_lay(struct plm_debrief *debrief, struct plm_dive **dive)
-{
-    struct plm_dive *laid = NULL;
-    const struct plm_stamp *first = debrief->any ? &debrief->first : NULL;
-    if (first == NULL) {
-        debrief->first = plm_dive_info_get(*dive)->start;
-    }
-    enum plm_status status =
-        plm_card_lay(&laid, *dive, first, debrief->options.card, debrief->options.import.rules, debrief->sink);
-    if (status != PLM_STATUS_OK) {
-        return status;
-    }
-    plm_dive_free(*dive);
-    *dive = laid;
-    return PLM_STATUS_OK;
 }
 
 enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out)
 {
-    const struct plm_debrief_options *options = &debrief->options;
-    *out = NULL;
-    enum plm_status status = plm_import_next(debrief->import, out);
-    if (status != PLM_STATUS_OK) {
-        return status;
-    }
-    debrief->index = plm_dive_info_get(*out)->index;
-    if (options->card != NULL) {
-        status = card_lay(debrief, out);
-    }
-    if (status == PLM_STATUS_OK && !debrief->any && debrief->start_clock.known) {
-        status = plmi_overlay_start(out, &debrief->start_clock, options->import.rules, debrief->sink);
-    }
-    if (status == PLM_STATUS_OK && options->zone != NULL) {
-        status = plmi_overlay_zone(out, debrief->zone_min, options->import.rules, debrief->sink);
-    }
-    debrief->any = true;
+    enum plm_status status = plm_log_next(debrief->log, out);
     if (status == PLM_STATUS_OK) {
-        return status;
+        debrief->index = plm_dive_info_get(*out)->index;
     }
-    plm_dive_free(*out);
-    *out = NULL;
     return status;
 }
 
@@ -248,15 +187,7 @@ static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debrie
 
 void plm_debrief_missing(struct plm_debrief *debrief, int dive_index)
 {
-    int count = plm_import_dives(debrief->import);
-    debrief->left = true;
-    if (dive_index <= count) {
-        plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,
-                       "dive %d cannot be read and was skipped; nothing is told of it", dive_index);
-    } else {
-        plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "there is no dive %d; it holds %d",
-                       dive_index, count);
-    }
+    plm_log_missing(debrief->log, dive_index);
 }
 
 /* No more dives, or none that is wanted: whether one that is not there was asked for. */
@@ -325,7 +256,7 @@ enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debrief
 
 bool plm_debrief_partial(const struct plm_debrief *debrief)
 {
-    return plm_import_partial(debrief->import) || debrief->carry.doubted || debrief->left;
+    return plm_log_partial(debrief->log) || debrief->carry.doubted;
 }
 
 void plm_debriefed_free(struct plm_debriefed *debriefed)
@@ -346,6 +277,6 @@ void plm_debrief_free(struct plm_debrief *debrief)
         return;
     }
     plmi_fold_finish(&debrief->fold);
-    plm_import_free(debrief->import);
+    plm_log_free(debrief->own);
     free(debrief);
 }

@@ -41,7 +41,7 @@ static enum plm_status check_count(struct plm_dive_builder *builder)
                           "dive %d never leaves the surface; not read", dive->info.index);
         return PLM_STATUS_INPUT;
     }
-    if (deepest_m > DEPTH_DOUBTED_M) {
+    if (!builder->copied && deepest_m > DEPTH_DOUBTED_M) {
         plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, dive->info.line,
                           "dive %d reaches %s m: are its depths feet? metres taken", dive->info.index,
                           plmi_figure(deepest_m, 0).text);

@@ -7,9 +7,9 @@
 #include <string.h>
 
 #include "base/fold.h"
-#include "import/format/assumed.h"
 #include "import/format/head.h"
 #include "import/formats.h"
+#include "import/import.h"
 
 struct plm_import {
     const struct plmi_format *format;
@@ -125,15 +125,17 @@ enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out
     }
     enum plm_status status = import->format->next(import->reader, out);
     if (status == PLM_STATUS_OK) {
-        if (!import->options.card_follows) {
-            plmi_assumed_tell(&import->diags, *out);
-        }
         return PLM_STATUS_OK;
     }
     import->over = true;
     import->status = status;
     plmi_fold_finish(&import->fold);
     return status;
+}
+
+const struct plmi_diags *plmi_import_diags(const struct plm_import *import)
+{
+    return &import->diags;
 }
 
 int plm_import_dives(const struct plm_import *import)

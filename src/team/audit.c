@@ -11,7 +11,7 @@
 
 #include "base/fold.h"
 #include "base/text.h"
-#include "team/companions.h"
+#include "log/companions.h"
 #include "team/grouping.h"
 #include "team/jobs.h"
 

@@ -35,6 +35,9 @@ struct plmi_audit_run {
  * findings. Returns: false without memory. */
 bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count);
 
+/* How the audit reads a log. */
+struct plm_log_options plmi_audit_log_options(const struct plm_audit_options *options);
+
 /* Debriefs one file of the audit, for plmi_jobs_run; context is a run. */
 void plmi_audit_file(void *context, size_t i);
 

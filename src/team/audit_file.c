@@ -10,7 +10,6 @@
 #include <plimsoll/names.h>
 
 #include "base/text.h"
-#include "team/companions.h"
 
 /* How much a diagnostic says about what of a log was not used. */
 enum weight { WEIGHT_NONE, WEIGHT_DOUBT, WEIGHT_LOSS, WEIGHT_ERROR };
@@ -59,19 +58,11 @@ struct work {
     struct plm_diag_sink sink;
 };
 
-/* What lies beside it, with paths that last as long as the audit. */
-static enum plm_status read_beside(struct work *work, const struct plm_rules *rules, struct plm_companions *beside)
+/* A path that lasts as long as the audit. Returns: false without memory. */
+static bool path_keep(struct work *work, const char **place, const char *path)
 {
-    enum plm_status status = plm_companions_read(beside, work->file->path, NULL, NULL, rules, &work->sink);
-    if (status != PLM_STATUS_OK) {
-        return status;
-    }
-    work->card_path =
-        beside->card_path ? plmi_arena_text(&work->file->arena, beside->card_path, strlen(beside->card_path)) : NULL;
-    work->plan_path =
-        beside->plan_path ? plmi_arena_text(&work->file->arena, beside->plan_path, strlen(beside->plan_path)) : NULL;
-    return (beside->card_path && !work->card_path) || (beside->plan_path && !work->plan_path) ? PLM_STATUS_MEMORY
-                                                                                              : PLM_STATUS_OK;
+    *place = path != NULL ? plmi_arena_text(&work->file->arena, path, strlen(path)) : NULL;
+    return path == NULL || *place != NULL;
 }
 
 static bool wanted(const struct plm_audit_options *options, const struct plm_dive_info *info)
@@ -126,10 +117,16 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
     return known;
 }
 
-static enum plm_status debrief(struct work *work, struct plm_source *source, const struct plm_debrief_options *options)
+static enum plm_status debrief(struct work *work, struct plm_log *log)
 {
+    struct plm_debrief_options options = *work->run->options->debrief;
     struct plm_debrief *debrief = NULL;
-    enum plm_status status = plm_debrief_open(&debrief, source, options, &work->sink);
+    options.plan = plm_log_plan(log) != NULL ? plm_log_plan(log) : options.plan;
+    if (options.carried != NULL) {
+        options.carried = carried;
+        options.carried_context = work;
+    }
+    enum plm_status status = plm_debrief_open_log(&debrief, log, &options, &work->sink);
     while (status == PLM_STATUS_OK) {
         struct plm_debriefed *one = NULL;
         status = plm_debrief_next(debrief, &one);
@@ -138,32 +135,34 @@ static enum plm_status debrief(struct work *work, struct plm_source *source, con
         }
         plm_debriefed_free(one);
     }
-    work->told->partial = debrief && plm_debrief_partial(debrief);
+    work->told->partial = debrief != NULL && plm_debrief_partial(debrief);
     plm_debrief_free(debrief);
     return status == PLM_STATUS_END ? PLM_STATUS_OK : status;
 }
 
+struct plm_log_options plmi_audit_log_options(const struct plm_audit_options *options)
+{
+    struct plm_log_options reading = plm_log_options_default(options->debrief->import.rules);
+    reading.import = options->debrief->import;
+    reading.start_clock = options->debrief->start_clock;
+    reading.zone = options->debrief->zone;
+    reading.digest = true;
+    return reading;
+}
+
 static enum plm_status read_file(struct work *work)
 {
-    struct plm_debrief_options options = *work->run->options->debrief;
-    struct plm_source *source = NULL;
-    struct plm_companions beside = {.card = NULL};
-    enum plm_status status = plm_source_open_file(&source, work->file->path, NULL, options.import.rules, &work->sink);
-    if (status == PLM_STATUS_OK) {
-        status = read_beside(work, options.import.rules, &beside);
+    const struct plm_log_options options = plmi_audit_log_options(work->run->options);
+    struct plm_log *log = NULL;
+    enum plm_status status = plm_log_open(&log, work->file->path, &options, &work->sink);
+    if (status == PLM_STATUS_OK && !(path_keep(work, &work->card_path, plm_log_card_path(log)) &&
+                                     path_keep(work, &work->plan_path, plm_log_plan_path(log)))) {
+        status = PLM_STATUS_MEMORY;
     }
     if (status == PLM_STATUS_OK) {
-        options.card = beside.card;
-        options.plan = beside.plan ? beside.plan : options.plan;
-        if (options.carried) {
-            options.carried = carried;
-            options.carried_context = work;
-        }
-        status = debrief(work, source, &options);
-        work->told->partial = work->told->partial || beside.plan_partial;
+        status = debrief(work, log);
     }
-    plm_companions_free(&beside);
-    plm_source_free(source);
+    plm_log_free(log);
     return status;
 }
 

@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <plimsoll/companions.h>
 #include <plimsoll/reconcile.h>
 
 #include "team/audit.h"
@@ -13,10 +12,9 @@
 
 /* One record, open while it is compared. */
 struct record {
-    struct plm_source *source;
+    struct plm_log *log;
     struct plm_debrief *debrief;
     struct plm_debriefed *one;
-    struct plm_companions beside;
 };
 
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
@@ -38,18 +36,17 @@ static enum plm_status record_open(struct record *record, const struct plmi_audi
                                    const struct plm_audit_row *row)
 {
     const struct plm_diag_sink silent = {NULL, NULL};
+    struct plm_log_options reading = plmi_audit_log_options(run->options);
     struct plm_debrief_options options = *run->options->debrief;
-    enum plm_status status = plm_source_open_file(&record->source, row->file, NULL, options.import.rules, &silent);
-    if (status == PLM_STATUS_OK) {
-        status = plm_companions_read(&record->beside, row->file, NULL, NULL, options.import.rules, &silent);
-    }
-    options.card = record->beside.card;
+    reading.digest = false;
+    reading.without_plan = true;
     options.dive_index = row->index;
     options.replay_only = true;
     options.schedules = false;
     options.carried = NULL;
+    enum plm_status status = plm_log_open(&record->log, row->file, &reading, &silent);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open(&record->debrief, record->source, &options, &silent);
+        status = plm_debrief_open_log(&record->debrief, record->log, &options, &silent);
     }
     return status == PLM_STATUS_OK ? plm_debrief_next(record->debrief, &record->one) : status;
 }
@@ -58,8 +55,7 @@ static void record_close(struct record *record)
 {
     plm_debriefed_free(record->one);
     plm_debrief_free(record->debrief);
-    plm_companions_free(&record->beside);
-    plm_source_free(record->source);
+    plm_log_free(record->log);
 }
 
 static void take(struct told *told, const struct plm_reconciliation *reconciliation)
@@ -93,7 +89,7 @@ static void compare(void *context, size_t i)
     struct told *told = &search->told[i];
     const struct plm_diag_sink silent = {NULL, NULL};
     const struct plm_audit_row *row = &search->dives[told->twin]->row;
-    struct record records[2] = {{.source = NULL}, {.source = NULL}};
+    struct record records[2] = {{.log = NULL}, {.log = NULL}};
     struct plm_reconciliation *reconciliation = NULL;
     enum plm_status status = record_open(&records[0], search->run, &search->dives[row->twin]->row);
     if (status == PLM_STATUS_OK) {

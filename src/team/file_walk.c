@@ -12,7 +12,7 @@
 #include <sys/stat.h>
 
 #include "io/system_text.h"
-#include "team/within.h"
+#include "log/within.h"
 
 #define NESTING_MAX 64
 
@@ -76,7 +76,7 @@ static bool folder_link(struct plmi_file_walk *walk, const char *path)
     struct plmi_text root;
     plmi_text_init(&root);
     plmi_text_printf(&root, "%s/.", walk->root);
-    bool ok = !root.failed, searched = ok && plmi_within_folder_of(path, root.bytes);
+    bool searched = false, ok = !root.failed && plmi_within_folder_of(&searched, path, root.bytes);
     plmi_text_free(&root);
     walk->others += searched;
     return ok && (searched ||

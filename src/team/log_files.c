@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 
 #include "base/fold.h"
-#include "team/companions.h"
+#include "log/companions.h"
 #include "team/file_walk.h"
 
 struct plm_log_files {

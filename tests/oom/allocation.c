@@ -4,6 +4,7 @@
  */
 #include "oom/allocation.h"
 
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,11 +16,13 @@ static long live;
 void *__real_malloc(size_t size);
 void *__real_calloc(size_t count, size_t size);
 void *__real_realloc(void *block, size_t size);
+char *__real_realpath(const char *path, char *buffer);
 void __real_free(void *block);
 void *__wrap_malloc(size_t size);
 void *__wrap_calloc(size_t count, size_t size);
 void *__wrap_realloc(void *block, size_t size);
 char *__wrap_strdup(const char *text);
+char *__wrap_realpath(const char *path, char *buffer);
 void __wrap_free(void *block);
 
 void allocation_fail(size_t n, bool for_good)
@@ -77,6 +80,21 @@ char *__wrap_strdup(const char *text)
     size_t size = strlen(text) + 1;
     char *copy = __wrap_malloc(size);
     return copy == NULL ? NULL : memcpy(copy, text, size);
+}
+
+/* With a buffer it allocates nothing. */
+char *__wrap_realpath(const char *path, char *buffer)
+{
+    if (buffer != NULL) {
+        return __real_realpath(path, buffer);
+    }
+    if (refuse()) {
+        errno = ENOMEM;
+        return NULL;
+    }
+    char *real = __real_realpath(path, NULL);
+    live += real != NULL;
+    return real;
 }
 
 void __wrap_free(void *block)

@@ -1,6 +1,6 @@
 /*
- * Debriefs a file's bytes and writes all reports and exports again and again while the n-th allocation fails, for
- * n = 1, 2, ... until none is left to fail. Each time: an error that was
+ * Opens a log with the card and the plan that lie beside it, debriefs it and writes all reports and exports, again and
+ * again while the n-th allocation fails, for n = 1, 2, ... until none is left to fail. Each time: an error that was
  * reported, or the very same result; and nothing leaked.
  * Once more for the first file with all later allocations failing too.
  * SPDX-License-Identifier: MIT
@@ -79,18 +79,22 @@ static enum plm_status write_exports(struct outcome *outcome, const struct plm_d
     return status;
 }
 
-/* The whole way over bytes in memory; OK when it came to the end. */
-static struct outcome review_bytes(const void *bytes, size_t count)
+/* The whole way over a file and what lies beside it; OK when it came to the end. */
+static struct outcome review_log(const char *path)
 {
     struct outcome outcome = {.status = PLM_STATUS_OK};
     const struct plm_diag_sink sink = {count_errors, &outcome};
     const struct plm_rules rules = plm_rules_default();
     const struct plm_debrief_options options = plm_debrief_options_default(&rules);
-    struct plm_source *source = NULL;
+    struct plm_log_options reading = plm_log_options_default(&rules);
+    struct plm_log *log = NULL;
     struct plm_debrief *debrief = NULL;
-    outcome.status = plm_source_open_memory(&source, bytes, count, "bytes", &rules, &sink);
+    reading.digest = true;
+    reading.start_clock = "2031-05-06T09:30";
+    reading.zone = "+11:00";
+    outcome.status = plm_log_open(&log, path, &reading, &sink);
     if (outcome.status == PLM_STATUS_OK) {
-        outcome.status = plm_debrief_open(&debrief, source, &options, &sink);
+        outcome.status = plm_debrief_open_log(&debrief, log, &options, &sink);
     }
     while (outcome.status == PLM_STATUS_OK) {
         struct plm_debriefed *one = NULL;
@@ -108,7 +112,7 @@ static struct outcome review_bytes(const void *bytes, size_t count)
         outcome.status = PLM_STATUS_OK;
     }
     plm_debrief_free(debrief);
-    plm_source_free(source);
+    plm_log_free(log);
     return outcome;
 }
 
@@ -132,13 +136,13 @@ static const char *find_fault(const struct outcome *run, const struct outcome *s
     return run->status == PLM_STATUS_MEMORY ? NULL : "its status is not MEMORY";
 }
 
-static int fail_each(const char *name, const void *bytes, size_t count, bool for_good)
+static int fail_each(const char *path, bool for_good)
 {
     allocation_fail(0, false);
     long live = allocation_live();
-    const struct outcome sound = review_bytes(bytes, count);
+    const struct outcome sound = review_log(path);
     if (sound.status != PLM_STATUS_OK || sound.dives == 0 || live != allocation_live()) {
-        (void)printf("%s: without a fault: status %s, %zu dives, %ld blocks leaked\n", name,
+        (void)printf("%s: without a fault: status %s, %zu dives, %ld blocks leaked\n", path,
                      plm_status_text(sound.status), sound.dives, allocation_live() - live);
         return 1;
     }
@@ -148,34 +152,26 @@ static int fail_each(const char *name, const void *bytes, size_t count, bool for
         n++;
         live = allocation_live();
         allocation_fail(n, for_good);
-        const struct outcome run = review_bytes(bytes, count);
+        const struct outcome run = review_log(path);
         const char *fault = allocation_refused() ? find_fault(&run, &sound, live) : NULL;
         if (fault != NULL && ++faults <= 20) {
-            (void)printf("%s: allocation %zu%s refused: %s (status %s)\n", name, n, for_good ? " and all later" : "",
+            (void)printf("%s: allocation %zu%s refused: %s (status %s)\n", path, n, for_good ? " and all later" : "",
                          fault, plm_status_text(run.status));
         }
     } while (allocation_refused());
     allocation_fail(0, false);
-    (void)printf("%s: %zu allocations%s, each refused once; %d faults\n", name, n - 1, for_good ? " and all later" : "",
+    (void)printf("%s: %zu allocations%s, each refused once; %d faults\n", path, n - 1, for_good ? " and all later" : "",
                  faults);
     return faults > 0 || n < 10;
 }
 
 int main(int argc, char **argv)
 {
-    static char bytes[1 << 16];
     int failed = argc < 2;
     for (int i = 1; i < argc; i++) {
-        FILE *file = fopen(argv[i], "rb");
-        if (file == NULL) {
-            perror(argv[i]);
-            return EXIT_FAILURE;
-        }
-        size_t count = fread(bytes, 1, sizeof bytes, file);
-        (void)fclose(file);
-        failed |= fail_each(argv[i], bytes, count, false);
+        failed |= fail_each(argv[i], false);
         if (i == 1) {
-            failed |= fail_each(argv[i], bytes, count, true);
+            failed |= fail_each(argv[i], true);
         }
     }
     return failed ? EXIT_FAILURE : EXIT_SUCCESS;

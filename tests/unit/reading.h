@@ -5,8 +5,7 @@
 #ifndef PLM_UNIT_READING_H
 #define PLM_UNIT_READING_H
 
-#include <plimsoll/import.h>
-#include <plimsoll/verdict.h>
+#include <plimsoll/log.h>
 #include <string.h>
 
 #include "unit/diag_list.h"
@@ -33,11 +32,13 @@ static inline void reading_init(struct reading *reading)
 
 static inline void reading_take(struct reading *reading, struct plm_source *source, const struct plm_diag_sink *sink)
 {
-    struct plm_import *import = NULL;
+    struct plm_log_options options = plm_log_options_default(&reading->rules);
+    struct plm_log *log = NULL;
     struct plm_dive *dive = NULL;
+    options.import = reading->options;
     reading->count = 0;
-    reading->status = plm_import_open(&import, source, &reading->options, sink);
-    while (reading->status == PLM_STATUS_OK && (reading->status = plm_import_next(import, &dive)) == PLM_STATUS_OK) {
+    reading->status = plm_log_open_source(&log, source, &options, sink);
+    while (reading->status == PLM_STATUS_OK && (reading->status = plm_log_next(log, &dive)) == PLM_STATUS_OK) {
         if (reading->count < READING_DIVES) {
             reading->dives[reading->count] = dive;
         } else {
@@ -45,13 +46,13 @@ static inline void reading_take(struct reading *reading, struct plm_source *sour
         }
         reading->count++;
     }
-    if (import != NULL) {
-        const char *format = plm_import_format(import);
+    if (log != NULL) {
+        const char *format = plm_log_verdict(log)->format;
         size_t n = strlen(format) < sizeof reading->format - 1 ? strlen(format) : sizeof reading->format - 1;
         memcpy(reading->format, format, n);
-        reading->partial = plm_import_partial(import);
+        reading->partial = plm_log_partial(log);
     }
-    plm_import_free(import);
+    plm_log_free(log);
 }
 
 /* Reads bytes; the file is called "t". */

@@ -1,15 +1,13 @@
 /*
- * Lays a dive card over a dive: an edited copy. Where the card says nothing the log's word stands.
+ * Lays a dive card over a dive in a builder. Where the card says nothing the log's word stands.
  * SPDX-License-Identifier: MIT
  */
-#include "import/format/assumed.h"
-#include "import/card/card.h"
+#include "import/card/lay.h"
 
 #include <math.h>
 
-#include <plimsoll/dive_builder.h>
-
 #include "base/diags.h"
+#include "import/card/card.h"
 
 struct laying {
     const struct plm_card *card;
@@ -24,8 +22,7 @@ static void lay_text(struct plm_dive_builder *builder, const char **place, const
     }
 }
 
-/* A later dive of the same log keeps its distance from the first. */
-static void lay_start(struct plm_stamp *start, const struct plm_stamp *first, const struct plm_card *card)
+void plmi_card_lay_start(struct plm_stamp *start, const struct plm_stamp *first, const struct plm_card *card)
 {
     if (card->start.known) {
         bool later = first && first->known && start->known;
@@ -41,13 +38,12 @@ static void lay_start(struct plm_stamp *start, const struct plm_stamp *first, co
     }
 }
 
-static void lay_info(struct plm_dive_builder *builder, const struct plm_stamp *first, const struct plm_card *card)
+static void lay_info(struct plm_dive_builder *builder, const struct plm_card *card)
 {
     struct plm_dive_info *info = plm_dive_builder_info(builder);
     lay_text(builder, &info->diver, card->diver);
     lay_text(builder, &info->recorder, card->recorder);
     lay_text(builder, &info->site, card->site);
-    lay_start(&info->start, first, card);
     if (!isnan(card->surface_bar)) {
         info->surface_bar = card->surface_bar;
     }
@@ -125,40 +121,13 @@ static void tell_late(const struct plm_card *card, const struct plm_dive *dive, 
     }
 }
 
-/* What neither log nor card says. */
-static void tell_assumed(const struct plm_dive *dive, const struct plm_diag_sink *sink)
+enum plm_status plmi_card_lay(struct plm_dive_builder *builder, const struct plm_dive *dive,
+                              const struct plm_card *card, const struct plm_diag_sink *sink)
 {
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, sink, plm_dive_info_get(dive)->file);
-    plmi_assumed_tell(&diags, dive);
-}
-
-enum plm_status plm_card_lay(struct plm_dive **out, const struct plm_dive *dive, const struct plm_stamp *first,
-                             const struct plm_card *card, const struct plm_rules *rules,
-                             const struct plm_diag_sink *sink)
-{
-    struct laying laying = {.card = card, .builder = plm_dive_builder_from(dive, rules, sink)};
+    struct laying laying = {.card = card, .builder = builder};
     const struct plm_relay relay = {at, next_s, &laying};
-    *out = NULL;
-    if (!laying.builder) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, card->file);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to lay the card over the dive");
-        return PLM_STATUS_MEMORY;
-    }
     tell_late(card, dive, sink);
-    lay_info(laying.builder, first, card);
+    lay_info(builder, card);
     enum plm_status status = lay_mixes(&laying);
-    if (status == PLM_STATUS_OK && card->change_count > 0) {
-        status = plm_dive_builder_relay(laying.builder, dive, &relay);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = plm_dive_builder_finish(laying.builder, out);
-    } else {
-        plm_dive_builder_free(laying.builder);
-    }
-    if (status == PLM_STATUS_OK) {
-        tell_assumed(*out, sink);
-    }
-    return status;
+    return status == PLM_STATUS_OK && card->change_count > 0 ? plm_dive_builder_relay(builder, dive, &relay) : status;
 }

@@ -8,8 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <plimsoll/card.h>
-#include <plimsoll/import.h>
+#include <plimsoll/log.h>
 
 static struct plm_rules rules;
 static char told[8192];
@@ -46,24 +45,18 @@ static struct plm_card *read_card(const char *text, enum plm_status expected)
 static struct plm_dive *laid(const char *log, const char *text, int n)
 {
     struct plm_card *card = read_card(text, PLM_STATUS_OK);
-    struct plm_import_options options = {.rules = &rules, .card_follows = true};
+    struct plm_log_options options = plm_log_options_default(&rules);
     struct plm_source *source;
-    struct plm_import *import;
-    struct plm_dive *dive, *out = NULL;
-    struct plm_stamp first = {0};
+    struct plm_log *read;
+    struct plm_dive *out = NULL;
+    options.card = card;
     ck_assert_int_eq(plm_source_open_memory(&source, log, strlen(log), "a.csv", &rules, &SINK), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_import_open(&import, source, &options, &SINK), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_log_open_source(&read, source, &options, &SINK), PLM_STATUS_OK);
     for (int i = 1; i <= n; i++) {
-        ck_assert_int_eq(plm_import_next(import, &dive), PLM_STATUS_OK);
-        if (i == 1) {
-            first = plm_dive_info_get(dive)->start;
-        }
-        if (i == n) {
-            ck_assert_int_eq(plm_card_lay(&out, dive, i > 1 ? &first : NULL, card, &rules, &SINK), PLM_STATUS_OK);
-        }
-        plm_dive_free(dive);
+        plm_dive_free(out);
+        ck_assert_int_eq(plm_log_next(read, &out), PLM_STATUS_OK);
     }
-    plm_import_free(import);
+    plm_log_free(read);
     plm_source_free(source);
     plm_card_free(card);
     return out;

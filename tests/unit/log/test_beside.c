@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "support/suite.h"
-#include "team/companions.h"
+#include "log/companions.h"
 
 START_TEST(a_card_ends_in_card)
 {

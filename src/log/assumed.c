@@ -2,7 +2,7 @@
  * Conventions that stand in for what a log lacks. Must not change the dive.
  * SPDX-License-Identifier: MIT
  */
-#include "import/format/assumed.h"
+#include "log/assumed.h"
 
 #include <math.h>
 
@@ -25,7 +25,7 @@ static bool speaks_of_a_loop(const struct plm_dive *dive)
     return false;
 }
 
-void plmi_assumed_tell(struct plmi_diags *diags, const struct plm_dive *dive)
+void plmi_assumed_tell(const struct plmi_diags *diags, const struct plm_dive *dive)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     if (!info->gas_known) {

@@ -1,0 +1,15 @@
+/*
+ * What a dive does not say and a convention fills in: told once a card that might say it is laid.
+ * SPDX-License-Identifier: MIT
+ */
+#ifndef PLM_LOG_ASSUMED_H
+#define PLM_LOG_ASSUMED_H
+
+#include <plimsoll/dive.h>
+
+#include "base/diags.h"
+
+/* Warns of air taken for a missing gas, and of open circuit taken although set points or loop oxygen are recorded. */
+void plmi_assumed_tell(const struct plmi_diags *diags, const struct plm_dive *dive);
+
+#endif

@@ -1,0 +1,182 @@
+/*
+ * Finds what lies beside a log. Must not read more of it than the plan's name in a card.
+ * SPDX-License-Identifier: MIT
+ */
+#include "log/companions.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include <plimsoll/log.h>
+
+#include "base/diags.h"
+#include "log/within.h"
+
+static const char ENDING[] = ".card";
+
+/* Length of a path up to the ending of its name, or the whole where it has none. */
+static size_t stem(const char *path)
+{
+    const char *slash = strrchr(path, '/'), *dot = strrchr(path, '.');
+    const char *name = slash ? slash + 1 : path;
+    return dot && dot > name ? (size_t)(dot - path) : strlen(path);
+}
+
+/* head[n] and tail as one text on the heap; NULL without memory. */
+static char *join(const char *head, size_t n, const char *tail)
+{
+    size_t length = strlen(tail);
+    char *whole = malloc(n + length + 1);
+    if (!whole) {
+        return NULL;
+    }
+    memcpy(whole, head, n);
+    memcpy(whole + n, tail, length + 1);
+    return whole;
+}
+
+bool plmi_companions_is_card(const char *path)
+{
+    return strcmp(path + stem(path), ENDING) == 0;
+}
+
+char *plmi_companions_path(const char *path, const char *name)
+{
+    const char *slash = strrchr(path, '/');
+    return join(path, slash && name[0] != '/' ? (size_t)(slash - path) + 1 : 0, name);
+}
+
+bool plmi_companions_plan_named(char **plan, const char *card_path, const struct plm_rules *rules)
+{
+    const struct plm_diag_sink silent = {NULL, NULL};
+    struct plm_source *source = NULL;
+    struct plm_card *card = NULL;
+    const char *name = NULL;
+    if (plm_source_open_regular(&source, card_path, rules, &silent) == PLM_STATUS_OK &&
+        plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK) {
+        name = plm_card_plan(card);
+    }
+    *plan = name ? plmi_companions_path(card_path, name) : NULL;
+    bool within = false, ok = !name || (*plan && plmi_within_folder_of(&within, *plan, card_path));
+    if (*plan && !within) {
+        free(*plan);
+        *plan = NULL;
+    }
+    plm_card_free(card);
+    plm_source_free(source);
+    return ok;
+}
+
+/* Whether anything has this name, a link that leads nowhere too: what cannot be read there is told. */
+static bool is_there(const char *path)
+{
+    struct stat facts;
+    return lstat(path, &facts) == 0;
+}
+
+static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, enum plm_level level,
+                            enum plm_diag_id id, const char *text)
+{
+    struct plmi_diags diags;
+    plmi_diags_init(&diags, sink, file);
+    plmi_diags_add(&diags, level, id, 0, 0, "%s", text);
+    return id == PLM_DIAG_MEMORY ? PLM_STATUS_MEMORY : PLM_STATUS_INPUT;
+}
+
+static enum plm_status no_memory(const struct plm_diag_sink *sink, const char *file)
+{
+    return tell(sink, file, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
+}
+
+/* A path that is given, or none. Returns: OK, MEMORY reported. */
+static enum plm_status take(char **path, const char *told, const struct plm_diag_sink *sink)
+{
+    *path = told != NULL ? join(told, strlen(told), "") : NULL;
+    return told == NULL || *path != NULL ? PLM_STATUS_OK : no_memory(sink, told);
+}
+
+/* The card that lies beside a log, wherever links lead. Returns: OK, MEMORY reported. */
+static enum plm_status card_beside(char **path, const char *log, const struct plm_diag_sink *sink)
+{
+    *path = join(log, stem(log), ENDING);
+    if (*path == NULL) {
+        return no_memory(sink, log);
+    }
+    if (!is_there(*path)) {
+        free(*path);
+        *path = NULL;
+    }
+    return PLM_STATUS_OK;
+}
+
+/* Returns: OK where a file lies in the folder of another, else INPUT, reported as outside; MEMORY reported. */
+static enum plm_status held_within(const char *path, const char *other, enum plm_diag_id id, const char *outside,
+                                   const struct plm_diag_sink *sink)
+{
+    bool within = false;
+    if (!plmi_within_folder_of(&within, path, other)) {
+        return no_memory(sink, path);
+    }
+    return within ? PLM_STATUS_OK : tell(sink, path, PLM_LEVEL_ERROR, id, outside);
+}
+
+enum plm_status plmi_companions_card_find(char **path, const char *log, const char *told,
+                                          const struct plm_diag_sink *sink)
+{
+    *path = NULL;
+    if (told != NULL || strcmp(log, "-") == 0) {
+        return take(path, told, sink);
+    }
+    enum plm_status status = card_beside(path, log, sink);
+    if (*path == NULL) {
+        return status;
+    }
+    (void)tell(sink, *path, PLM_LEVEL_NOTE, PLM_DIAG_CARD, "lies beside the log; its word is taken");
+    return held_within(*path, log, PLM_DIAG_CARD,
+                       "leads outside the folder of the log; not read: copy it there, or name it with --card", sink);
+}
+
+enum plm_status plmi_companions_plan_find(char **path, const char *told, const char *card_path, const char *name,
+                                          const struct plm_diag_sink *sink)
+{
+    *path = NULL;
+    if (told != NULL || name == NULL || card_path == NULL) {
+        return take(path, told, sink);
+    }
+    *path = plmi_companions_path(card_path, name);
+    if (*path == NULL) {
+        return no_memory(sink, card_path);
+    }
+    return held_within(*path, card_path, PLM_DIAG_PLAN,
+                       "lies outside the folder of the card that names it; not read: copy it there, or name it with "
+                       "--plan",
+                       sink);
+}
+
+enum plm_status plm_log_beside_find(struct plm_log_beside *out, const char *path, const struct plm_log_options *options)
+{
+    const struct plm_diag_sink silent = {NULL, NULL};
+    const char *told = options->card_path;
+    *out = (struct plm_log_beside){NULL, NULL};
+    enum plm_status status = options->card != NULL ? PLM_STATUS_OK
+                             : told != NULL || options->alone || strcmp(path, "-") == 0
+                                 ? take(&out->card_path, told, &silent)
+                                 : card_beside(&out->card_path, path, &silent);
+    if (status != PLM_STATUS_OK || options->without_plan) {
+        return status;
+    }
+    if (options->plan_path != NULL) {
+        return take(&out->plan_path, options->plan_path, &silent);
+    }
+    bool ok =
+        out->card_path == NULL || plmi_companions_plan_named(&out->plan_path, out->card_path, options->import.rules);
+    return ok ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
+}
+
+void plm_log_beside_free(struct plm_log_beside *beside)
+{
+    free(beside->card_path);
+    free(beside->plan_path);
+    *beside = (struct plm_log_beside){NULL, NULL};
+}
