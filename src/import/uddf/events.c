@@ -2,11 +2,14 @@
  * What waypoints record besides the profile: alarms, stops, tanks, markers. Kept to be shown, never computed with.
  * SPDX-License-Identifier: MIT
  */
+#include "import/uddf/events.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "base/number.h"
-#include "import/uddf/uddf.h"
+#include "import/uddf/references.h"
+#include "import/uddf/values.h"
 
 /* A copy that lives as long as the waypoint; cut where it finds no room, which is told when the waypoint ends. */
 static const char *keep(struct plmi_uddf_waypoint *waypoint, const char *text)

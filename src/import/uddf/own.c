@@ -3,11 +3,13 @@
  * mixes, events that no waypoint can hold. Must not take anything that a waypoint tells.
  * SPDX-License-Identifier: MIT
  */
+#include "import/uddf/own.h"
+
 #include <math.h>
 #include <string.h>
 
-#include "base/number.h"
-#include "import/uddf/uddf.h"
+#include "import/uddf/references.h"
+#include "import/uddf/values.h"
 
 bool plmi_uddf_own_generator(const char *name)
 {

@@ -11,48 +11,10 @@
 
 #include "import/format/head.h"
 #include "import/format/sink.h"
-#include "import/uddf/uddf.h"
-
-bool plmi_uddf_inside(const struct plmi_reader *reader, enum plmi_uddf_element element)
-{
-    for (size_t i = reader->depth; i > 0; i--) {
-        if (reader->stack[i - 1] == element) {
-            return true;
-        }
-    }
-    return false;
-}
-
-enum plmi_uddf_element plmi_uddf_parent(const struct plmi_reader *reader)
-{
-    return reader->depth < 2 ? PLMI_UDDF_OTHER : (enum plmi_uddf_element)reader->stack[reader->depth - 2];
-}
-
-void plmi_uddf_fail(struct plmi_reader *reader, enum plm_status status)
-{
-    plmi_xml_fail(reader->xml, status);
-}
-
-void plmi_uddf_no_memory(struct plmi_reader *reader)
-{
-    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the dives");
-    plmi_uddf_fail(reader, PLM_STATUS_MEMORY);
-}
-
-void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *attributes, const char *name,
-                              const char *other)
-{
-    const char *value = plmi_xml_attribute(attributes, name);
-    if (value == NULL && other != NULL) {
-        value = plmi_xml_attribute(attributes, other);
-    }
-    plmi_text_clear(&reader->attribute_kept);
-    plmi_text_puts(&reader->attribute_kept, value == NULL ? "" : value);
-    reader->attribute = reader->attribute_kept.failed ? "" : reader->attribute_kept.bytes;
-    if (reader->attribute_kept.failed) {
-        plmi_uddf_no_memory(reader);
-    }
-}
+#include "import/uddf/definitions.h"
+#include "import/uddf/dive.h"
+#include "import/uddf/unread.h"
+#include "import/uddf/waypoint.h"
 
 /* Whether what is inside an element says nothing about dives that were dived. */
 static bool is_aside(struct plmi_reader *reader, enum plmi_uddf_element element, long line)
@@ -245,20 +207,10 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
     return PLM_STATUS_OK;
 }
 
-static void tell_unread(struct plmi_reader *reader)
-{
-    for (size_t i = 0; i < reader->unread_count; i++) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, reader->unread[i].line, 0,
-                       "recorded and not read: %s, %ld time%s", reader->unread[i].name, reader->unread[i].count,
-                       reader->unread[i].count == 1 ? "" : "s");
-    }
-    reader->unread_count = 0;
-}
-
 /* The end of a walk: a file without a single dive is an error of its own. */
 static enum plm_status at_end(struct plmi_reader *reader)
 {
-    tell_unread(reader);
+    plmi_uddf_unread_tell(reader);
     if (reader->given > 0) {
         return PLM_STATUS_END;
     }

@@ -3,13 +3,14 @@
  * once.
  * SPDX-License-Identifier: MIT
  */
+#include "import/uddf/values.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "base/figure.h"
 #include "base/number.h"
 #include "dive/told.h"
-#include "import/uddf/uddf.h"
 
 #define PA_PER_BAR 100000.0
 #define PA_TENS    (-5)

@@ -2,11 +2,16 @@
  * Waypoints of samples and of plans: gathered child by child in any order, put into the track when they close.
  * SPDX-License-Identifier: MIT
  */
+#include "import/uddf/waypoint.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "import/format/breathing.h"
-#include "import/uddf/uddf.h"
+#include "import/uddf/events.h"
+#include "import/uddf/references.h"
+#include "import/uddf/unread.h"
+#include "import/uddf/values.h"
 
 #define TIME_MOST_S 4e9
 
@@ -162,22 +167,6 @@ static void settle_cell_without_ref(struct plmi_reader *reader)
                        "%d measured oxygen pressures tell no cell; all dropped", waypoint->cells_without_ref);
     } else if (waypoint->cells_without_ref == 1 && isnan(waypoint->sample.cell_bar[0])) {
         waypoint->sample.cell_bar[0] = waypoint->cell_bar;
-    }
-}
-
-void plmi_uddf_unread_count(struct plmi_reader *reader, const char *name, long line)
-{
-    for (size_t i = 0; i < reader->unread_count; i++) {
-        if (strcmp(reader->unread[i].name, name) == 0) {
-            reader->unread[i].count++;
-            return;
-        }
-    }
-    if (reader->unread_count < sizeof reader->unread / sizeof reader->unread[0] &&
-        strlen(name) < sizeof reader->unread[0].name) {
-        memcpy(reader->unread[reader->unread_count].name, name, strlen(name) + 1);
-        reader->unread[reader->unread_count].line = line;
-        reader->unread[reader->unread_count++].count = 1;
     }
 }
 

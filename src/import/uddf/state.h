@@ -1,10 +1,10 @@
 /*
- * What the files of the UDDF reader share: definitions, the dive being read, the waypoint being read.
- * One element opens or closes at a time; nothing is kept of what was read but what later elements need.
+ * What the UDDF reader keeps while it walks a file: definitions, the dive being read, the waypoint being read; and
+ * where it is. One element opens or closes at a time; nothing is kept of what was read but what later elements need.
  * SPDX-License-Identifier: MIT
  */
-#ifndef PLM_IMPORT_UDDF_UDDF_H
-#define PLM_IMPORT_UDDF_UDDF_H
+#ifndef PLM_IMPORT_UDDF_STATE_H
+#define PLM_IMPORT_UDDF_STATE_H
 
 #include <plimsoll/dive_builder.h>
 
@@ -146,7 +146,7 @@ struct plmi_reader {
     struct plm_stamp last_end;
     struct plm_verdict verdict;
     struct plm_verdict_fact facts[8];
-    char version[32], root[64];
+    char version[32];
 };
 
 /* Whether an element is open, at any depth. */
@@ -160,58 +160,5 @@ void plmi_uddf_no_memory(struct plmi_reader *reader);
 /* The attribute of an element by either of two names, kept for its close in reader->attribute. */
 void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *attributes, const char *name,
                               const char *other);
-
-/* Definitions (uddf_definitions.c). Each returns whether the element was its own. */
-bool plmi_uddf_definitions_open(struct plmi_reader *reader, enum plmi_uddf_element element,
-                                const char *const *attributes, long line);
-bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text,
-                                 long line, long column);
-void plmi_uddf_definitions_free(struct plmi_reader *reader);
-const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *reader, const char *id, bool any_kind,
-                                                   enum plmi_uddf_kind kind);
-/* Index of the mix that a reference names, by id, or by a name that only one has (told); NONE: reported. */
-uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column);
-/* Index of the mix of this id alone, nothing reported; NONE: there is none, or there are two. */
-uint32_t plmi_uddf_mix_of_id(const struct plmi_reader *reader, const char *id);
-/* The mix of that index in a track's builder; false where it cannot be used (reported). */
-bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track, uint32_t mix, uint32_t *index);
-
-/* The dive around the samples (uddf_dive.c). */
-bool plmi_uddf_dive_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes,
-                         long line, long column);
-bool plmi_uddf_dive_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
-                          long column);
-void plmi_uddf_dive_free(struct plmi_reader *reader);
-
-/* What our own exports keep in applicationdata (uddf_own.c); opens elements of the dive that is being read. */
-void plmi_uddf_own_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes,
-                        long line, long column);
-/* Whether a generator of this name is ours. */
-bool plmi_uddf_own_generator(const char *name);
-
-/* Waypoints (uddf_waypoint.c, uddf_events.c). */
-bool plmi_uddf_waypoint_open(struct plmi_reader *reader, enum plmi_uddf_element element, const char *const *attributes,
-                             long line, long column);
-bool plmi_uddf_waypoint_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
-                              long column);
-bool plmi_uddf_event_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
-                           long column);
-/* A decostop, all of it in its attributes. */
-void plmi_uddf_event_stop(struct plmi_reader *reader, const char *const *attributes, long line, long column);
-/* Adds an event to the waypoint; text is copied. */
-void plmi_uddf_event_add(struct plmi_reader *reader, enum plm_event_kind kind, double value, double value2,
-                         const char *text);
-
-/* Counts an element of waypoints that is not read, to be told at the end. */
-void plmi_uddf_unread_count(struct plmi_reader *reader, const char *name, long line);
-
-/* Values (uddf_values.c): NaN where a value cannot be read, which is reported. */
-double plmi_uddf_number(struct plmi_reader *reader, const char *text, const char *what, long line, long column);
-double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line, long column);
-double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line, long column);
-double plmi_uddf_tank_bar(struct plmi_reader *reader, const char *text, long line, long column);
-/* A text of pascal that was parsed to value, in bar: rounded once, as if the text had said bar. */
-double plmi_uddf_bar_of_pa(const char *text, double value);
-double plmi_uddf_surface_bar(struct plmi_reader *reader, const char *text, long line, long column);
 
 #endif
