@@ -324,6 +324,7 @@ struct gen_recorder gen_recorder_default(const char *name)
         .step_m = 0.1,
         .noise_m = 0.02,
         .depth_scale = 1,
+        .cell_lag_s = {6, 6, 6},
     };
     set_text(recorder.name, name);
     return recorder;

@@ -9,7 +9,7 @@
 
 #include "generate/random.h"
 
-static const double cell_lag_s = 6, cell_noise_bar = 0.004, cell_step_bar = 0.01;
+static const double cell_noise_bar = 0.004, cell_step_bar = 0.01;
 static const double temp_lag_s = 45, temp_step_c = 0.1;
 static const double halfway_m = 35; /* the water is half way to its deep temperature here */
 
@@ -74,17 +74,20 @@ static int event_at(const struct gen_record *record, int count, double time_s)
 
 /* The slow sensors, as they stand between samples. */
 struct senses {
-    double loop_bar, temp_c, seen_s;
+    double cell_bar[GEN_CELLS], temp_c, seen_s;
 };
 
-static void senses_follow(struct senses *senses, const struct gen_dive *dive, const struct gen_course *course,
+static void senses_follow(struct senses *senses, const struct gen_record *record, const struct gen_course *course,
                           double to_s)
 {
+    const struct gen_recorder *recorder = record->recorder;
     for (; senses->seen_s + 1 <= to_s; senses->seen_s++) {
         double loop_bar = between(course->loop_bar, course->count, senses->seen_s);
         double depth_m = between(course->depth_m, course->count, senses->seen_s);
-        senses->loop_bar += (loop_bar - senses->loop_bar) / cell_lag_s;
-        senses->temp_c += (water_c(dive, depth_m) - senses->temp_c) / temp_lag_s;
+        for (int i = 0; i < recorder->cells; i++) {
+            senses->cell_bar[i] += (loop_bar - senses->cell_bar[i]) / recorder->cell_lag_s[i];
+        }
+        senses->temp_c += (water_c(record->dive, depth_m) - senses->temp_c) / temp_lag_s;
     }
 }
 
@@ -100,9 +103,27 @@ static void sample_take(struct gen_sample *sample, const struct gen_record *reco
     sample->depth_m = fmax(0, rounded(depth_m, recorder->step_m));
     sample->temp_c = rounded(senses->temp_c + 0.02 * gen_random_normal(random), temp_step_c);
     for (int i = 0; i < GEN_CELLS; i++) {
-        double cell_bar = senses->loop_bar * recorder->cell_gain[i] + cell_noise_bar * gen_random_normal(random);
+        double cell_bar = senses->cell_bar[i] * recorder->cell_gain[i] + cell_noise_bar * gen_random_normal(random);
         sample->cell_bar[i] = i < recorder->cells ? rounded(cell_bar, cell_step_bar) : (double)NAN;
     }
+}
+
+/* A recorder with jitter never waits a part of a second. */
+static double interval_next_s(const struct gen_recorder *recorder, struct gen_random *random)
+{
+    if (recorder->jitter_s <= 0) {
+        return recorder->interval_s;
+    }
+    double off_s = gen_random_between(random, -recorder->jitter_s, recorder->jitter_s);
+    return fmax(1, floor(recorder->interval_s + off_s + 0.5));
+}
+
+/* A recorder that writes changes alone keeps silent while there are none. */
+static bool is_told(const struct gen_record *record, const struct gen_sample *sample, int event)
+{
+    double change_m = record->recorder->change_m;
+    return change_m <= 0 || record->count == 0 || sample->event != event ||
+           fabs(sample->depth_m - record->samples[record->count - 1].depth_m) >= change_m - 1e-9;
 }
 
 bool gen_record_find(struct gen_record *out, const struct gen_dive *dive, const struct gen_course *course,
@@ -112,27 +133,29 @@ bool gen_record_find(struct gen_record *out, const struct gen_dive *dive, const 
     struct gen_random random = gen_random_named(own_seed, recorder->name);
     double begin_s = floor(gen_random_between(&random, 0, 7));
     *out = (struct gen_record){.dive = dive, .recorder = recorder};
+    out->begin_s = begin_s;
     out->start_ms = dive->start_ms + (int64_t)(begin_s + recorder->clock_offset_s) * 1000;
     events_take(out, course);
     double rate = 1 + recorder->clock_drift_ppm * 1e-6;
-    double most = (double)course->count * rate / recorder->interval_s + 2;
+    double least_s = fmax(1, recorder->interval_s - recorder->jitter_s);
+    double most = (double)course->count * rate / least_s + 2;
     out->samples = calloc((size_t)most, sizeof *out->samples);
     if (out->samples == NULL) {
         return false;
     }
-    struct senses senses = {course->loop_bar[0], dive->surface_c, 0};
+    struct senses senses = {{course->loop_bar[0], course->loop_bar[0], course->loop_bar[0]}, dive->surface_c, 0};
     int event = -1;
-    for (size_t i = 0; i < (size_t)most; i++) {
+    for (double time_s = 0; out->count < (size_t)most; time_s += interval_next_s(recorder, &random)) {
         struct gen_sample *sample = &out->samples[out->count];
-        sample->time_s = (double)i * recorder->interval_s;
+        sample->time_s = time_s;
         double true_s = begin_s + sample->time_s / rate;
         if (true_s > (double)(course->count - 1)) {
             break;
         }
-        senses_follow(&senses, dive, course, true_s);
+        senses_follow(&senses, out, course, true_s);
         sample_take(sample, out, course, &senses, &random, true_s);
         sample->event = event_at(out, course->event_count, true_s);
-        if (!in_gap(log, sample->time_s)) {
+        if (!in_gap(log, sample->time_s) && is_told(out, sample, event)) {
             sample->changed = sample->event != event;
             event = sample->event;
             out->count++;

@@ -19,6 +19,7 @@ struct gen_record {
     const struct gen_dive *dive;
     const struct gen_recorder *recorder;
     int64_t start_ms; /* by the recorder's clock                           */
+    double begin_s;   /* second of the course at which its time is 0       */
     int zone_min;
     const char *plan_file; /* named by a card; "" none                          */
     struct gen_event events[GEN_EVENTS];
