@@ -208,14 +208,15 @@ static enum gen_kind kind_of(const struct gen_fault *fault, int turn)
     return (enum gen_kind)kind;
 }
 
-/* The turn-th fault of a recorder that may come beside another on a dive of this kind. */
-static const struct gen_fault *second_of(enum gen_kind kind, int turn)
+/* The turn-th fault of a recorder that may come beside the first on a dive of this kind. */
+static const struct gen_fault *second_of(const struct gen_fault *first, enum gen_kind kind, int turn)
 {
     const struct gen_fault *fitting[32];
     int count = 0;
     for (int i = 0; i < gen_fault_count && count < 32; i++) {
-        if (gen_faults[i].second && is_fit(&gen_faults[i], (int)kind)) {
-            fitting[count++] = &gen_faults[i];
+        const struct gen_fault *fault = &gen_faults[i];
+        if (fault->second && is_fit(fault, (int)kind) && !(fault->oxygen && first->oxygen)) {
+            fitting[count++] = fault;
         }
     }
     return count > 0 ? fitting[turn % count] : NULL;
@@ -231,13 +232,14 @@ static enum written faulty_try(const struct gen_field *set, int number, int turn
     const struct gen_fault *faults[2] = {&gen_faults[number % gen_fault_count], NULL};
     enum gen_kind kind = kind_of(faults[0], number / gen_fault_count + turn);
     if (!faults[0]->second && number % 3 == 0) {
-        faults[1] = second_of(kind, number / 3 + turn);
+        faults[1] = second_of(faults[0], kind, number / 3 + turn);
     }
     struct gen_field_dive field;
     gen_field_dive_find(&field, kind, number, name, &random);
     int count = 0;
     for (; count < 2 && faults[count] != NULL; count++) {
         if (faults[count]->plant != NULL) {
+            field.recorder.change_m = 0; /* what happened to the diver is not hidden by silence */
             faults[count]->plant(&field, &random);
         }
     }

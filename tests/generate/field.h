@@ -66,6 +66,7 @@ struct gen_fault {
     /* May change the record. Returns: false where it found no place; then there is no such fault. */
     bool (*tell)(struct gen_line *line, struct gen_made *made);
     bool second; /* may come beside another */
+    bool oxygen; /* hangs on the oxygen of the loop, or disturbs it: two such never come together */
 };
 
 extern const struct gen_fault gen_faults[];

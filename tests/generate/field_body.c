@@ -72,18 +72,36 @@ bool gen_body_is_clear(const struct gen_body *body, const struct plm_tissue *tis
     return plmi_ceiling_bar(tissue, body->model, &body->gf, NULL) <= gen_body_ambient_bar(body, depth_m) + 1e-9;
 }
 
+double gen_body_rest_s(const struct gen_body *body, struct plm_tissue *tissue, double stay_m, double to_m)
+{
+    struct plmi_decay decay;
+    plmi_decay_init(&decay, body->model);
+    struct plmi_inspired lung = inspired(body, stay_m, body->breathed.setpoint_bar);
+    struct plmi_leg leg = {5, lung.n2_bar, lung.n2_bar, lung.he_bar, lung.he_bar};
+    double waited_s = 0;
+    for (; waited_s < 7200 && !gen_body_is_clear(body, tissue, to_m); waited_s += leg.dt_s) {
+        plmi_tissue_step(tissue, &leg, &decay);
+    }
+    return waited_s;
+}
+
 double gen_body_clear_in_s(const struct gen_body *body, double stay_m, double to_m)
 {
     struct plm_tissue tissue = body->tissue;
-    struct plmi_decay decay;
-    plmi_decay_init(&decay, body->model);
-    struct plmi_inspired lung = inspired(body, stay_m, body->loop.po2_bar);
-    struct plmi_leg leg = {5, lung.n2_bar, lung.n2_bar, lung.he_bar, lung.he_bar};
-    double waited_s = 0;
-    for (; waited_s < 7200 && !gen_body_is_clear(body, &tissue, to_m); waited_s += leg.dt_s) {
-        plmi_tissue_step(&tissue, &leg, &decay);
+    return gen_body_rest_s(body, &tissue, stay_m, to_m);
+}
+
+double gen_body_owed_s(const struct gen_body *body)
+{
+    struct plm_tissue tissue = body->tissue;
+    double stop_m = 0, owed_s = 0;
+    while (!gen_body_is_clear(body, &tissue, stop_m)) {
+        stop_m += 3;
     }
-    return waited_s;
+    for (; stop_m > 0; stop_m -= 3) {
+        owed_s += gen_body_rest_s(body, &tissue, stop_m, stop_m - 3);
+    }
+    return owed_s;
 }
 
 /* Slow wandering of deviation 1 that forgets itself in a minute and a half. */

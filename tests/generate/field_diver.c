@@ -235,6 +235,7 @@ static bool again_look(struct stages *at, double stop_m)
         return false;
     }
     at->again_done = true;
+    gen_body_wait(&at->body, 20);
     double from_m = at->body.wanted_m;
     mark_begin(at, mishap->again.down_m);
     go(at, from_m + mishap->again.down_m, 15);
@@ -353,7 +354,7 @@ static void surface(struct stages *at)
 {
     struct gen_body *body = &at->body;
     body->lived->surfaced_s = body->time_s;
-    body->lived->owed_min = gen_body_clear_in_s(body, step_m, 0) / 60;
+    body->lived->owed_min = gen_body_owed_s(body) / 60;
     gen_body_wait(body, body->nature->alive ? fmax(60, body->nature->bob_s) : 1);
 }
 

@@ -7,7 +7,7 @@
 
 #include "generate/field.h"
 
-/* A log whose silence means something: samples come by the clock. */
+/* Samples come by the clock, so that one that is missing or wrong is seen to be so. */
 void gen_plant_clocked(struct gen_field_dive *field, struct gen_random *random);
 /* Each changes the record and tells the line of truth; false: no place. */
 bool gen_spoil_stuck(struct gen_line *line, struct gen_made *made);

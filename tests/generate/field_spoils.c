@@ -121,7 +121,7 @@ static void sample_remove(struct gen_record *record, size_t i)
 void gen_plant_clocked(struct gen_field_dive *field, struct gen_random *random)
 {
     (void)random;
-    field->recorder.change_m = 0;
+    field->recorder.jitter_s = fmin(1, field->recorder.jitter_s);
 }
 
 static bool gap(struct gen_line *line, struct gen_made *made, double low_s, double high_s)

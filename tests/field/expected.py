@@ -1,0 +1,60 @@
+"""What the review is held to on the field, one switch for each assertion: True is asserted, False is told in the table alone.
+Whoever mends the judgement turns a switch on in the same commit. Numbers of bounds are conventions of this project.
+SPDX-License-Identifier: MIT
+"""
+
+# name: (asserted, bound, what is measured)
+BOUNDS = {
+    "cautions-per-clean-dive": (False, 0.2, "findings of caution or worse that the truth does not tell of, mean over the clean dives"),
+    "serious-on-clean-dives": (False, 0, "serious findings that the truth does not tell of, on all clean dives"),
+    "findings-on-worst-clean-dive": (False, 12, "findings of any severity on the clean dive that has most"),
+    "told-of-what-dives-are": (False, 0, "things that clean dives simply are, beyond doubt, and that no finding tells"),
+    "bad-samples-raise-nothing": (False, 0, "samples that cannot be, and raise findings or change the greatest depth"),
+    "one-finding-an-event": (False, 0, "planted events that come as several findings"),
+    "swim-judged-as-flat-end": (False, 0, "cut stops that are judged otherwise when the head bobs at the surface afterwards"),
+}
+
+# fault: what of it is asserted: found (a finding of its kind, or of the same event), kind (its own kind),
+# severity (one that the rules allow), value (within the tolerance of its truth)
+FAULTS = {
+    "fast-deep": "found",
+    "fast-past-stops": "found",
+    "fast-between-stops": "found",
+    "brisk-between-stops": "found",
+    "brisk-to-surface": "found",
+    "fast-to-surface": "found",
+    "stop-cut": "found",
+    "stop-missed": "found",
+    "ceiling-broken": "found",
+    "surfaced-owing-little": "found",
+    "surfaced-owing-some": "",
+    "surfaced-owing-much": "found",
+    "swim-after-cut": "",
+    "loop-low": "found",
+    "loop-high": "found",
+    "mix-too-deep": "found",
+    "hypoxic-at-surface": "found",
+    "down-again": "",
+    "loop-left": "",
+    "plan-deeper": "found",
+    "plan-longer": "found",
+    "plan-mix": "found",
+    "cell-stuck": "found",
+    "cell-limited": "found",
+    "cell-off": "found",
+    "gap-short": "found",
+    "gap-long": "found",
+    "spike-away": "",
+    "spike-zero": "",
+    "spike-6553.5": "found",
+    "spike-negative": "",
+    "clock-off": "",
+}
+
+# A kind of the truth under the names that findings may give it.
+KINDS = {
+    "left-loop": ["left-loop"],
+    "descended-again": ["descended-again"],
+}
+
+SEVERITIES = ["note", "caution", "serious"]

@@ -1,0 +1,313 @@
+"""An independent look at the field: are the dives what their truth says? Reads the logs with records.py, replays them with the second
+opinion of tests/ref/debrief/model.py, and calls nothing of the program or of its library.
+SPDX-License-Identifier: MIT
+"""
+import json
+import os
+import sys
+
+import records
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "ref", "debrief"))
+import model  # noqa: E402
+
+CLEAN_OVER_POINTS = 6.0  # the gradient that a clean dive may be over its line for moments, as recorded; convention
+CLEAN_OVER_S = 90  # more than 2 points, in all
+REPLAY_EVERY = 4  # of the clean dives one in so many is replayed: Runge-Kutta is slow
+STEP_S = 10.0
+
+
+class Replay:
+    """Gradient over its line at each sample, by samples that are what they should be."""
+
+    def __init__(self, samples):
+        self.samples, self.tissues, self.anchors, self.over = samples, [], [], []
+        tissue, anchor, self.cns = model.saturated(), None, 0.0
+        for i, sample in enumerate(samples):
+            if i > 0:
+                tissue = self._leg(tissue, samples[i - 1], sample)
+            rows = model.limits(tissue)
+            anchor = model.next_anchor(rows, anchor, model.GF_LOW, model.GF_HIGH, False)
+            self.tissues.append(tissue)
+            self.anchors.append(anchor)
+            self.over.append(self._over(rows, anchor, sample["depth_m"]))
+
+    def _leg(self, tissue, before, after):
+        dt_s = after["time_s"] - before["time_s"]
+        to_bar = after["loop"] if after["loop"] is not None else before["loop"]
+        ends = [model.breathed(s["depth_m"], before["o2"], before["he"], loop)[0]
+                for s, loop in ((before, before["loop"]), (after, None if before["loop"] is None else to_bar))]
+        self.cns += dt_s / 60 * model.dose_rates(sum(ends) / 2)[0]
+        return model.leg(tissue, before["depth_m"], after["depth_m"], dt_s, before["o2"], before["he"], before["loop"],
+                         None if before["loop"] is None else to_bar, STEP_S)
+
+    @staticmethod
+    def _over(rows, anchor, depth_m):
+        p = model.ambient(depth_m)
+        share = 0 if anchor is None or anchor <= model.SURFACE_BAR else min(1.0, (p - model.SURFACE_BAR) / (anchor - model.SURFACE_BAR))
+        return model.gradient_pct(rows, p)[0] - 100 * (model.GF_HIGH + (model.GF_LOW - model.GF_HIGH) * share)
+
+    def index_at(self, time_s):
+        return min(range(len(self.samples)), key=lambda i: abs(self.samples[i]["time_s"] - time_s))
+
+    def wait_s(self, i, stay_m, to_m, tissue=None):
+        """[s] at a depth from a sample on until another is free; and the tissue then."""
+        sample, waited_s = self.samples[i], 0.0
+        tissue = tissue or self.tissues[i]
+        while waited_s < 7200:
+            rows = model.limits(tissue)
+            if model.is_clear(rows, model.ambient(to_m), model.GF_LOW, model.GF_HIGH, self.anchors[i]):
+                break
+            loop = sample["setpoint"] if sample["loop"] is not None else None
+            tissue = model.leg(tissue, stay_m, stay_m, STEP_S, sample["o2"], sample["he"], loop, loop, STEP_S)
+            waited_s += STEP_S
+        return waited_s, tissue
+
+    def owed_s(self, i):
+        """[s] of stops from a sample at the surface on, were the diver back at the first of them."""
+        stop_m, owed_s, tissue = 0.0, 0.0, self.tissues[i]
+        while not model.is_clear(model.limits(tissue), model.ambient(stop_m), model.GF_LOW, model.GF_HIGH, self.anchors[i]):
+            stop_m += 3
+        while stop_m > 0:
+            waited_s, tissue = self.wait_s(i, stop_m, stop_m - 3, tissue)
+            owed_s, stop_m = owed_s + waited_s, stop_m - 3
+        return owed_s
+
+    def ceiling_m(self, i):
+        bar = model.ceiling(model.limits(self.tissues[i]), model.GF_LOW, model.GF_HIGH, self.anchors[i])
+        return (bar - model.SURFACE_BAR) / model.BAR_PER_M
+
+
+class Look:
+    """One dive: its truth, its samples without those that cannot be."""
+
+    def __init__(self, folder, truth):
+        self.folder, self.truth = folder, truth
+        self.all = records.read(folder, truth["log"], truth["card"])
+        lies = [line for line in truth["planted"] if not line["kind"]]
+        self.samples = [s for s in self.all if not any(
+            line["from_s"] < s["time_s"] < line["to_s"] and abs(s["depth_m"] - line["value"]) < 0.2 for line in lies)]
+        self._replay = None
+
+    def replay(self):
+        if self._replay is None:
+            self._replay = Replay(self.samples)
+        return self._replay
+
+    def within(self, line, near_s=0.0):
+        return [s for s in self.samples if line["from_s"] - near_s <= s["time_s"] <= line["to_s"] + near_s]
+
+    def step_s(self):
+        """The longest usual interval of the recorder."""
+        return self.truth["nature"]["interval_s"] + self.truth["nature"]["jitter_s"]
+
+
+def po2(sample):
+    return model.breathed(sample["depth_m"], sample["o2"], sample["he"], sample["loop"])[0]
+
+
+def near(seen, line, slack=0.0):
+    return abs(seen - line["value"]) <= line["tolerance"] + slack
+
+
+def steepest_m_min(look, line):
+    """Between two samples some 20 s apart, or neighbours that are further apart."""
+    met, steepest = look.within(line, 25), 0.0
+    for i, a in enumerate(met):
+        for b in met[i + 1:]:
+            dt_s = b["time_s"] - a["time_s"]
+            if dt_s >= 15:
+                steepest = max(steepest, 60 * (a["depth_m"] - b["depth_m"]) / dt_s)
+                break
+    return steepest
+
+
+def fast(look, line):
+    seen = steepest_m_min(look, line)
+    return 0.6 * line["value"] - 1 <= seen <= 1.35 * line["value"] + 1, seen
+
+
+def cut(look, line):
+    """At the moment of leaving, so long before the next stop was free."""
+    replay = look.replay()
+    i = replay.index_at(line["from_s"])
+    stay_m = replay.samples[i]["depth_m"]
+    stop_m = 3 * round(stay_m / 3 + 0.05)
+    above_m = 0 if stop_m <= look.truth["nature"]["last_stop_m"] else stop_m - 3
+    seen = replay.wait_s(i, stay_m, above_m)[0] / 60
+    return near(seen, line, 0.5), seen
+
+
+def broken(look, line):
+    replay = look.replay()
+    met = [i for i, s in enumerate(replay.samples) if line["from_s"] <= s["time_s"] <= line["to_s"]]
+    seen = max(replay.ceiling_m(i) - replay.samples[i]["depth_m"] for i in met)
+    return near(seen, line, 0.2), seen
+
+
+def owing(look, line):
+    replay = look.replay()
+    i = replay.index_at(look.truth["truth"]["surfaced_s"] + look.step_s())
+    seen = replay.owed_s(i) / 60
+    return near(seen, line, 0.4), seen
+
+
+def astray(look, line):
+    met = [s["loop"] for s in look.samples if line["from_s"] + 200 <= s["time_s"] <= line["to_s"]]
+    seen = sum(met) / len(met)
+    return near(seen, line), seen
+
+
+def oxygen_high(look, line):
+    seen = max(po2(s) for s in look.within(line, 20))
+    return near(seen, line, 0.05), seen
+
+
+def oxygen_low(look, line):
+    seen = min(po2(s) for s in look.within(line, 20) if s["depth_m"] > 0.5)
+    return near(seen, line, 0.02), seen
+
+
+def down_again(look, line):
+    met = [s["depth_m"] for s in look.within(line, look.step_s())]
+    seen = max(met) - min(met[:len(met) // 2 + 1])
+    return near(seen, line, 0.3), seen
+
+
+def loop_left(look, line):
+    modes = [s["mode"] for s in look.within(line, 60)]
+    return modes[0] == "closed" and modes[-1] == "open", modes[-1]
+
+
+def cells(look, line):
+    met = [s for s in look.within(line) if len(s["cells"]) == 3]
+    seen = max(max(s["cells"]) - min(s["cells"]) for s in met)
+    return near(seen, line), seen
+
+
+def gap(look, line):
+    pairs = [(a, b) for a, b in zip(look.all, look.all[1:]) if abs(a["time_s"] - line["from_s"]) < 0.1]
+    seen = pairs[0][1]["time_s"] - pairs[0][0]["time_s"] if pairs else 0
+    return near(seen, line), seen
+
+
+def lie(look, line):
+    """The sample is there, and away and back is faster than anybody moves."""
+    before, it, after = ([s for s in look.all if line["from_s"] - 0.5 <= s["time_s"] <= line["to_s"] + 0.5] + [None] * 3)[:3]
+    if after is None or not near(it["depth_m"], line, 0.1):
+        return False, it and it["depth_m"]
+    rates = [60 * abs(it["depth_m"] - s["depth_m"]) / abs(it["time_s"] - s["time_s"]) for s in (before, after)]
+    return min(rates) > 90, min(rates)
+
+
+def planned(look):
+    return records.read(look.folder, look.truth["plan"])
+
+
+def bottom_end_s(samples):
+    least_m = model.BOTTOM_FRAC * max(s["depth_m"] for s in samples)
+    return max(s["time_s"] for s in samples if s["depth_m"] >= least_m)
+
+
+def plan_deeper(look, line):
+    seen = max(s["depth_m"] for s in look.samples)
+    return near(seen, line, 0.2) and seen > max(s["depth_m"] for s in planned(look)) + 1.5, seen
+
+
+def plan_longer(look, _line):
+    seen = (bottom_end_s(look.samples) - bottom_end_s(planned(look))) / 60
+    return seen > 1.2, seen
+
+
+def plan_mix(look, line):
+    deep = max(look.samples, key=lambda s: s["depth_m"])
+    meant = max(planned(look), key=lambda s: s["depth_m"])
+    return near(deep["o2"], line) and abs(deep["he"] - meant["he"]) > 0.05, deep["o2"]
+
+
+def two_clocks(look, line):
+    """The second record is the same dive, and its start is told with the clock off."""
+    other = records.read(look.folder, look.truth["second"])
+    seen = max(s["depth_m"] for s in other) - max(s["depth_m"] for s in look.samples)
+    return abs(seen) < 0.5 and starts_apart_s(look) is not None and abs(starts_apart_s(look) - line["value"]) < 10, starts_apart_s(look)
+
+
+def start_s(folder, log):
+    """Seconds of the day at which a log says that it began: in UDDF, or in the card beside a table."""
+    path = os.path.join(folder, log)
+    if log.endswith(".csv"):
+        path = path[:-len("csv")] + "card"
+    with open(path, encoding="utf-8") as file:
+        text = file.read()
+    stamp = text.split("<datetime>")[1] if log.endswith(".uddf") else text.split("start = ")[1]
+    hours, minutes, seconds = stamp[11:19].split(":")
+    return 3600 * int(hours) + 60 * int(minutes) + int(seconds)
+
+
+def starts_apart_s(look):
+    return start_s(look.folder, look.truth["second"]) - start_s(look.folder, look.truth["log"])
+
+
+LOOKS = {
+    "fast-deep": fast, "fast-past-stops": fast, "fast-between-stops": fast, "brisk-between-stops": fast, "brisk-to-surface": fast,
+    "fast-to-surface": fast, "stop-cut": cut, "stop-missed": cut, "ceiling-broken": broken, "surfaced-owing-little": owing,
+    "surfaced-owing-some": owing, "surfaced-owing-much": owing, "swim-after-cut": owing, "loop-low": astray, "loop-high": astray,
+    "mix-too-deep": oxygen_high, "hypoxic-at-surface": oxygen_low, "down-again": down_again, "loop-left": loop_left,
+    "plan-deeper": plan_deeper, "plan-longer": plan_longer, "plan-mix": plan_mix, "cell-stuck": cells, "cell-limited": cells,
+    "cell-off": cells, "gap-short": gap, "gap-long": gap, "spike-away": lie, "spike-zero": lie, "spike-6553.5": lie,
+    "spike-negative": lie, "clock-off": two_clocks,
+}
+
+
+def wrong_of_any(look):
+    """What holds of every dive."""
+    truth = look.truth["truth"]
+    deepest = max(s["depth_m"] for s in look.samples)
+    slack_m = 0.9 + 0.02 * look.step_s() * 18 / 60 + look.truth["nature"]["change_m"]
+    gaps = any(line["kind"] == "log-gap" for line in look.truth["planted"])
+    if abs(deepest - truth["max_depth_m"]) > slack_m and not (gaps and deepest < truth["max_depth_m"]):
+        yield f"greatest depth {deepest:.1f} m, {truth['max_depth_m']} in the truth"
+    densest = max(model.density(s["depth_m"], s["o2"], s["he"], s["loop"]) for s in look.samples)
+    if abs(densest - truth["max_density_g_l"]) > 0.15:
+        yield f"density {densest:.2f} g/L, {truth['max_density_g_l']} in the truth"
+
+
+def wrong_of_clean(look):
+    """A clean dive stays by its line but for moments; and its oxygen clock is what the truth says."""
+    replay = look.replay()
+    worst = max(replay.over)
+    over_s = sum(b["time_s"] - a["time_s"] for a, b, over in zip(look.samples, look.samples[1:], replay.over) if over > 2)
+    if worst > CLEAN_OVER_POINTS or over_s > CLEAN_OVER_S:
+        yield f"{worst:.1f} points over its line, {over_s:.0f} s more than 2"
+    if abs(max(0, worst) - max(0, look.truth["truth"]["gradient_over_points"])) > 3:
+        yield f"{worst:.1f} points over its line, {look.truth['truth']['gradient_over_points']} in the truth"
+    cns = look.truth["truth"]["cns_pct"]
+    if abs(replay.cns - cns) > 1 + 0.05 * cns:
+        yield f"oxygen clock {replay.cns:.1f} %, {cns} in the truth"
+
+
+def wrong_of(folder, truth, number):
+    look = Look(folder, truth)
+    yield from wrong_of_any(look)
+    for line in truth["planted"]:
+        right, seen = LOOKS[line["fault"]](look, line)
+        if not right:
+            yield f"{line['fault']}: {seen} seen, {line['value']} {line['unit']} within {line['tolerance']} in the truth"
+    if not truth["planted"] and number % REPLAY_EVERY == 0:
+        yield from wrong_of_clean(look)
+
+
+def truths_in(folder):
+    for name in sorted(os.listdir(folder)):
+        if name.endswith(".truth.json"):
+            with open(os.path.join(folder, name), encoding="utf-8") as file:
+                yield json.load(file)
+
+
+def wrong_in(folder):
+    return [f"{truth['name']}: {wrong}" for number, truth in enumerate(truths_in(folder)) for wrong in wrong_of(folder, truth, number)]
+
+
+if __name__ == "__main__":
+    for said in wrong_in(sys.argv[1]):
+        print(said)
