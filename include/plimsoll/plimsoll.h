@@ -49,6 +49,7 @@
 #include <plimsoll/reconcile.h>
 #include <plimsoll/replay.h>
 #include <plimsoll/report.h>
+#include <plimsoll/report_formats.h>
 #include <plimsoll/report_ledger.h>
 #include <plimsoll/report_team.h>
 #include <plimsoll/review.h>

@@ -14,11 +14,6 @@
 extern "C" {
 #endif
 
-enum plm_ledger_report { PLM_LEDGER_REPORT_LIST, PLM_LEDGER_REPORT_SHOW, PLM_LEDGER_REPORT_DUE };
-
-/* Whether a format ("text", "json", ...) is there for a report. */
-PLM_API bool plm_report_ledger_known(enum plm_ledger_report report, const char *format);
-
 /* Dives by diver and start. */
 struct plm_ledger_listed {
     const struct plm_entry *dives;
@@ -44,22 +39,13 @@ struct plm_ledger_due {
     size_t past_count;
 };
 
-/*
- * Writes a report.
- *   what  struct plm_ledger_listed, plm_ledger_shown or plm_ledger_due
- * Returns: OK; ARGUMENT (no such format, reported), MEMORY, IO (the sink has reported).
- */
-PLM_API enum plm_status plm_report_ledger_list(const struct plm_ledger_listed *what, const char *format,
-                                               const struct plm_report_options *options, const struct plm_sink *sink,
-                                               const struct plm_diag_sink *diag);
-/* The same of a diver's days. */
-PLM_API enum plm_status plm_report_ledger_show(const struct plm_ledger_shown *what, const char *format,
-                                               const struct plm_report_options *options, const struct plm_sink *sink,
-                                               const struct plm_diag_sink *diag);
-/* The same of what a diver carries. It is no permission to dive, and says so. */
-PLM_API enum plm_status plm_report_ledger_due(const struct plm_ledger_due *what, const char *format,
-                                              const struct plm_report_options *options, const struct plm_sink *sink,
-                                              const struct plm_diag_sink *diag);
+/* Writes the dives; for PLM_REPORT_LEDGER_LIST. Returns: OK; ARGUMENT (another report, reported), MEMORY (reported), IO
+ * (the sink has reported). */
+PLM_API enum plm_status plm_report_ledger_list(struct plm_report *report, const struct plm_ledger_listed *what);
+/* The same of a diver's days; for PLM_REPORT_LEDGER_SHOW. */
+PLM_API enum plm_status plm_report_ledger_show(struct plm_report *report, const struct plm_ledger_shown *what);
+/* The same of what a diver carries; for PLM_REPORT_LEDGER_DUE. It is no permission to dive, and says so. */
+PLM_API enum plm_status plm_report_ledger_due(struct plm_report *report, const struct plm_ledger_due *what);
 
 #ifdef __cplusplus
 }

@@ -13,30 +13,25 @@
 extern "C" {
 #endif
 
-/* Whether a format ("text", "json", ...) is there for a reconciliation. */
-PLM_API bool plm_report_reconciliation_known(const char *format);
-/* The same for an audit. */
-PLM_API bool plm_report_audit_known(const char *format);
+/* Records as they were reconciled. */
+struct plm_report_reconciled {
+    const struct plm_reconciliation *reconciliation;
+    const struct plm_debriefed *const *records; /* [count] */
+    size_t count;
+};
 
-/*
- * Writes a reconciliation.
- *   records  [count] as they were reconciled
- * Returns: OK; ARGUMENT (no such format, reported), MEMORY, IO (the sink has reported).
- */
-PLM_API enum plm_status plm_report_reconciliation(const struct plm_reconciliation *reconciliation,
-                                                  const struct plm_debriefed *const *records, size_t count,
-                                                  const char *format, const struct plm_report_options *options,
-                                                  const struct plm_sink *sink, const struct plm_diag_sink *diag);
+/* An audit. */
+struct plm_report_audited {
+    const struct plm_audit *audit;
+    /* the page of a row beside an overview, as its link names it, into buffer; NULL: rows have no pages */
+    void (*page)(const struct plm_audit_row *row, char *buffer, size_t size);
+};
 
-/*
- * Writes an audit.
- *   page  the page of a row beside an overview, as its link names it, into buffer; NULL: rows have no pages
- * Returns: as above.
- */
-PLM_API enum plm_status plm_report_audit(const struct plm_audit *audit, const char *format,
-                                         const struct plm_report_options *options,
-                                         void (*page)(const struct plm_audit_row *row, char *buffer, size_t size),
-                                         const struct plm_sink *sink, const struct plm_diag_sink *diag);
+/* Writes a reconciliation; for PLM_REPORT_RECONCILIATION. Returns: OK; ARGUMENT (another report, reported), MEMORY
+ * (reported), IO (the sink has reported). */
+PLM_API enum plm_status plm_report_reconciliation(struct plm_report *report, const struct plm_report_reconciled *what);
+/* The same of an audit; for PLM_REPORT_AUDIT. */
+PLM_API enum plm_status plm_report_audit(struct plm_report *report, const struct plm_report_audited *what);
 
 #ifdef __cplusplus
 }

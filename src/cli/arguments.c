@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include <plimsoll/nearest.h>
+#include <plimsoll/report.h>
 
 #include "cli/command.h"
 
@@ -43,10 +44,19 @@ static bool unknown_report(struct plmi_cli_call *call, const char *argument)
     return false;
 }
 
+const char *plmi_cli_argument_name(const struct plmi_cli_command *command, const struct plmi_cli_option *option,
+                                   char *buffer, size_t size)
+{
+    return option->argument[0] != '\0' ? option->argument
+                                       : plm_report_format_names(command->report, "|", "|", buffer, size);
+}
+
 static bool option_set(struct plmi_cli_call *call, const struct plmi_cli_option *option, const char *value)
 {
     if (option->argument != NULL && value == NULL) {
-        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s needs a value: %s", option->name, option->argument);
+        char argument[64];
+        plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--%s needs a value: %s", option->name,
+                            plmi_cli_argument_name(call->command, option, argument, sizeof argument));
         return false;
     }
     if (option->argument == NULL && value != NULL) {

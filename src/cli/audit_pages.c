@@ -34,25 +34,15 @@ char *plmi_cli_pages_path(const struct plmi_cli_pages *pages, const char *name)
 static enum plm_status page_write(const struct plmi_cli_pages *pages, const char *path,
                                   const struct plm_debriefed *dive)
 {
-    const struct plm_diag_sink *diag = &pages->call->talk.sink;
-    struct plm_report_options options = plmi_cli_report_options(pages->call);
-    struct plmi_cli_file file;
-    struct plm_report *report = NULL;
-    if (!plmi_cli_file_open_at(&file, pages->call, path)) {
+    struct plmi_cli_output output;
+    if (!plmi_cli_output_open_at(&output, pages->call, path, PLM_REPORT_DEBRIEF, "html")) {
         return PLM_STATUS_IO;
     }
-    enum plm_status status = plm_report_open(&report, PLM_REPORT_DEBRIEF, "html", &options, &file.sink, diag);
-    if (status == PLM_STATUS_OK) {
-        status = plm_report_add(report, dive);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = plm_report_finish(report);
-    }
-    plm_report_free(report);
-    if (status == PLM_STATUS_OK && !plmi_cli_file_finish(&file)) {
+    enum plm_status status = plm_report_add(output.report, dive);
+    if (status == PLM_STATUS_OK && !plmi_cli_output_finish(&output)) {
         status = PLM_STATUS_IO;
     }
-    plmi_cli_file_free(&file);
+    plmi_cli_output_free(&output);
     return status;
 }
 

@@ -24,7 +24,7 @@ enum plmi_cli_exit {
 struct plmi_cli_option {
     const char *name;     /* without its dashes                              */
     char letter;          /* 0: none                                         */
-    const char *argument; /* as --help names it; NULL: a flag                */
+    const char *argument; /* as --help names it; NULL: a flag; "": the formats of the command's report */
     const char *help;     /* one sentence without a full stop                */
     /* Takes a value ("" for a flag), borrowed for the run. Returns: NULL, or in words what it should have been. */
     const char *(*set)(struct plmi_cli_settings *settings, const char *value);
@@ -45,6 +45,7 @@ struct plmi_cli_command {
     const char *summary;                           /* one line without a full stop                    */
     int operands_min, operands_max;                /* -1: no bound                               */
     bool reads;                                    /* operands are logs, or folders of them           */
+    enum plm_report_subject report;                /* whose formats --format takes                    */
     const struct plmi_cli_options *const *options; /* ends with NULL; --help is understood by all */
     enum plmi_cli_exit (*run)(struct plmi_cli_call *call);
     /* commands by their second word, ends with NULL: run is NULL; NULL: none */
@@ -80,7 +81,15 @@ enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b);
 /* What a status of reading or of judging an input comes to. */
 enum plmi_cli_exit plmi_cli_exit_of(enum plm_status status);
 
+/* How an option's argument is named, in buffer where it is made. */
+const char *plmi_cli_argument_name(const struct plmi_cli_command *command, const struct plmi_cli_option *option,
+                                   char *buffer, size_t size);
+
 /* Setters of options that several commands share. */
+/* Whether a report has a format of this name. Returns: NULL, or in words what it should have been. */
+const char *plmi_cli_format_expected(struct plmi_cli_settings *settings, enum plm_report_subject report,
+                                     const char *value);
+const char *plmi_cli_set_format(struct plmi_cli_settings *settings, const char *value);
 const char *plmi_cli_set_output(struct plmi_cli_settings *settings, const char *value);
 const char *plmi_cli_set_ascii(struct plmi_cli_settings *settings, const char *value);
 const char *plmi_cli_set_fail_on(struct plmi_cli_settings *settings, const char *value);

@@ -18,15 +18,6 @@
 
 #define JOBS_MAX 256
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plm_report_audit_known(value)) {
-        return "one of text, json, csv and html";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_jobs(struct plmi_cli_settings *settings, const char *value)
 {
     int64_t jobs;
@@ -64,9 +55,9 @@ static const char *set_add(struct plmi_cli_settings *settings, const char *value
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv|html",
+    {"format", 0, "",
      "how the answer is written: text for people, json with everything, csv with one row a record, html as a page",
-     set_format},
+     plmi_cli_set_format},
     {"output", 'o', "FILE",
      "write to FILE, which appears when it is whole; with html a folder of the overview, index.html, and a page a dive",
      plmi_cli_set_output},
@@ -117,26 +108,19 @@ static bool in_pages(const struct plmi_cli_settings *settings)
 static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_audit *audit,
                                        const struct plmi_cli_pages *pages)
 {
-    struct plmi_cli_file file;
-    struct plm_report_options report = plmi_cli_report_options(call);
-    const char *format = call->settings.format != NULL ? call->settings.format : "text";
+    const struct plm_report_audited what = {audit, pages != NULL ? plmi_cli_pages_name : NULL};
+    struct plmi_cli_output output;
     char *index = pages != NULL ? plmi_cli_pages_path(pages, "index.html") : NULL;
     if (pages != NULL && index == NULL) {
         return PLMI_CLI_EXIT_TROUBLE;
     }
-    const char *told = call->settings.output;
-    call->settings.output = index != NULL ? index : told;
-    bool open = plmi_cli_file_open(&file, call);
-    call->settings.output = told;
-    bool whole = open &&
-                 plm_report_audit(audit, format, &report, pages != NULL ? plmi_cli_pages_name : NULL, &file.sink,
-                                  &call->talk.sink) == PLM_STATUS_OK &&
-                 plmi_cli_file_finish(&file);
-    if (open && !whole) {
-        plmi_cli_file_free(&file);
-    }
+    const char *told = call->settings.output != NULL ? call->settings.output : "-";
+    const char *path = index != NULL ? index : told;
+    bool written = plmi_cli_output_open_at(&output, call, path, PLM_REPORT_AUDIT, call->settings.format) &&
+                   plm_report_audit(output.report, &what) == PLM_STATUS_OK && plmi_cli_output_finish(&output);
+    plmi_cli_output_free(&output);
     free(index);
-    return whole ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
+    return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 
 static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct plm_audit *audit,
@@ -223,6 +207,7 @@ const struct plmi_cli_command plmi_cli_command_audit = {
     .operands_min = 1,
     .operands_max = -1,
     .reads = true,
+    .report = PLM_REPORT_AUDIT,
     .options = groups,
     .run = audit_run,
 };

@@ -6,22 +6,10 @@
 #include "cli/run_logs.h"
 #include "cli/write_edited.h"
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plmi_cli_format_known(PLM_REPORT_DEBRIEF, value)) {
-        return "one of text, json, csv and html";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_findings(struct plmi_cli_settings *settings, const char *value)
 {
-    if (!plmi_cli_format_known(PLM_REPORT_FINDINGS, value)) {
-        return "csv";
-    }
     settings->findings_format = value;
-    return NULL;
+    return plmi_cli_format_expected(settings, PLM_REPORT_FINDINGS, value);
 }
 
 static const char *set_plan(struct plmi_cli_settings *settings, const char *value)
@@ -44,10 +32,10 @@ static const char *set_verbose(struct plmi_cli_settings *settings, const char *v
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv|html",
+    {"format", 0, "",
      "how the answer is written: text for people, json with everything, csv with one row a dive, html as one page with "
      "pictures",
-     set_format},
+     plmi_cli_set_format},
     {"findings", 0, "csv", "only the findings, one row each", set_findings},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
@@ -115,9 +103,7 @@ static enum plmi_cli_exit debrief_run(struct plmi_cli_call *call)
     }
     bool rows_only = settings->findings_format != NULL;
     if (!plmi_cli_output_open(&run.output, call, rows_only ? PLM_REPORT_FINDINGS : PLM_REPORT_DEBRIEF,
-                              rows_only                  ? settings->findings_format
-                              : settings->format != NULL ? settings->format
-                                                         : "text")) {
+                              rows_only ? settings->findings_format : settings->format)) {
         return PLMI_CLI_EXIT_TROUBLE;
     }
     enum plmi_cli_exit exit = plmi_cli_logs_walk(call, &debrief, dive_take, &run);
@@ -135,6 +121,7 @@ const struct plmi_cli_command plmi_cli_command_debrief = {
     .operands_min = 1,
     .operands_max = -1,
     .reads = true,
+    .report = PLM_REPORT_DEBRIEF,
     .options = groups,
     .run = debrief_run,
 };

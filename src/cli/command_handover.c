@@ -14,15 +14,6 @@
 /* Dives of this long before the last one are asked of a ledger [ms]: two days, and a day for those that were long. */
 #define LEDGER_BACK_MS INT64_C(259200000)
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plmi_cli_format_known(PLM_REPORT_HANDOVER, value)) {
-        return "text or html";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
 {
     settings->diver = value;
@@ -37,7 +28,7 @@ static const char *set_ledger(struct plmi_cli_settings *settings, const char *va
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|html", "a page of text, or one of HTML that prints on A4", set_format},
+    {"format", 0, "", "a page of text, or one of HTML that prints on A4", plmi_cli_set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
     {"diver", 0, "NAME", "only the dives of this diver, and those that name no diver", set_diver},
@@ -149,8 +140,7 @@ static enum plmi_cli_exit handover_run(struct plmi_cli_call *call)
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
     debrief.schedules = false;
     debrief.review.cost = false; /* a handover tells what was, not what it cost */
-    if (!plmi_cli_output_open(&run.output, call, PLM_REPORT_HANDOVER,
-                              settings->format != NULL ? settings->format : "text")) {
+    if (!plmi_cli_output_open(&run.output, call, PLM_REPORT_HANDOVER, settings->format)) {
         return PLMI_CLI_EXIT_TROUBLE;
     }
     enum plmi_cli_exit exit = plmi_cli_logs_walk(call, &debrief, dive_take, &run);
@@ -178,6 +168,7 @@ const struct plmi_cli_command plmi_cli_command_handover = {
     .operands_min = 1,
     .operands_max = -1,
     .reads = true,
+    .report = PLM_REPORT_HANDOVER,
     .options = groups,
     .run = handover_run,
 };

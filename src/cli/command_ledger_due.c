@@ -7,15 +7,6 @@
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_DUE, value)) {
-        return "one of text, json and csv";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_at(struct plmi_cli_settings *settings, const char *value)
 {
     struct plm_stamp at;
@@ -28,8 +19,8 @@ static const char *set_at(struct plmi_cli_settings *settings, const char *value)
 
 static const struct plmi_cli_option rows[] = {
     {"at", 0, "STAMP", "the moment, with its time zone, as 2031-05-06T09:30+11:00", set_at},
-    {"format", 0, "text|json|csv", "how the answer is written: text for people, json with everything, csv as one row",
-     set_format},
+    {"format", 0, "", "how the answer is written: text for people, json with everything, csv as one row",
+     plmi_cli_set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
 };
@@ -41,13 +32,10 @@ static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_opti
 static bool due_write(struct plmi_cli_ledger *ledger, const struct plm_ledger_due *due)
 {
     struct plmi_cli_call *call = ledger->call;
-    const struct plm_report_options report = plmi_cli_report_options(call);
-    struct plmi_cli_file file;
-    bool written = plmi_cli_file_open(&file, call) &&
-                   plm_report_ledger_due(due, call->settings.format != NULL ? call->settings.format : "text", &report,
-                                         &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
-                   plmi_cli_file_finish(&file);
-    plmi_cli_file_free(&file);
+    struct plmi_cli_output output;
+    bool written = plmi_cli_output_open(&output, call, PLM_REPORT_LEDGER_DUE, call->settings.format) &&
+                   plm_report_ledger_due(output.report, due) == PLM_STATUS_OK && plmi_cli_output_finish(&output);
+    plmi_cli_output_free(&output);
     return written;
 }
 
@@ -96,6 +84,7 @@ const struct plmi_cli_command plmi_cli_command_ledger_due = {
         "Tells what a diver carries at a moment: tissues, oxygen, hours since the last dive; no permission to dive",
     .operands_min = 1,
     .operands_max = 1,
+    .report = PLM_REPORT_LEDGER_DUE,
     .options = groups,
     .run = due_run,
 };

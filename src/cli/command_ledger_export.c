@@ -228,28 +228,42 @@ struct figures_out {
     size_t count;
 };
 
+/* A table of days, or where shown is NULL of dives. */
+static enum plm_status write_table(const struct figures_out *out, const struct plm_ledger_shown *shown,
+                                   const struct plm_sink *sink)
+{
+    struct plmi_cli_call *call = out->exporting->ledger.call;
+    const struct plm_report_options settled = plmi_cli_report_options(call);
+    const struct plm_ledger_listed listed = {out->dives, out->count};
+    struct plm_report *report = NULL;
+    enum plm_status status = plm_report_open(&report, shown != NULL ? PLM_REPORT_LEDGER_SHOW : PLM_REPORT_LEDGER_LIST,
+                                             "csv", &settled, sink, &call->talk.sink);
+    if (status == PLM_STATUS_OK) {
+        status = shown != NULL ? plm_report_ledger_show(report, shown) : plm_report_ledger_list(report, &listed);
+    }
+    if (status == PLM_STATUS_OK) {
+        status = plm_report_finish(report);
+    }
+    plm_report_free(report);
+    return status;
+}
+
 static enum plm_status write_dives(void *context, const struct plm_sink *sink)
 {
-    const struct figures_out *out = context;
-    struct plmi_cli_call *call = out->exporting->ledger.call;
-    const struct plm_report_options report = plmi_cli_report_options(call);
-    const struct plm_ledger_listed listed = {out->dives, out->count};
-    return plm_report_ledger_list(&listed, "csv", &report, sink, &call->talk.sink);
+    return write_table(context, NULL, sink);
 }
 
 /* The days of the one diver whose dives these are. */
 static enum plm_status write_days(void *context, const struct plm_sink *sink)
 {
     const struct figures_out *out = context;
-    struct plmi_cli_call *call = out->exporting->ledger.call;
-    const struct plm_report_options report = plmi_cli_report_options(call);
     struct plm_day *days = calloc(out->count + 1, sizeof *days);
     if (days == NULL) {
         return PLM_STATUS_MEMORY;
     }
     const struct plm_ledger_shown shown = {out->dives[0].exposure.diver, days,
                                            plm_days_find(days, out->dives, out->count), out->dives, out->count};
-    enum plm_status status = plm_report_ledger_show(&shown, "csv", &report, sink, &call->talk.sink);
+    enum plm_status status = write_table(out, &shown, sink);
     free(days);
     return status;
 }

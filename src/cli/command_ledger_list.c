@@ -7,18 +7,9 @@
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_LIST, value)) {
-        return "one of text, json and csv";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv",
-     "how the answer is written: text for people, json with everything, csv with one row a dive", set_format},
+    {"format", 0, "", "how the answer is written: text for people, json with everything, csv with one row a dive",
+     plmi_cli_set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
 };
@@ -29,21 +20,18 @@ static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_opti
 static enum plmi_cli_exit list_write(struct plmi_cli_ledger *ledger)
 {
     struct plmi_cli_call *call = ledger->call;
-    const struct plm_report_options report = plmi_cli_report_options(call);
     struct plm_entries *entries = NULL;
     struct plm_ledger_listed listed;
-    struct plmi_cli_file file;
+    struct plmi_cli_output output;
     enum plm_status status = plm_ledger_entries(
         &entries, ledger->file, call->operand_count > 0 ? call->operands[0] : NULL, INT64_MIN, INT64_MAX);
     if (status != PLM_STATUS_OK) {
         return plmi_cli_exit_of(status);
     }
     listed.dives = plm_entries_get(entries, &listed.dive_count);
-    bool written = plmi_cli_file_open(&file, call) &&
-                   plm_report_ledger_list(&listed, call->settings.format != NULL ? call->settings.format : "text",
-                                          &report, &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
-                   plmi_cli_file_finish(&file);
-    plmi_cli_file_free(&file);
+    bool written = plmi_cli_output_open(&output, call, PLM_REPORT_LEDGER_LIST, call->settings.format) &&
+                   plm_report_ledger_list(output.report, &listed) == PLM_STATUS_OK && plmi_cli_output_finish(&output);
+    plmi_cli_output_free(&output);
     plm_entries_free(entries);
     return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
@@ -65,6 +53,7 @@ const struct plmi_cli_command plmi_cli_command_ledger_list = {
     .summary = "Lists divers and their dives, each with its number",
     .operands_min = 0,
     .operands_max = 1,
+    .report = PLM_REPORT_LEDGER_LIST,
     .options = groups,
     .run = list_run,
 };

@@ -9,15 +9,6 @@
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, value)) {
-        return "one of text, json, csv and html";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_from(struct plmi_cli_settings *settings, const char *value)
 {
     return plm_stamp_parse(value, &settings->from) ? NULL : "a date as 2031-05-06";
@@ -29,10 +20,10 @@ static const char *set_to(struct plmi_cli_settings *settings, const char *value)
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json|csv|html",
+    {"format", 0, "",
      "how the answer is written: text for people, json with everything, csv with one row a day, html as a page with "
      "pictures",
-     set_format},
+     plmi_cli_set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
     {"from", 0, "DATE", "only days from this one on, as 2031-05-06; runs of days are told whole all the same",
@@ -77,9 +68,8 @@ static void narrow(struct plm_ledger_shown *shown, const struct plmi_cli_setting
 static enum plmi_cli_exit show_write(struct plmi_cli_ledger *ledger, const struct plm_entries *entries)
 {
     struct plmi_cli_call *call = ledger->call;
-    const struct plm_report_options report = plmi_cli_report_options(call);
     struct plm_ledger_shown shown = {.diver = call->operands[0]};
-    struct plmi_cli_file file = {.file = NULL};
+    struct plmi_cli_output output;
     shown.dives = plm_entries_get(entries, &shown.dive_count);
     struct plm_day *days = calloc(shown.dive_count + 1, sizeof *days);
     if (days == NULL) {
@@ -90,11 +80,9 @@ static enum plmi_cli_exit show_write(struct plmi_cli_ledger *ledger, const struc
     shown.day_count = plm_days_find(days, shown.dives, shown.dive_count);
     shown.days = days;
     narrow(&shown, &call->settings);
-    bool written = plmi_cli_file_open(&file, call) &&
-                   plm_report_ledger_show(&shown, call->settings.format != NULL ? call->settings.format : "text",
-                                          &report, &file.sink, &call->talk.sink) == PLM_STATUS_OK &&
-                   plmi_cli_file_finish(&file);
-    plmi_cli_file_free(&file);
+    bool written = plmi_cli_output_open(&output, call, PLM_REPORT_LEDGER_SHOW, call->settings.format) &&
+                   plm_report_ledger_show(output.report, &shown) == PLM_STATUS_OK && plmi_cli_output_finish(&output);
+    plmi_cli_output_free(&output);
     free(days);
     return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
@@ -119,6 +107,7 @@ const struct plmi_cli_command plmi_cli_command_ledger_show = {
     .summary = "Tells of a diver's days: dives, loading, oxygen of the day and over runs of days without a day off",
     .operands_min = 1,
     .operands_max = 1,
+    .report = PLM_REPORT_LEDGER_SHOW,
     .options = groups,
     .run = show_run,
 };

@@ -11,15 +11,6 @@
 
 #define RECORDS_MAX 16
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plm_report_reconciliation_known(value)) {
-        return "one of text and json";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_merge(struct plmi_cli_settings *settings, const char *value)
 {
     settings->merge = value;
@@ -27,7 +18,7 @@ static const char *set_merge(struct plmi_cli_settings *settings, const char *val
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "text|json", "how the answer is written: text for people, json with everything", set_format},
+    {"format", 0, "", "how the answer is written: text for people, json with everything", plmi_cli_set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
     {"merge", 0, "FILE",
@@ -78,19 +69,12 @@ static void record_close(struct record *record)
 static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct plm_reconciliation *reconciliation,
                                        const struct plm_debriefed *const *records, size_t count)
 {
-    struct plmi_cli_file file;
-    struct plm_report_options report = plmi_cli_report_options(call);
-    if (!plmi_cli_file_open(&file, call)) {
-        return PLMI_CLI_EXIT_TROUBLE;
-    }
-    const char *format = call->settings.format != NULL ? call->settings.format : "text";
-    if (plm_report_reconciliation(reconciliation, records, count, format, &report, &file.sink, &call->talk.sink) ==
-            PLM_STATUS_OK &&
-        plmi_cli_file_finish(&file)) {
-        return PLMI_CLI_EXIT_CLEAR;
-    }
-    plmi_cli_file_free(&file);
-    return PLMI_CLI_EXIT_TROUBLE;
+    const struct plm_report_reconciled what = {reconciliation, records, count};
+    struct plmi_cli_output output;
+    bool written = plmi_cli_output_open(&output, call, PLM_REPORT_RECONCILIATION, call->settings.format) &&
+                   plm_report_reconciliation(output.report, &what) == PLM_STATUS_OK && plmi_cli_output_finish(&output);
+    plmi_cli_output_free(&output);
+    return written ? PLMI_CLI_EXIT_CLEAR : PLMI_CLI_EXIT_TROUBLE;
 }
 
 static enum plmi_cli_exit merge_write(struct plmi_cli_call *call, const struct plm_dive *dive)
@@ -195,6 +179,7 @@ const struct plmi_cli_command plmi_cli_command_reconcile = {
     .operands_min = 2,
     .operands_max = RECORDS_MAX,
     .reads = true,
+    .report = PLM_REPORT_RECONCILIATION,
     .options = groups,
     .run = reconcile_run,
 };

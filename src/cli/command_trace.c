@@ -5,15 +5,6 @@
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
 
-static const char *set_format(struct plmi_cli_settings *settings, const char *value)
-{
-    if (!plmi_cli_format_known(PLM_REPORT_TRACE, value)) {
-        return "one of csv and jsonl";
-    }
-    settings->format = value;
-    return NULL;
-}
-
 static const char *set_no_schedule(struct plmi_cli_settings *settings, const char *value)
 {
     (void)value;
@@ -22,7 +13,7 @@ static const char *set_no_schedule(struct plmi_cli_settings *settings, const cha
 }
 
 static const struct plmi_cli_option rows[] = {
-    {"format", 0, "csv|jsonl", "a table, or one JSON object a line; csv unless told", set_format},
+    {"format", 0, "", "a table, or one JSON object a line; csv unless told", plmi_cli_set_format},
     {"output", 'o', "FILE", "write to FILE, which appears when it is whole; compressed where it ends in .gz",
      plmi_cli_set_output},
     {"no-schedule", 0, NULL,
@@ -62,8 +53,7 @@ static enum plmi_cli_exit trace_run(struct plmi_cli_call *call)
     struct trace_run run = {.call = call};
     struct plm_debrief_options debrief = plmi_cli_debrief_options(&call->settings);
     debrief.replay_only = true;
-    if (!plmi_cli_output_open(&run.output, call, PLM_REPORT_TRACE,
-                              call->settings.format != NULL ? call->settings.format : "csv")) {
+    if (!plmi_cli_output_open(&run.output, call, PLM_REPORT_TRACE, call->settings.format)) {
         return PLMI_CLI_EXIT_TROUBLE;
     }
     enum plmi_cli_exit exit = plmi_cli_logs_walk(call, &debrief, dive_take, &run);
@@ -81,6 +71,7 @@ const struct plmi_cli_command plmi_cli_command_trace = {
     .operands_min = 1,
     .operands_max = 1,
     .reads = true,
+    .report = PLM_REPORT_TRACE,
     .options = groups,
     .run = trace_run,
 };

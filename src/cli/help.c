@@ -34,13 +34,14 @@ static void wrapped_print(const char *text, int at, int indent)
     plmi_cli_print(stdout, "\n");
 }
 
-static void option_print(const struct plmi_cli_option *option)
+static void option_print(const struct plmi_cli_command *command, const struct plmi_cli_option *option)
 {
-    char left[64];
+    char left[64], argument[64];
     int length = option->letter != 0 ? snprintf(left, sizeof left, "  -%c, --%s", option->letter, option->name)
                                      : snprintf(left, sizeof left, "  --%s", option->name);
     if (option->argument != NULL) {
-        length += snprintf(left + length, sizeof left - (size_t)length, " %s", option->argument);
+        length += snprintf(left + length, sizeof left - (size_t)length, " %s",
+                           plmi_cli_argument_name(command, option, argument, sizeof argument));
     }
     plmi_cli_print(stdout, "%s\n", left);
     plmi_cli_print(stdout, "%*s", 8, "");
@@ -56,7 +57,7 @@ void plmi_cli_help_command(const struct plmi_cli_command *command)
     for (const struct plmi_cli_options *const *group = command->options; *group != NULL; group++) {
         plmi_cli_print(stdout, "\n%s:\n", (*group)->heading);
         for (size_t i = 0; i < (*group)->count; i++) {
-            option_print(&(*group)->rows[i]);
+            option_print(command, &(*group)->rows[i]);
         }
     }
 }

@@ -9,17 +9,6 @@
 #include "cli/run_logs.h"
 #include "cli/terminal.h"
 
-bool plmi_cli_format_known(enum plm_report_subject subject, const char *name)
-{
-    for (size_t i = 0; i < plm_report_format_count(); i++) {
-        const struct plm_report_format *format = plm_report_format_get(i);
-        if (format->subject == subject && strcmp(format->name, name) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Colour for a person at a terminal who has not declined it (no-color.org). */
 static bool colour_wanted(const char *path)
 {
@@ -40,20 +29,25 @@ struct plm_report_options plmi_cli_report_options(const struct plmi_cli_call *ca
     return options;
 }
 
-bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject,
-                          const char *format)
+bool plmi_cli_output_open_at(struct plmi_cli_output *output, struct plmi_cli_call *call, const char *path,
+                             enum plm_report_subject subject, const char *format)
 {
     struct plm_report_options options = plmi_cli_report_options(call);
     *output = (struct plmi_cli_output){.report = NULL};
-    if (!plmi_cli_file_open(&output->file, call)) {
-        return false;
-    }
-    if (plm_report_open(&output->report, subject, format, &options, &output->file.sink, &call->talk.sink) ==
-        PLM_STATUS_OK) {
+    if (plmi_cli_file_open_at(&output->file, call, path) &&
+        plm_report_open(&output->report, subject, format, &options, &output->file.sink, &call->talk.sink) ==
+            PLM_STATUS_OK) {
         return true;
     }
     plmi_cli_output_free(output);
     return false;
+}
+
+bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject,
+                          const char *format)
+{
+    const char *path = call->settings.output;
+    return plmi_cli_output_open_at(output, call, path != NULL ? path : "-", subject, format);
 }
 
 bool plmi_cli_output_finish(struct plmi_cli_output *output)

@@ -62,6 +62,7 @@ static enum plmi_cli_exit command_run(const struct plmi_cli_command *command, in
     enum plmi_cli_exit outcome = PLMI_CLI_EXIT_TROUBLE;
     plmi_cli_talk_init(&call.talk);
     plmi_cli_settings_init(&call.settings);
+    call.settings.report = command->report;
     call.operands = calloc((size_t)argc + 1, sizeof *call.operands);
     if (call.operands == NULL) {
         plmi_cli_talk_usage(&call.talk, PLM_LEVEL_ERROR, "no memory");

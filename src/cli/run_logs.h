@@ -36,14 +36,14 @@ struct plmi_cli_output {
     struct plm_report *report;
 };
 
-/* Returns: false when reported. */
+/* format NULL: the first of the subject. Returns: false when reported. */
 bool plmi_cli_output_open(struct plmi_cli_output *output, struct plmi_cli_call *call, enum plm_report_subject subject,
                           const char *format);
+/* The same to another path. */
+bool plmi_cli_output_open_at(struct plmi_cli_output *output, struct plmi_cli_call *call, const char *path,
+                             enum plm_report_subject subject, const char *format);
 /* Makes the report whole; where it cannot, nothing of a file stays. Returns: false when reported. */
 bool plmi_cli_output_finish(struct plmi_cli_output *output);
 void plmi_cli_output_free(struct plmi_cli_output *output);
-
-/* Whether plm_report_formats has this name under the subject. */
-bool plmi_cli_format_known(enum plm_report_subject subject, const char *name);
 
 #endif

@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include <plimsoll/findings.h>
+#include <plimsoll/report.h>
 #include <plimsoll/rules.h>
 #include <plimsoll/rules_file.h>
 #include <plimsoll/stamp.h>
@@ -60,9 +61,11 @@ struct plmi_cli_settings {
     double interval_s;                /* 0: not told                                   */
     bool zero_auto;
     /* the answer */
-    const char *format, *output; /* NULL: the command's first; standard output    */
-    const char *findings_format; /* NULL: no                                      */
-    const char *write_edited;    /* folder; NULL: no                              */
+    enum plm_report_subject report; /* of the command                             */
+    const char *format, *output;    /* NULL: the command's first; standard output    */
+    char formats[64];               /* what a format should have been                */
+    const char *findings_format;    /* NULL: no                                      */
+    const char *write_edited;       /* folder; NULL: no                              */
     bool no_schedule, verbose, ascii;
     enum plm_severity fail_on;
     bool fail_never;

@@ -47,6 +47,9 @@ static enum plm_status write_reports(struct outcome *outcome, const struct plm_d
     for (size_t i = 0; i < plm_report_format_count() && status == PLM_STATUS_OK; i++) {
         const struct plm_report_format *format = plm_report_format_get(i);
         struct plm_report *report = NULL;
+        if (format->subject > PLM_REPORT_HANDOVER) {
+            continue; /* not about a dive */
+        }
         status = plm_report_open(&report, format->subject, format->name, &options, &sink, diag);
         if (status == PLM_STATUS_OK) {
             status = plm_report_add(report, one);

@@ -94,7 +94,6 @@ static enum plm_status put(struct plm_ledger *ledger)
 static enum plm_status write_reports(struct outcome *outcome, const struct plm_entry *list, size_t count,
                                      const struct plm_diag_sink *diag)
 {
-    static const char *const formats[] = {"text", "json", "csv", "html"};
     const struct plm_rules rules = plm_rules_default();
     const struct plm_report_options options = plm_report_options_default(&rules);
     const struct plm_sink sink = {sum_bytes, outcome};
@@ -108,16 +107,22 @@ static enum plm_status write_reports(struct outcome *outcome, const struct plm_e
                                        .past = list,
                                        .past_count = count};
     enum plm_status status = PLM_STATUS_OK;
-    for (size_t i = 0; status == PLM_STATUS_OK && i < sizeof formats / sizeof formats[0]; i++) {
-        if (plm_report_ledger_known(PLM_LEDGER_REPORT_LIST, formats[i])) {
-            status = plm_report_ledger_list(&listed, formats[i], &options, &sink, diag);
+    for (size_t i = 0; status == PLM_STATUS_OK && i < plm_report_format_count(); i++) {
+        const struct plm_report_format *format = plm_report_format_get(i);
+        struct plm_report *report = NULL;
+        if (format->subject < PLM_REPORT_LEDGER_LIST) {
+            continue;
         }
-        if (status == PLM_STATUS_OK && plm_report_ledger_known(PLM_LEDGER_REPORT_SHOW, formats[i])) {
-            status = plm_report_ledger_show(&shown, formats[i], &options, &sink, diag);
+        status = plm_report_open(&report, format->subject, format->name, &options, &sink, diag);
+        if (status == PLM_STATUS_OK) {
+            status = format->subject == PLM_REPORT_LEDGER_LIST   ? plm_report_ledger_list(report, &listed)
+                     : format->subject == PLM_REPORT_LEDGER_SHOW ? plm_report_ledger_show(report, &shown)
+                                                                 : plm_report_ledger_due(report, &due);
         }
-        if (status == PLM_STATUS_OK && plm_report_ledger_known(PLM_LEDGER_REPORT_DUE, formats[i])) {
-            status = plm_report_ledger_due(&due, formats[i], &options, &sink, diag);
+        if (status == PLM_STATUS_OK) {
+            status = plm_report_finish(report);
         }
+        plm_report_free(report);
     }
     return status;
 }

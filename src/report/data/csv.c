@@ -129,12 +129,10 @@ static void findings_rows(struct plm_report *report, const struct plmi_view *vie
 }
 
 const struct plmi_writer plmi_writer_csv = {
-    .format = {PLM_REPORT_DEBRIEF, "csv", "one row a dive with all figures"},
     .add_view = dive_row,
 };
 
 const struct plmi_writer plmi_writer_findings_csv = {
-    .format = {PLM_REPORT_FINDINGS, "csv", "one row a finding"},
     .begin = findings_head,
     .add_view = findings_rows,
 };

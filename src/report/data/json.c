@@ -232,7 +232,6 @@ static void json_end(struct plm_report *report)
 }
 
 const struct plmi_writer plmi_writer_json = {
-    .format = {PLM_REPORT_DEBRIEF, "json", "everything, for programs"},
     .begin = json_begin,
     .add_view = json_add,
     .end = json_end,

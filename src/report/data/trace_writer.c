@@ -131,12 +131,10 @@ static enum plm_status jsonl_trace(struct plm_report *report, const struct plm_d
 }
 
 const struct plmi_writer plmi_writer_trace_csv = {
-    .format = {PLM_REPORT_TRACE, "csv", "a table, one row a sample"},
     .begin = csv_begin,
-    .add_trace = csv_trace,
+    .add_debriefed = csv_trace,
 };
 
 const struct plmi_writer plmi_writer_trace_jsonl = {
-    .format = {PLM_REPORT_TRACE, "jsonl", "one JSON object a line, one line a sample"},
-    .add_trace = jsonl_trace,
+    .add_debriefed = jsonl_trace,
 };

@@ -80,7 +80,7 @@ static void handover_begin(struct plm_report *report)
         return;
     }
     plmi_arena_init(&report->handover->arena);
-    plmi_whole_init(&report->handover->page, report->writer->format.name);
+    plmi_whole_init(&report->handover->page, report->format->name);
 }
 
 static enum plm_status handover_add(struct plm_report *report, const struct plm_debriefed *debriefed,
@@ -136,7 +136,7 @@ static void handover_free(struct plm_report *report)
 }
 
 /* A writer for each form: they differ in nothing else. */
-#define WRITER(form_name, told)                                                                              \
+#define WRITER(form_name)                                                                                    \
     static enum plm_status form_name##_add(struct plm_report *report, const struct plm_debriefed *debriefed) \
     {                                                                                                        \
         return handover_add(report, debriefed, &plmi_handover_##form_name);                                  \
@@ -146,12 +146,11 @@ static void handover_free(struct plm_report *report)
         handover_end(report, &plmi_handover_##form_name);                                                    \
     }                                                                                                        \
     const struct plmi_writer plmi_writer_handover_##form_name = {                                            \
-        .format = {PLM_REPORT_HANDOVER, #form_name, told},                                                   \
         .begin = handover_begin,                                                                             \
-        .add_trace = form_name##_add,                                                                        \
+        .add_debriefed = form_name##_add,                                                                    \
         .end = form_name##_end,                                                                              \
         .free = handover_free,                                                                               \
     }
 
-WRITER(text, "one page of 66 lines and 80 columns");
-WRITER(html, "one page of A4");
+WRITER(text);
+WRITER(html);

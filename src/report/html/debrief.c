@@ -68,7 +68,6 @@ static void html_end(struct plm_report *report)
 }
 
 const struct plmi_writer plmi_writer_html = {
-    .format = {PLM_REPORT_DEBRIEF, "html", "one page with pictures, for people"},
     .begin = html_begin,
     .add_view = html_add,
     .end = html_end,

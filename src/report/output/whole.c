@@ -6,8 +6,6 @@
 
 #include <string.h>
 
-#include "base/diags.h"
-
 void plmi_whole_init(struct plmi_text *text, const char *format)
 {
     if (strcmp(format, "text") == 0) {
@@ -15,14 +13,6 @@ void plmi_whole_init(struct plmi_text *text, const char *format)
     } else {
         plmi_text_init(text);
     }
-}
-
-enum plm_status plmi_whole_unknown(const char *format, const struct plm_diag_sink *diag)
-{
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, diag, NULL);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "no report of the format %s is known here", format);
-    return PLM_STATUS_ARGUMENT;
 }
 
 void plmi_whole_cautions(struct plmi_page *page)

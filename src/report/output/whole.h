@@ -12,8 +12,6 @@
 
 /* A text for a report in this format: what is for people ("text") is made plain on its way in (base/text.h). */
 void plmi_whole_init(struct plmi_text *text, const char *format);
-/* Reports that there is no such format. Returns: ARGUMENT. */
-enum plm_status plmi_whole_unknown(const char *format, const struct plm_diag_sink *diag);
 
 /* The cautions that stand in every report. */
 extern const char *const plmi_standing_cautions[];

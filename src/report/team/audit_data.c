@@ -92,7 +92,7 @@ static void json_troubles(struct plmi_json *json, const struct plmi_audit_view *
     plmi_json_array_end(json);
 }
 
-void plmi_audit_json(struct plmi_text *out, const struct plmi_audit_view *view)
+static void json_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
     struct plmi_json json;
     plmi_json_init(&json, out, 2);
@@ -166,7 +166,7 @@ static void csv_trouble(struct plmi_text *out, const struct plm_audit_trouble *t
     plmi_text_puts(out, "\n");
 }
 
-void plmi_audit_csv(struct plmi_text *out, const struct plmi_audit_view *view)
+static void csv_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
     for (size_t i = 0; i < plmi_audit_word_count; i++) {
         plmi_text_printf(out, "%s,", plmi_audit_words[i].key);
@@ -182,4 +182,14 @@ void plmi_audit_csv(struct plmi_text *out, const struct plmi_audit_view *view)
     for (size_t i = 0; i < view->trouble_count; i++) {
         csv_trouble(out, &view->troubles[i]);
     }
+}
+
+void plmi_audit_json(struct plmi_text *out, const void *what, const struct plm_report_options *options)
+{
+    plmi_audit_view_write(out, what, options, json_write);
+}
+
+void plmi_audit_csv(struct plmi_text *out, const void *what, const struct plm_report_options *options)
+{
+    plmi_audit_view_write(out, what, options, csv_write);
 }

@@ -204,7 +204,7 @@ static void days_write(struct plmi_text *out, const struct plmi_audit_view *view
     plmi_text_puts(out, "</dl>\n</section>\n");
 }
 
-void plmi_audit_html(struct plmi_text *out, const struct plmi_audit_view *view)
+static void html_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
     static const struct plmi_html_page page = {.title = "Plimsoll: the team's dives", .script = false};
     struct plmi_text text;
@@ -224,4 +224,9 @@ void plmi_audit_html(struct plmi_text *out, const struct plmi_audit_view *view)
     plmi_html_cautions(out, plmi_standing_cautions, plmi_standing_caution_count);
     plmi_text_puts(out, "</article>\n");
     plmi_html_page_end(out, &page);
+}
+
+void plmi_audit_html(struct plmi_text *out, const void *what, const struct plm_report_options *options)
+{
+    plmi_audit_view_write(out, what, options, html_write);
 }

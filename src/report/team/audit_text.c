@@ -180,7 +180,7 @@ static void troubles_write(struct plmi_page *page, const struct plmi_audit_view 
     }
 }
 
-void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view)
+static void text_write(struct plmi_text *out, const struct plmi_audit_view *view)
 {
     struct plmi_page page = {.out = out, .colour = view->options->colour};
     struct plmi_text text;
@@ -200,4 +200,9 @@ void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view)
     troubles_write(&page, view);
     days_write(&page, view);
     plmi_whole_cautions(&page);
+}
+
+void plmi_audit_text(struct plmi_text *out, const void *what, const struct plm_report_options *options)
+{
+    plmi_audit_view_write(out, what, options, text_write);
 }

@@ -150,11 +150,14 @@ static struct plmi_audit_day *day_of(struct plmi_audit_view *view, const char *d
     return day;
 }
 
-bool plmi_audit_view_init(struct plmi_audit_view *view, const struct plm_audit *audit,
-                          const struct plm_report_options *options)
+static bool view_init(struct plmi_audit_view *view, const struct plm_report_audited *audited,
+                      const struct plm_report_options *options)
 {
-    *view = (struct plmi_audit_view){
-        .options = options, .files = plm_audit_files(audit), .passed_over = plm_audit_passed_over(audit)};
+    const struct plm_audit *audit = audited->audit;
+    *view = (struct plmi_audit_view){.options = options,
+                                     .page = audited->page,
+                                     .files = plm_audit_files(audit),
+                                     .passed_over = plm_audit_passed_over(audit)};
     view->rows = plm_audit_rows(audit, &view->row_count);
     view->troubles = plm_audit_troubles(audit, &view->trouble_count);
     view->days = calloc(view->row_count + 1, sizeof *view->days);
@@ -169,10 +172,17 @@ bool plmi_audit_view_init(struct plmi_audit_view *view, const struct plm_audit *
     return true;
 }
 
-void plmi_audit_view_free(struct plmi_audit_view *view)
+void plmi_audit_view_write(struct plmi_text *out, const struct plm_report_audited *audited,
+                           const struct plm_report_options *options,
+                           void (*write)(struct plmi_text *out, const struct plmi_audit_view *view))
 {
-    free(view->days);
-    view->days = NULL;
+    struct plmi_audit_view view;
+    if (view_init(&view, audited, options)) {
+        write(out, &view);
+    } else {
+        out->failed = true;
+    }
+    free(view.days);
 }
 
 size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row)

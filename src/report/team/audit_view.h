@@ -47,10 +47,10 @@ struct plmi_audit_view {
     const struct plm_report_options *options;
 };
 
-/* Returns: false without memory. */
-bool plmi_audit_view_init(struct plmi_audit_view *view, const struct plm_audit *audit,
-                          const struct plm_report_options *options);
-void plmi_audit_view_free(struct plmi_audit_view *view);
+/* Makes the view of an audit and writes it. */
+void plmi_audit_view_write(struct plmi_text *out, const struct plm_report_audited *audited,
+                           const struct plm_report_options *options,
+                           void (*write)(struct plmi_text *out, const struct plmi_audit_view *view));
 
 /* How many further records a dive has. */
 size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row);
@@ -74,10 +74,10 @@ void plmi_audit_day_write(struct plmi_text *out, const struct plmi_audit_day *da
 /* "2031-05-06 08:40", as far as it is known. */
 void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *row);
 
-/* The formats. */
-void plmi_audit_text(struct plmi_text *out, const struct plmi_audit_view *view);
-void plmi_audit_json(struct plmi_text *out, const struct plmi_audit_view *view);
-void plmi_audit_csv(struct plmi_text *out, const struct plmi_audit_view *view);
-void plmi_audit_html(struct plmi_text *out, const struct plmi_audit_view *view);
+/* The formats; what: a struct plm_report_audited. */
+void plmi_audit_text(struct plmi_text *out, const void *what, const struct plm_report_options *options);
+void plmi_audit_json(struct plmi_text *out, const void *what, const struct plm_report_options *options);
+void plmi_audit_csv(struct plmi_text *out, const void *what, const struct plm_report_options *options);
+void plmi_audit_html(struct plmi_text *out, const void *what, const struct plm_report_options *options);
 
 #endif

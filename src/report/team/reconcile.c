@@ -5,22 +5,15 @@
 #include <math.h>
 #include <string.h>
 
-#include <plimsoll/report_team.h>
 #include <plimsoll/version.h>
+
+#include "report/team/reconcile.h"
 
 #include "base/clock.h"
 #include "base/number.h"
-#include "io/text_write.h"
 #include "report/view/view.h"
 #include "report/output/whole.h"
 #include "syntax/json.h"
-
-struct subject {
-    const struct plm_reconciliation *reconciliation;
-    const struct plm_debriefed *const *records;
-    size_t count;
-    const struct plm_report_options *options;
-};
 
 /* A row of the page whose text is made piece by piece. */
 static void row(struct plmi_page *page, const char *label, struct plmi_text *text)
@@ -42,10 +35,10 @@ static void signed_duration(struct plmi_text *out, double seconds)
     plmi_view_duration_write(out, fabs(seconds));
 }
 
-static void write_records(struct plmi_page *page, const struct subject *subject, struct plmi_text *text)
+static void write_records(struct plmi_page *page, const struct plm_report_reconciled *what, struct plmi_text *text)
 {
-    for (size_t i = 0; i < subject->count; i++) {
-        const struct plm_dive_info *info = plm_dive_info_get(subject->records[i]->dive);
+    for (size_t i = 0; i < what->count; i++) {
+        const struct plm_dive_info *info = plm_dive_info_get(what->records[i]->dive);
         char label[32] = "Record 1";
         plmi_text_printf(text, "%s, dive %d", info->file ? info->file : "-", info->index);
         if (info->recorder) {
@@ -106,17 +99,18 @@ static void write_pair(struct plmi_page *page, const struct plm_reconciled_pair 
     }
 }
 
-static void write_text(struct plmi_text *out, const struct subject *subject)
+void plmi_reconciliation_text(struct plmi_text *out, const void *of, const struct plm_report_options *options)
 {
-    struct plmi_page page = {.out = out, .colour = subject->options->colour};
+    const struct plm_report_reconciled *what = of;
+    struct plmi_page page = {.out = out, .colour = options->colour};
     struct plmi_text text;
     size_t count;
-    const struct plm_reconciled_pair *pairs = plm_reconciliation_pairs(subject->reconciliation, &count);
+    const struct plm_reconciled_pair *pairs = plm_reconciliation_pairs(what->reconciliation, &count);
     plmi_text_init(&text);
     plmi_page_tone(&page, PLMI_PAGE_HEADING);
-    plmi_page_wrap(&page, 0, 2, plm_reconciliation_verdict(subject->reconciliation));
+    plmi_page_wrap(&page, 0, 2, plm_reconciliation_verdict(what->reconciliation));
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
-    write_records(&page, subject, &text);
+    write_records(&page, what, &text);
     for (size_t i = 0; i < count; i++) {
         write_pair(&page, &pairs[i], &text);
     }
@@ -165,11 +159,11 @@ static void json_pair(struct plmi_json *json, const struct plm_reconciled_pair *
     plmi_json_object_end(json);
 }
 
-static void json_records(struct plmi_json *json, const struct subject *subject)
+static void json_records(struct plmi_json *json, const struct plm_report_reconciled *what)
 {
     plmi_json_array_begin(json, "records");
-    for (size_t i = 0; i < subject->count; i++) {
-        const struct plm_dive_info *info = plm_dive_info_get(subject->records[i]->dive);
+    for (size_t i = 0; i < what->count; i++) {
+        const struct plm_dive_info *info = plm_dive_info_get(what->records[i]->dive);
         plmi_json_object_begin(json, NULL);
         plmi_json_text(json, "file", info->file);
         plmi_json_integer(json, "index", info->index);
@@ -179,23 +173,25 @@ static void json_records(struct plmi_json *json, const struct subject *subject)
     plmi_json_array_end(json);
 }
 
-static void write_json(struct plmi_text *out, const struct subject *subject)
+void plmi_reconciliation_json(struct plmi_text *out, const void *of, const struct plm_report_options *options)
 {
+    const struct plm_report_reconciled *what = of;
+    (void)options;
     struct plmi_json json;
     size_t count;
-    const struct plm_reconciled_pair *pairs = plm_reconciliation_pairs(subject->reconciliation, &count);
+    const struct plm_reconciled_pair *pairs = plm_reconciliation_pairs(what->reconciliation, &count);
     plmi_json_init(&json, out, 2);
     plmi_json_object_begin(&json, NULL);
     plmi_json_integer(&json, "schema", 1);
-    plmi_json_bool(&json, "same_dive", plm_reconciliation_same_dive(subject->reconciliation));
-    json_records(&json, subject);
+    plmi_json_bool(&json, "same_dive", plm_reconciliation_same_dive(what->reconciliation));
+    json_records(&json, what);
     plmi_json_array_begin(&json, "pairs");
     for (size_t i = 0; i < count; i++) {
         json_pair(&json, &pairs[i]);
     }
     plmi_json_array_end(&json);
-    plmi_json_integer(&json, "more_complete", (long long)plm_reconciliation_best(subject->reconciliation) + 1);
-    plmi_json_text(&json, "verdict", plm_reconciliation_verdict(subject->reconciliation));
+    plmi_json_integer(&json, "more_complete", (long long)plm_reconciliation_best(what->reconciliation) + 1);
+    plmi_json_text(&json, "verdict", plm_reconciliation_verdict(what->reconciliation));
     plmi_json_array_begin(&json, "cautions");
     for (size_t i = 0; i < plmi_standing_caution_count; i++) {
         plmi_json_text(&json, NULL, plmi_standing_cautions[i]);
@@ -203,40 +199,4 @@ static void write_json(struct plmi_text *out, const struct subject *subject)
     plmi_json_array_end(&json);
     plmi_json_object_end(&json);
     plmi_text_puts(out, "\n");
-}
-
-static const struct {
-    const char *name;
-    void (*write)(struct plmi_text *out, const struct subject *subject);
-} FORMATS[] = {
-    {"text", write_text},
-    {"json", write_json},
-};
-
-bool plm_report_reconciliation_known(const char *format)
-{
-    for (size_t i = 0; i < sizeof FORMATS / sizeof FORMATS[0]; i++) {
-        if (strcmp(FORMATS[i].name, format) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-enum plm_status plm_report_reconciliation(const struct plm_reconciliation *reconciliation,
-                                          const struct plm_debriefed *const *records, size_t count, const char *format,
-                                          const struct plm_report_options *options, const struct plm_sink *sink,
-                                          const struct plm_diag_sink *diag)
-{
-    const struct subject subject = {reconciliation, records, count, options};
-    for (size_t i = 0; i < sizeof FORMATS / sizeof FORMATS[0]; i++) {
-        struct plmi_text out;
-        if (strcmp(FORMATS[i].name, format) != 0) {
-            continue;
-        }
-        plmi_whole_init(&out, format);
-        FORMATS[i].write(&out, &subject);
-        return plmi_text_write(&out, sink, diag);
-    }
-    return plmi_whole_unknown(format, diag);
 }

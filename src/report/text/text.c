@@ -75,6 +75,5 @@ static void text_add(struct plm_report *report, const struct plmi_view *view)
 }
 
 const struct plmi_writer plmi_writer_text = {
-    .format = {PLM_REPORT_DEBRIEF, "text", "for people"},
     .add_view = text_add,
 };

@@ -15,6 +15,11 @@ enum plm_status plmi_writer_fail(const struct plm_diag_sink *diag, enum plm_stat
     return status;
 }
 
+enum plm_status plmi_writer_unsuited(const struct plm_report *report)
+{
+    return plmi_writer_fail(report->diag, PLM_STATUS_ARGUMENT, "this report is about something else");
+}
+
 enum plm_status plmi_writer_flush(struct plm_report *report)
 {
     struct plmi_text *out = &report->out;

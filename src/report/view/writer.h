@@ -1,5 +1,5 @@
 /*
- * One way of writing a report: a const row of the table in reports.c.
+ * A report being written, and one way of writing it: the table in reports.c says which is for what.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_VIEW_WRITER_H
@@ -11,6 +11,7 @@
 #include "syntax/json.h"
 
 struct plm_report {
+    const struct plm_report_format *format;
     const struct plmi_writer *writer;
     struct plm_report_options options;
     const struct plm_sink *sink;
@@ -20,32 +21,31 @@ struct plm_report {
     struct plmi_text index;         /* html: of the dives so far */
     size_t dives;                   /* written so far */
     struct plmi_handover *handover; /* of writers that gather dives for one page; NULL */
+    size_t logs;                    /* formats: told so far */
+    bool guessed;                   /* formats: something of the last log was */
 };
 
 /* Each step adds to report->out; memory that runs out shows there. */
 struct plmi_writer {
-    struct plm_report_format format;
     void (*begin)(struct plm_report *report); /* NULL: nothing */
-    /* By subject: with a view, or from the debriefed dive itself. The other is NULL. */
+    /* By subject: with a view of a dive, from the debriefed dive itself, or in one piece from what it is about (that of
+     * plm_report_audit and so on). The others are NULL. */
     void (*add_view)(struct plm_report *report, const struct plmi_view *view);
-    enum plm_status (*add_trace)(struct plm_report *report, const struct plm_debriefed *debriefed);
+    enum plm_status (*add_debriefed)(struct plm_report *report, const struct plm_debriefed *debriefed);
+    void (*whole)(struct plmi_text *out, const void *what, const struct plm_report_options *options);
     void (*end)(struct plm_report *report);  /* NULL: nothing */
     void (*free)(struct plm_report *report); /* what begin made; NULL: nothing */
 };
 
 /* Tells what failed. Returns: status. */
 enum plm_status plmi_writer_fail(const struct plm_diag_sink *diag, enum plm_status status, const char *what);
+/* The same of a step that this report does not have. Returns: ARGUMENT. */
+enum plm_status plmi_writer_unsuited(const struct plm_report *report);
 /* Gives what is in out to the sink. Returns: OK, MEMORY (reported), IO (the sink has reported). */
 enum plm_status plmi_writer_flush(struct plm_report *report);
 
-extern const struct plmi_writer plmi_writer_text;
-extern const struct plmi_writer plmi_writer_json;
-extern const struct plmi_writer plmi_writer_csv;
-extern const struct plmi_writer plmi_writer_html;
-extern const struct plmi_writer plmi_writer_findings_csv;
-extern const struct plmi_writer plmi_writer_trace_csv;
-extern const struct plmi_writer plmi_writer_trace_jsonl;
-extern const struct plmi_writer plmi_writer_handover_text;
-extern const struct plmi_writer plmi_writer_handover_html;
+extern const struct plmi_writer plmi_writer_text, plmi_writer_json, plmi_writer_csv, plmi_writer_html;
+extern const struct plmi_writer plmi_writer_findings_csv, plmi_writer_trace_csv, plmi_writer_trace_jsonl;
+extern const struct plmi_writer plmi_writer_handover_text, plmi_writer_handover_html, plmi_writer_formats_text;
 
 #endif
