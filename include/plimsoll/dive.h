@@ -100,6 +100,7 @@ struct plm_dive_info {
     int group;                 /* [from 1] repetition group: tissues never carry from one to the next */
     bool gas_known;            /* false: no breathing gas recorded at the start, air taken */
     bool mode_known;           /* false: no breathing mode recorded, open circuit taken */
+    bool partial;              /* something that the source tells of the dive could not be used; it was reported */
     bool ends_in_water;        /* the record ends before the diver is at the surface: what came after is not known */
 };
 

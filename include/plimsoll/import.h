@@ -38,9 +38,9 @@ PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_di
  * dive is its place among them. */
 PLM_API int plm_import_dives(const struct plm_import *import);
 /* Whether a diagnostic of reading says that something of the input is not in the dives: an error, or a warning of such
- * a kind. */
+ * a kind. For those who choose what to show; plm_import_partial does not go by what was told. */
 PLM_API bool plm_import_loses(const struct plm_diag *diag);
-/* Whether any so far did: some of the input was not used. */
+/* Whether something of the input read so far is not in the dives. */
 PLM_API bool plm_import_partial(const struct plm_import *import);
 /* Name of the format that the evidence chose, as in `plimsoll formats`; static. */
 PLM_API const char *plm_import_format(const struct plm_import *import);

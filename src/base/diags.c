@@ -23,14 +23,11 @@ void plmi_diag_pass(const struct plm_diag_sink *sink, const struct plm_diag *dia
     }
 }
 
-void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line, long column,
-                    const char *format, ...)
+void plmi_diags_add_list(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line,
+                         long column, const char *format, va_list arguments)
 {
     char said[TEXT_BYTES], text[TEXT_BYTES];
-    va_list arguments;
-    va_start(arguments, format);
     int length = vsnprintf(said, sizeof said, format, arguments);
-    va_end(arguments);
     if (length < 0) {
         said[0] = '\0';
     }
@@ -41,4 +38,13 @@ void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum p
     }
     struct plm_diag diag = {level, id, {diags->file, line, column}, text};
     plmi_diag_pass(diags->sink, &diag);
+}
+
+void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line, long column,
+                    const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    plmi_diags_add_list(diags, level, id, line, column, format, arguments);
+    va_end(arguments);
 }

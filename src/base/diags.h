@@ -18,6 +18,9 @@ struct plmi_diags {
 void plmi_diags_init(struct plmi_diags *diags, const struct plm_diag_sink *sink, const char *file);
 void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line, long column,
                     const char *format, ...) PLMI_PRINTF(6, 7);
+/* The same with the arguments in a list. */
+void plmi_diags_add_list(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line,
+                         long column, const char *format, va_list arguments) PLMI_PRINTF(6, 0);
 /* Hands a diagnostic on as it is; sink may be NULL. */
 void plmi_diag_pass(const struct plm_diag_sink *sink, const struct plm_diag *diag);
 

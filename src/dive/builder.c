@@ -40,7 +40,7 @@ void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint
 {
     double was_bar = builder->now.setpoint_bar;
     if (setpoint_bar < 0 || setpoint_bar > SETPOINT_POSSIBLE_BAR) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_SETPOINT, line,
+        plmi_builder_lose(builder, PLM_DIAG_SETPOINT, line,
                           "a set point of %s bar cannot be; the one before stays in force",
                           plmi_figure(setpoint_bar, 2).text);
         return;
@@ -105,17 +105,16 @@ static bool sample_usable(struct plm_dive_builder *builder, const struct plm_sam
 {
     const struct plm_dive *dive = builder->dive;
     if (!isfinite(sample->depth_m)) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_MISSING, sample->line, "no depth; sample dropped");
+        plmi_builder_lose(builder, PLM_DIAG_DEPTH_MISSING, sample->line, "no depth; sample dropped");
         return false;
     }
     if (sample->time_ms > TIME_POSSIBLE_MS || sample->time_ms < -TIME_POSSIBLE_MS) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
-                          "a time of %s s cannot be; sample dropped",
+        plmi_builder_lose(builder, PLM_DIAG_RANGE, sample->line, "a time of %s s cannot be; sample dropped",
                           plmi_figure_short((double)sample->time_ms / 1000.0, 3).text);
         return false;
     }
     if (sample->depth_m > builder->rules.depth_max_m) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, sample->line,
+        plmi_builder_lose(builder, PLM_DIAG_RANGE, sample->line,
                           "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
                           plmi_figure(sample->depth_m, 1).text, plmi_figure_short(builder->rules.depth_max_m, 1).text);
         return false;
@@ -123,8 +122,7 @@ static bool sample_usable(struct plm_dive_builder *builder, const struct plm_sam
     if (dive->sample_count > 0) {
         int64_t back_ms = dive->samples[dive->sample_count - 1].time_ms - sample->time_ms;
         if (back_ms > 0) {
-            plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, sample->line,
-                              "time goes back by %s s; sample dropped",
+            plmi_builder_lose(builder, PLM_DIAG_TIME_ORDER, sample->line, "time goes back by %s s; sample dropped",
                               plmi_figure_short((double)back_ms / 1000.0, 3).text);
             return false;
         }
@@ -138,8 +136,8 @@ static double checked_po2(struct plm_dive_builder *builder, double po2_bar, uint
     if (isnan(po2_bar) || (po2_bar >= 0 && po2_bar <= PO2_POSSIBLE_BAR)) {
         return po2_bar;
     }
-    plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line,
-                      "an oxygen pressure of %s bar cannot be; value dropped", plmi_figure(po2_bar, 2).text);
+    plmi_builder_lose(builder, PLM_DIAG_PO2, line, "an oxygen pressure of %s bar cannot be; value dropped",
+                      plmi_figure(po2_bar, 2).text);
     return (double)NAN;
 }
 

@@ -7,19 +7,25 @@
 
 #include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
                        const char *format, ...)
 {
-    char text[512];
     va_list arguments;
     va_start(arguments, format);
-    (void)vsnprintf(text, sizeof text, format, arguments);
+    plmi_diags_add_list(&builder->diags, level, id, (long)line, 0, format, arguments);
     va_end(arguments);
-    plmi_diags_add(&builder->diags, level, id, (long)line, 0, "%s", text);
+}
+
+void plmi_builder_lose(struct plm_dive_builder *builder, enum plm_diag_id id, uint32_t line, const char *format, ...)
+{
+    va_list arguments;
+    builder->dive->info.partial = true;
+    va_start(arguments, format);
+    plmi_diags_add_list(&builder->diags, PLM_LEVEL_WARNING, id, (long)line, 0, format, arguments);
+    va_end(arguments);
 }
 
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder)

@@ -31,6 +31,9 @@ struct plm_dive_builder {
 /* The caller of the builder folds, over the whole file. */
 void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, enum plm_diag_id id, uint32_t line,
                        const char *format, ...) PLMI_PRINTF(5, 6);
+/* Something of the recording is left out: the dive is partial, and a warning tells why. */
+void plmi_builder_lose(struct plm_dive_builder *builder, enum plm_diag_id id, uint32_t line, const char *format, ...)
+    PLMI_PRINTF(4, 5);
 /* Marks the builder as out of memory. Returns: MEMORY. */
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
 /* Puts a sample at the surface that nobody recorded before sample i. Returns: false without memory. */

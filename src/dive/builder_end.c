@@ -41,14 +41,14 @@ static void end_of_room(struct plm_dive_builder *builder)
     const struct plmi_figure most = plmi_figure_short(builder->rules.samples_max, 0);
     if (builder->beyond_samples > 0) {
         struct gone gone = end_at(builder, dive->samples[dive->sample_count - 1].time_ms);
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
+        plmi_builder_lose(builder, PLM_DIAG_LIMIT, builder->beyond_line,
                           "more than %s samples or events (rule samples_max); the record ends there, at %s m; %zu "
                           "samples and %zu events behind it are "
                           "not used",
                           most.text, plmi_figure(dive->samples[dive->sample_count - 1].depth_m, 1).text,
                           builder->beyond_samples, builder->beyond_events + gone.events);
     } else if (builder->beyond_events > 0) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, builder->beyond_line,
+        plmi_builder_lose(builder, PLM_DIAG_LIMIT, builder->beyond_line,
                           "more than %s events (rule samples_max); %zu of them are not used", most.text,
                           builder->beyond_events);
     }
@@ -57,7 +57,7 @@ static void end_of_room(struct plm_dive_builder *builder)
 static void tell_hole(struct plm_dive_builder *builder, double gap_ms, const struct gone *gone)
 {
     const struct plm_dive *dive = builder->dive;
-    plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_GAP, gone->line,
+    plmi_builder_lose(builder, PLM_DIAG_GAP, gone->line,
                       "%s s without samples at %s m, longer than %s min (rule gap_max_min); the record ends there, "
                       "in the water; %zu samples and %zu "
                       "events behind it are not used",
@@ -109,7 +109,7 @@ static void begin_at(struct plm_dive_builder *builder, size_t first, int64_t mos
         early++;
     }
     if (early > 0) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, dive->samples[0].line,
+        plmi_builder_lose(builder, PLM_DIAG_LIMIT, dive->samples[0].line,
                           "the record begins more than %s h before the dive (rule dive_max_h); %zu samples at the "
                           "surface are not used",
                           plmi_figure_short(builder->rules.dive_max_h, 1).text, early);
@@ -133,8 +133,8 @@ static void bound_time(struct plm_dive_builder *builder)
     begin_at(builder, first, most_ms);
     if (long_ms > most_ms) {
         struct gone gone = end_at(builder, from_ms + most_ms);
-        plmi_builder_tell(
-            builder, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, gone.line,
+        plmi_builder_lose(
+            builder, PLM_DIAG_LIMIT, gone.line,
             "a record of %s h from the first sample in the water, longer than %s h (rule dive_max_h); it ends there, "
             "at %s m; %zu "
             "samples and %zu events behind it are not used",

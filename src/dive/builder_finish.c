@@ -128,7 +128,7 @@ static void check_clock(struct plm_dive_builder *builder)
         still += dive->samples[i].time_ms == dive->samples[i - 1].time_ms;
     }
     if (still > 10 && still * 4 > dive->sample_count) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, dive->info.line,
+        plmi_builder_lose(builder, PLM_DIAG_TIME_ORDER, dive->info.line,
                           "in %zu of %zu samples time stands still: is it coarser than the sampling? taken as steps",
                           still, dive->sample_count);
     }
@@ -144,20 +144,25 @@ static void check_rate(struct plm_dive_builder *builder)
     }
 }
 
-/* Numbers about the whole dive that cannot be are left aside. */
+/* A number about the whole dive that cannot be is left aside. */
+static void told_check(struct plm_dive_builder *builder, enum plmi_told what, double *value)
+{
+    struct plm_dive_info *info = &builder->dive->info;
+    bool told = !isnan(*value);
+    *value = plmi_told_settle(what, *value, &builder->diags, (long)info->line);
+    info->partial = info->partial || (told && isnan(*value));
+}
+
 static void check_told(struct plm_dive_builder *builder)
 {
     struct plm_dive_info *info = &builder->dive->info;
-    struct plmi_diags *diags = &builder->diags;
-    long line = (long)info->line;
-    info->surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, info->surface_bar, diags, line);
-    info->altitude_m = plmi_told_settle(PLMI_TOLD_ALTITUDE, info->altitude_m, diags, line);
-    info->water_kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, info->water_kg_m3, diags, line);
-    info->depth_step_m = plmi_told_settle(PLMI_TOLD_STEP, info->depth_step_m, diags, line);
-    info->surface_interval_s = plmi_told_settle(PLMI_TOLD_INTERVAL, info->surface_interval_s, diags, line);
+    told_check(builder, PLMI_TOLD_SURFACE, &info->surface_bar);
+    told_check(builder, PLMI_TOLD_ALTITUDE, &info->altitude_m);
+    told_check(builder, PLMI_TOLD_WATER, &info->water_kg_m3);
+    told_check(builder, PLMI_TOLD_STEP, &info->depth_step_m);
+    told_check(builder, PLMI_TOLD_INTERVAL, &info->surface_interval_s);
 }
 
-/* The checks of the whole dive, in their order. */
 static enum plm_status check(struct plm_dive_builder *builder)
 {
     struct plm_dive *dive = builder->dive;

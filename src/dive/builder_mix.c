@@ -15,6 +15,7 @@ static enum plm_status mix_add(struct plm_dive_builder *builder, struct plm_dive
 {
     struct plm_dive *dive = builder->dive;
     if (dive->mix_count == MIXES_MOST) {
+        dive->info.partial = true;
         plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0,
                           "more than %d mixes in one dive; reading stops there", MIXES_MOST);
         return PLM_STATUS_LIMIT;
@@ -38,6 +39,7 @@ enum plm_status plm_dive_builder_mix(struct plm_dive_builder *builder, const cha
     struct plmi_mix_parts parts = {o2_frac, he_frac, n2_frac, ar_frac, h2_frac};
     const char *shown = name != NULL && name[0] != '\0' ? name : id != NULL ? id : "";
     if (!plmi_mix_parts_settle(&parts, shown, line, &builder->diags)) {
+        builder->dive->info.partial = true;
         return PLM_STATUS_INPUT;
     }
     struct plm_dive_mix mix = {.id = id, .name = name, .use = use, .mix = {parts.o2, parts.he, parts.n2}};

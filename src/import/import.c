@@ -15,37 +15,11 @@ struct plm_import {
     const struct plmi_format *format;
     struct plmi_reader *reader;
     struct plm_import_options options;
-    struct plmi_fold fold;            /* over the whole file; into counting */
-    struct plmi_diags diags;          /* into fold */
-    struct plm_diag_sink counting;    /* into sink */
-    const struct plm_diag_sink *sink; /* the caller's */
-    bool partial, over;
+    struct plmi_fold fold;   /* over the whole file */
+    struct plmi_diags diags; /* into fold */
+    bool over;
     enum plm_status status; /* once over */
 };
-
-/* Kinds of diagnostics that say, as warnings, that something of the input is not in the dives. */
-static const bool LOSES[PLM_DIAG_COUNT] = {
-    [PLM_DIAG_READ] = true,         [PLM_DIAG_GZIP] = true,          [PLM_DIAG_LIMIT] = true,
-    [PLM_DIAG_ENCODING] = true,     [PLM_DIAG_CSV_SYNTAX] = true,    [PLM_DIAG_CSV_COLUMNS] = true,
-    [PLM_DIAG_XML_SYNTAX] = true,   [PLM_DIAG_XML_ELEMENT] = true,   [PLM_DIAG_NUMBER] = true,
-    [PLM_DIAG_RANGE] = true,        [PLM_DIAG_STAMP] = true,         [PLM_DIAG_TIME_ORDER] = true,
-    [PLM_DIAG_TIME_MISSING] = true, [PLM_DIAG_DEPTH_MISSING] = true, [PLM_DIAG_MIX] = true,
-    [PLM_DIAG_MIX_UNKNOWN] = true,  [PLM_DIAG_MODE] = true,          [PLM_DIAG_SETPOINT] = true,
-    [PLM_DIAG_PO2] = true,          [PLM_DIAG_REFERENCE] = true,     [PLM_DIAG_DIVE_SKIPPED] = true,
-    [PLM_DIAG_GAP] = true,
-};
-
-bool plm_import_loses(const struct plm_diag *diag)
-{
-    return diag->level == PLM_LEVEL_ERROR || (diag->level == PLM_LEVEL_WARNING && LOSES[diag->id]);
-}
-
-static void count_and_pass(void *context, const struct plm_diag *diag)
-{
-    struct plm_import *import = context;
-    import->partial = import->partial || plm_import_loses(diag);
-    plmi_diag_pass(import->sink, diag);
-}
 
 static enum plm_status pick_format(struct plm_import *import, struct plm_source *source)
 {
@@ -100,9 +74,7 @@ enum plm_status plm_import_open(struct plm_import **out, struct plm_source *sour
         return PLM_STATUS_MEMORY;
     }
     import->options = *options;
-    import->sink = sink;
-    import->counting = (struct plm_diag_sink){count_and_pass, import};
-    plmi_fold_init(&import->fold, &import->counting, plm_source_name(source));
+    plmi_fold_init(&import->fold, sink, plm_source_name(source));
     plmi_diags_init(&import->diags, &import->fold.sink, plm_source_name(source));
     enum plm_status status = pick_format(import, source);
     if (status == PLM_STATUS_OK) {
@@ -145,7 +117,8 @@ int plm_import_dives(const struct plm_import *import)
 
 bool plm_import_partial(const struct plm_import *import)
 {
-    return import->partial;
+    bool failed = import->over && import->status != PLM_STATUS_END;
+    return failed || import->format->partial(import->reader);
 }
 
 const char *plm_import_format(const struct plm_import *import)

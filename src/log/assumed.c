@@ -25,6 +25,11 @@ static bool speaks_of_a_loop(const struct plm_dive *dive)
     return false;
 }
 
+bool plmi_assumed_mode(const struct plm_dive *dive)
+{
+    return !plm_dive_info_get(dive)->mode_known && speaks_of_a_loop(dive);
+}
+
 void plmi_assumed_tell(const struct plmi_diags *diags, const struct plm_dive *dive)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
@@ -34,7 +39,7 @@ void plmi_assumed_tell(const struct plmi_diags *diags, const struct plm_dive *di
             "dive %d: no breathing gas is recorded at its start; air is taken (a dive card can tell the gas)",
             info->index);
     }
-    if (!info->mode_known && speaks_of_a_loop(dive)) {
+    if (plmi_assumed_mode(dive)) {
         plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_MODE, (long)info->line, 0,
                        "dive %d: set points or cells are recorded and no breathing mode; open circuit is taken (a "
                        "dive card can tell the mode)",

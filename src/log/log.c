@@ -31,6 +31,7 @@ struct plm_log {
     struct plmi_overlay overlay;
     struct plm_stamp first; /* start of the first dive as the log tells it */
     bool any;               /* a dive was read                             */
+    bool mode_assumed;      /* open circuit was taken for a dive that speaks of a loop */
     bool left;              /* a dive that was asked for is not there      */
     enum plm_status status; /* other than OK: over                         */
     char sha256[65];
@@ -233,6 +234,7 @@ enum plm_status plm_log_next(struct plm_log *log, struct plm_dive **out)
     }
     log->status = plmi_overlay_lay(out, &log->overlay, first, log->options.import.rules, &log->sink);
     if (log->status == PLM_STATUS_OK) {
+        log->mode_assumed = log->mode_assumed || plmi_assumed_mode(*out);
         plmi_assumed_tell(plmi_import_diags(log->import), *out);
         return PLM_STATUS_OK;
     }
@@ -256,7 +258,7 @@ void plm_log_missing(struct plm_log *log, int dive_index)
 
 bool plm_log_partial(const struct plm_log *log)
 {
-    return log->plan_partial || log->left || plm_import_partial(log->import);
+    return log->plan_partial || log->left || log->mode_assumed || plm_import_partial(log->import);
 }
 
 const char *plm_log_name(const struct plm_log *log)

@@ -27,6 +27,7 @@ struct plmi_decoder {
     size_t unit_bytes;
     bool undecided; /* a table, all ASCII so far  */
     bool ended;
+    bool partial;        /* bytes were no text, or read in another encoding than is declared */
     bool after_cr;       /* the last byte given was CR */
     long line;           /* of the next byte           */
     long reported_line;  /* last line a replacement was told of */
@@ -81,6 +82,7 @@ static enum plm_status convert_declared(struct plmi_decoder *decoder, const char
     bool latin1 = plmi_text_same(name, "ISO-8859-1") || plmi_text_same(name, "latin1");
     enum plm_status status = wide ? PLM_STATUS_INPUT : start_converter(decoder, latin1 ? "WINDOWS-1252" : name, 1);
     if (status == PLM_STATUS_INPUT) {
+        decoder->partial = true;
         plmi_diags_add(decoder->diags, PLM_LEVEL_WARNING, PLM_DIAG_ENCODING, 1, 0,
                        "the encoding \"%s\" is declared, which %s; read as UTF-8", name,
                        wide ? "the bytes are not in" : "is not known here");
@@ -236,6 +238,7 @@ static void count_lines(struct plmi_decoder *decoder, const char *s, size_t n)
 /* One U+FFFD for each byte that is no text, told once a line. */
 static void tell_replaced(struct plmi_decoder *decoder, long line, unsigned char byte)
 {
+    decoder->partial = true;
     if (decoder->reported_line == line) {
         return;
     }
@@ -412,6 +415,11 @@ enum plm_status plmi_decoder_next(struct plmi_decoder *decoder, const char **byt
     decoder->pending += decoder->pending_count;
     decoder->pending_count = 0;
     return PLM_STATUS_OK;
+}
+
+bool plmi_decoder_partial(const struct plmi_decoder *decoder)
+{
+    return decoder->partial;
 }
 
 void plmi_decoder_free(struct plmi_decoder *decoder)

@@ -280,6 +280,11 @@ enum plm_status plmi_rows_next(struct plmi_rows *rows, struct plmi_row *row)
     return rows->status;
 }
 
+bool plmi_rows_partial(const struct plmi_rows *rows)
+{
+    return plmi_decoder_partial(rows->decoder);
+}
+
 void plmi_rows_free(struct plmi_rows *rows)
 {
     if (rows == NULL) {

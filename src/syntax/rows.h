@@ -35,6 +35,8 @@ enum plm_status plmi_rows_open(struct plmi_rows **out, struct plm_source *source
 /* Next row, blank lines passed over. Returns: OK, END, or an error that is reported (LIMIT for cell, row, column
  * bounds). */
 enum plm_status plmi_rows_next(struct plmi_rows *rows, struct plmi_row *row);
+/* As plmi_decoder_partial. */
+bool plmi_rows_partial(const struct plmi_rows *rows);
 void plmi_rows_free(struct plmi_rows *rows);
 
 #endif

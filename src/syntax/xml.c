@@ -367,6 +367,11 @@ void plmi_xml_fail(struct plmi_xml *xml, enum plm_status status)
     stop(xml, status);
 }
 
+bool plmi_xml_partial(const struct plmi_xml *xml)
+{
+    return plmi_decoder_partial(xml->decoder);
+}
+
 void plmi_xml_free(struct plmi_xml *xml)
 {
     if (xml == NULL) {

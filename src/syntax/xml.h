@@ -30,6 +30,8 @@ enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
 enum plm_status plmi_xml_step(struct plmi_xml *xml);
 /* Lets a handler stop the parse with this status (already reported). */
 void plmi_xml_fail(struct plmi_xml *xml, enum plm_status status);
+/* As plmi_decoder_partial. */
+bool plmi_xml_partial(const struct plmi_xml *xml);
 void plmi_xml_free(struct plmi_xml *xml);
 
 #endif

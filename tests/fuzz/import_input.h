@@ -16,6 +16,7 @@
 
 struct import_told {
     long errors;
+    long losses; /* that say that something was left out */
 };
 
 static inline void import_count(void *context, const struct plm_diag *diag)
@@ -23,6 +24,7 @@ static inline void import_count(void *context, const struct plm_diag *diag)
     struct import_told *told = context;
     char line[256];
     told->errors += diag->level == PLM_LEVEL_ERROR;
+    told->losses += plm_import_loses(diag);
     (void)plm_diag_format(diag, line, (int)sizeof line);
 }
 
@@ -78,7 +80,8 @@ static inline void import_hold_replay(const struct plm_dive *dive, const struct 
     plm_trace_free(trace);
 }
 
-static inline void import_walk(struct plm_import *import, const struct plm_rules *rules, struct import_told *told)
+static inline void import_walk(struct plm_import *import, const struct plm_rules *rules, struct import_told *told,
+                               const struct import_told *read)
 {
     struct plm_dive *dive = NULL;
     enum plm_status status;
@@ -92,20 +95,22 @@ static inline void import_walk(struct plm_import *import, const struct plm_rules
         import_hold_replay(dive, rules, told);
         plm_dive_free(dive);
     }
-    import_hold(status == PLM_STATUS_END || told->errors > 0);
+    import_hold(status == PLM_STATUS_END || told->errors + read->errors > 0);
+    /* What was left out and what was told of it are one. */
+    import_hold(plm_import_partial(import) == (read->losses > 0 || status != PLM_STATUS_END));
 }
 
 static inline void import_input(const void *bytes, size_t size, const struct plm_import_options *options)
 {
-    struct import_told told = {0};
-    struct plm_diag_sink sink = {import_count, &told};
+    struct import_told told = {0}, read = {0}; /* by source and replay; by the import */
+    struct plm_diag_sink sink = {import_count, &told}, reading = {import_count, &read};
     struct plm_source *source = NULL;
     struct plm_import *import = NULL;
     if (plm_source_open_memory(&source, bytes, size, "fuzz", options->rules, &sink) == PLM_STATUS_OK) {
-        if (plm_import_open(&import, source, options, &sink) == PLM_STATUS_OK) {
-            import_walk(import, options->rules, &told);
+        if (plm_import_open(&import, source, options, &reading) == PLM_STATUS_OK) {
+            import_walk(import, options->rules, &told, &read);
         } else {
-            import_hold(told.errors > 0);
+            import_hold(told.errors + read.errors > 0);
         }
     }
     plm_import_free(import);

@@ -81,6 +81,7 @@ struct plmi_table_plan {
     bool zero_applied;
     bool depth_down; /* depths are written as negative numbers */
     struct plmi_preamble preamble;
+    bool partial; /* a number before the header, or one of the caller, cannot be and is left aside */
     struct plm_verdict verdict;
     struct plm_verdict_fact *facts;
     size_t fact_capacity;

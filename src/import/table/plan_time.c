@@ -4,6 +4,7 @@
  */
 #include "import/table/plan_time.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/figure.h"
@@ -200,7 +201,9 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
     if (plan->preamble.doubtful_date != NULL) {
         tell_doubtful(plan->preamble.doubtful_date, diags);
     }
-    settle_kind(plan,
-                options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, diags, 0) : 0);
+    double interval_s =
+        options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, diags, 0) : 0;
+    plan->partial = plan->partial || isnan(interval_s);
+    settle_kind(plan, interval_s);
     interval_fact(plan, options, diags);
 }

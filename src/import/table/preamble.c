@@ -77,19 +77,26 @@ static void take_start(struct plmi_table_plan *plan, const struct line *line)
     }
 }
 
+/* A number of a line as it can be; one that cannot is left aside. */
+static double told(struct plmi_table_plan *plan, const struct line *line, enum plmi_told what, double value)
+{
+    double settled = plmi_told_settle(what, value, line->diags, line->line);
+    plan->partial = plan->partial || (!isnan(value) && isnan(settled));
+    return settled;
+}
+
 static void take_surface(struct plmi_table_plan *plan, const struct line *line)
 {
     double bar = measured(line, PLMI_DIMENSION_PRESSURE);
     if (plmi_told_possible(PLMI_TOLD_SURFACE, bar / 1000)) {
         bar /= 1000; /* a bare number of millibar */
     }
-    plan->preamble.surface_bar = plmi_told_settle(PLMI_TOLD_SURFACE, bar, line->diags, line->line);
+    plan->preamble.surface_bar = told(plan, line, PLMI_TOLD_SURFACE, bar);
 }
 
 static void take_altitude(struct plmi_table_plan *plan, const struct line *line)
 {
-    plan->preamble.altitude_m =
-        plmi_told_settle(PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH), line->diags, line->line);
+    plan->preamble.altitude_m = told(plan, line, PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH));
 }
 
 static void take_water(struct plmi_table_plan *plan, const struct line *line)
@@ -105,7 +112,7 @@ static void take_water(struct plmi_table_plan *plan, const struct line *line)
             plan->preamble.water_kg_m3 = 1019.7162;
         }
     }
-    double kg_m3 = plmi_told_settle(PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE), line->diags, line->line);
+    double kg_m3 = told(plan, line, PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE));
     plan->preamble.water_kg_m3 = isnan(kg_m3) ? plan->preamble.water_kg_m3 : kg_m3;
 }
 
@@ -120,7 +127,7 @@ static void take_units(struct plmi_table_plan *plan, const struct line *line)
 
 static void take_interval(struct plmi_table_plan *plan, const struct line *line)
 {
-    double seconds = plmi_told_settle(PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME), line->diags, line->line);
+    double seconds = told(plan, line, PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME));
     plan->preamble.interval_s = isnan(seconds) ? plan->preamble.interval_s : seconds;
 }
 

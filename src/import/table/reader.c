@@ -47,6 +47,7 @@ struct plmi_reader {
     struct plmi_record held; /* the last at the surface before the next dive, or its first row */
     bool has_held;
     bool continuous; /* one record over several dives: settings and time run on */
+    bool partial;    /* something of the rows is not in the dives */
     int dives;       /* begun */
     int given;
     int64_t end_ms; /* end of the dive before; needs has_end */
@@ -150,6 +151,7 @@ static enum plm_status finish_dive(struct plmi_reader *reader, bool by_surface, 
     tell_missing(reader);
     fill_info(reader);
     enum plm_status status = plm_dive_builder_finish(reader->builder, out);
+    reader->partial = reader->partial || status != PLM_STATUS_OK || plm_dive_info_get(*out)->partial;
     reader->builder = NULL;
     reader->end_ms = reader->last_ms;
     reader->has_end = status == PLM_STATUS_OK;
@@ -341,6 +343,7 @@ static enum plm_status take_record(struct plmi_reader *reader, struct plmi_recor
         reader->continuous = true;
     }
     if (!reader->was_under && !numbered) { /* a long wait before the first dive */
+        reader->partial = reader->partial || plm_dive_builder_info(reader->builder)->partial;
         plm_dive_builder_free(reader->builder);
         reader->builder = NULL;
         reader->dives--;
@@ -382,6 +385,7 @@ static bool depth_possible(struct plmi_reader *reader, const struct plmi_record 
     if (record->sample.depth_m <= most_m) {
         return true;
     }
+    reader->partial = true;
     plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
                    "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
                    plmi_figure(record->sample.depth_m, 1).text, plmi_figure_short(most_m, 1).text);
@@ -399,6 +403,7 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
         return false;
     }
     if (record->has_depth) {
+        reader->partial = true;
         plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_TIME_MISSING, (long)record->sample.line, 0,
                        "a row without time; dropped");
         return false;
@@ -508,6 +513,14 @@ static int csv_dives(const struct plmi_reader *reader)
     return reader->dives;
 }
 
+static bool csv_partial(const struct plmi_reader *reader)
+{
+    bool failed = reader->stopped != PLM_STATUS_OK && reader->stopped != PLM_STATUS_END;
+    bool open_partial = reader->builder != NULL && plm_dive_builder_info(reader->builder)->partial;
+    return reader->partial || reader->plan.partial || reader->rows_read.partial || plmi_rows_partial(reader->rows) ||
+           failed || open_partial;
+}
+
 static const struct plm_verdict *csv_verdict(const struct plmi_reader *reader)
 {
     return &reader->plan.verdict;
@@ -519,6 +532,7 @@ const struct plmi_format plmi_format_csv = {
     .open = csv_open,
     .next = csv_next,
     .dives = csv_dives,
+    .partial = csv_partial,
     .verdict = csv_verdict,
     .free = csv_free,
 };

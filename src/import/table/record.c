@@ -24,6 +24,7 @@ typedef enum plm_status (*read_cell)(struct plmi_row_reader *reader, struct plmi
 static void tell(struct plmi_row_reader *reader, enum plm_diag_id id, const struct place *cell, const char *what,
                  const char *done)
 {
+    reader->partial = true;
     plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, id, cell->line, cell->column, "'%.40s' is no %s; %s", cell->text,
                    what, done);
 }
@@ -165,6 +166,7 @@ static enum plm_status read_dive(struct plmi_row_reader *reader, struct plmi_col
     record->dive[n] = '\0';
     record->dive_hash = hash(cell->text);
     if (n < cell->n) {
+        reader->partial = true;
         plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, cell->line, cell->column,
                        "the number of a dive is longer than %zu bytes; cut for show", sizeof record->dive - 1);
     }
@@ -319,6 +321,7 @@ static void check_width(struct plmi_row_reader *reader, const struct plmi_row *r
         filled--;
     }
     if (filled > width) {
+        reader->partial = true;
         plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_CSV_COLUMNS, row->line, row->columns[width],
                        "the row has %zu cells, the table %zu columns; the cells behind are dropped", filled, width);
     }

@@ -25,6 +25,7 @@ struct plmi_row_reader {
     struct plmi_table_plan *plan;
     struct plmi_diags *diags;
     int64_t rows; /* of data so far */
+    bool partial; /* something of the table is not in the records */
     bool clock_seen;
     int64_t last_clock_ms; /* date and clock of the last row */
     int64_t carry_ms;      /* whole days that midnights added */

@@ -22,8 +22,8 @@ static bool room(struct plmi_reader *reader, size_t count, size_t most, const ch
     if (count < most) {
         return true;
     }
-    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there",
-                   most, what);
+    plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0, "more than %zu %s; reading stops there", most,
+                   what);
     plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
     return false;
 }
@@ -61,7 +61,7 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
     for (size_t i = 0; i < definitions->mix_count; i++) {
         if (id[0] != '\0' && strcmp(definitions->mixes[i].id, id) == 0) {
             definitions->mixes[i].doubled = true;
-            plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0,
+            plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, 0,
                            "the id '%.60s' stands for two mixes, here and in line %lu", id,
                            (unsigned long)definitions->mixes[i].line);
         }
@@ -128,7 +128,7 @@ static double po2_max_bar(struct plmi_reader *reader, const char *text, long lin
     double bar = pa ? plmi_uddf_bar_of_pa(text, value) : value;
     if (!(bar > 0 && bar <= 10)) {
         if (!isnan(bar)) {
-            plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
+            plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
                            "a maximumpo2 of %s is neither pascal nor bar; value dropped",
                            plmi_figure_short(value, 3).text);
         }

@@ -39,8 +39,9 @@ static bool track_begin(struct plmi_reader *reader, struct plmi_uddf_track *trac
     return true;
 }
 
-static void track_free(struct plmi_uddf_track *track)
+static void track_free(struct plmi_reader *reader, struct plmi_uddf_track *track)
 {
+    reader->partial = reader->partial || (track->builder != NULL && plm_dive_builder_info(track->builder)->partial);
     plm_dive_builder_free(track->builder);
     free(track->mix_index);
     *track = (struct plmi_uddf_track){0};
@@ -48,8 +49,8 @@ static void track_free(struct plmi_uddf_track *track)
 
 void plmi_uddf_dive_free(struct plmi_reader *reader)
 {
-    track_free(&reader->dive.track);
-    track_free(&reader->dive.plan);
+    track_free(reader, &reader->dive.track);
+    track_free(reader, &reader->dive.plan);
     plmi_text_free(&reader->dive.notes);
     reader->dive.active = false;
     reader->waypoint.active = false;
@@ -60,7 +61,7 @@ static void open_dive(struct plmi_reader *reader, const char *const *attributes,
     struct plmi_uddf_dive *dive = &reader->dive;
     const double most = reader->options->rules->dives_max;
     if (++reader->dives > most) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
                        "more than %lld dives (rule dives_max); reading stops there", (long long)most);
         plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
         return;
@@ -87,7 +88,7 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     const char *mix = plmi_xml_attribute(attributes, "startmix");
     bool apnoe = false;
     uint32_t index;
-    track_free(plan);
+    track_free(reader, plan);
     reader->dive.plan_seen = true;
     struct plm_rules rules = *reader->options->rules;
     rules.gap_max_min = PLAN_GAP_MIN;
@@ -100,7 +101,7 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     if (mode != NULL && plmi_mode_parse(mode, &plan->mode, &apnoe)) {
         plm_dive_builder_mode(plan->builder, plan->mode, (uint32_t)line);
     } else if (!reader->exact) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
                        "a plan tells no breathing mode that is known; open circuit taken");
     }
     if (mix == NULL) {
@@ -214,7 +215,7 @@ static void take_datetime(struct plmi_reader *reader, const char *text, long lin
 {
     struct plm_dive_info *info = plm_dive_builder_info(reader->dive.track.builder);
     if (!plmi_clock_parse(text, strlen(text), &info->start)) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
                        "'%.40s' is no date and time; the start is not known", text);
     }
 }
@@ -233,7 +234,7 @@ static void take_date_part(struct plmi_reader *reader, enum plmi_uddf_element el
     if (plmi_integer_parse(text, strlen(text), &value) && value >= 0 && value < 3000) {
         *part = (int)value;
     } else {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_STAMP, line, column,
                        "'%.40s' is no %s; the start is not known", text, plmi_uddf_element_name(element));
     }
 }
@@ -294,12 +295,12 @@ static bool dive_usable(struct plmi_reader *reader, long line)
         return false;
     }
     if (track->refused) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_DIVE_SKIPPED, line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_DIVE_SKIPPED, line, 0,
                        "dive %d is not read: its breathing gas is not known", index);
         return false;
     }
     if (track->lacking > 2 && (double)track->lacking > LACKING_SHARE * (double)track->waypoints) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, line, 0,
                        "dive %d is not read: %zu of its %zu waypoints lack depth or time", index, track->lacking,
                        track->waypoints);
         return false;

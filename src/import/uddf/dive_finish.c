@@ -130,6 +130,7 @@ static enum plm_status finish_builder(struct plmi_reader *reader, struct plm_div
                                       struct plm_dive **out)
 {
     enum plm_status status = plm_dive_builder_finish(builder, out);
+    reader->partial = reader->partial || status != PLM_STATUS_OK || plm_dive_info_get(*out)->partial;
     if (status == PLM_STATUS_MEMORY) {
         plmi_uddf_fail(reader, status);
     }

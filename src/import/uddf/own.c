@@ -60,7 +60,7 @@ static void take_event(struct plmi_reader *reader, const char *const *attributes
     double time_s = number_of(reader, attributes, "time_s", line, column);
     enum plm_event_kind kind;
     if (word == NULL || !plm_event_kind_find(word, &kind) || !(fabs(time_s) < 4e9)) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_XML_ELEMENT, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_XML_ELEMENT, line, column,
                        "an event without a time or a kind that is known; dropped");
         return;
     }

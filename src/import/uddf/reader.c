@@ -39,7 +39,7 @@ static void on_open(void *context, const char *name, const char *const *attribut
     struct plmi_reader *reader = context;
     enum plmi_uddf_element element = plmi_uddf_element(&reader->names, name);
     if (reader->depth == 0 && element != PLMI_UDDF_uddf) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_XML_ELEMENT, line, column,
                        "the root element is '%.40s', not 'uddf'; nothing read", name);
         plmi_uddf_fail(reader, PLM_STATUS_INPUT);
     }
@@ -214,7 +214,7 @@ static enum plm_status at_end(struct plmi_reader *reader)
     if (reader->given > 0) {
         return PLM_STATUS_END;
     }
-    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, 0, 0, "the file holds %s",
+    plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_DIVE_SKIPPED, 0, 0, "the file holds %s",
                    reader->dives == 0 ? "no dive" : "no dive that can be read");
     return PLM_STATUS_INPUT;
 }
@@ -229,6 +229,7 @@ static enum plm_status uddf_next(struct plmi_reader *reader, struct plm_dive **o
         if (reader->restart) {
             status = first_pass(reader);
         }
+        reader->partial = reader->partial || (status != PLM_STATUS_OK && status != PLM_STATUS_END);
         if (status == PLM_STATUS_OK || (queue->count > 0 && status != PLM_STATUS_OK)) {
             continue; /* dives that were whole before an error are given first; the error stays */
         }
@@ -244,6 +245,17 @@ static int uddf_dives(const struct plmi_reader *reader)
     return reader->dives;
 }
 
+static bool track_partial(const struct plmi_uddf_track *track)
+{
+    return track->builder != NULL && plm_dive_builder_info(track->builder)->partial;
+}
+
+static bool uddf_partial(const struct plmi_reader *reader)
+{
+    return reader->partial || (reader->xml != NULL && plmi_xml_partial(reader->xml)) ||
+           track_partial(&reader->dive.track) || track_partial(&reader->dive.plan);
+}
+
 static const struct plm_verdict *uddf_verdict(const struct plmi_reader *reader)
 {
     return &reader->verdict;
@@ -255,6 +267,7 @@ const struct plmi_format plmi_format_uddf = {
     .open = uddf_open,
     .next = uddf_next,
     .dives = uddf_dives,
+    .partial = uddf_partial,
     .verdict = uddf_verdict,
     .free = uddf_free,
 };

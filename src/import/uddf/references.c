@@ -47,7 +47,7 @@ static uint32_t by_name(const struct plmi_reader *reader, const char *ref)
 uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column)
 {
     if (ref == NULL || ref[0] == '\0') {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
                        "a change of mix names no mix; the dive is not read");
         return PLMI_UDDF_NONE;
     }
@@ -55,7 +55,7 @@ uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long li
         const struct plmi_uddf_mix *mix = &reader->definitions.mixes[i];
         if (strcmp(mix->id, ref) == 0) {
             if (mix->doubled) {
-                plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column,
+                plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_REFERENCE, line, column,
                                "'%.60s' stands for two mixes; the dive is not read", ref);
                 return PLMI_UDDF_NONE;
             }
@@ -64,7 +64,7 @@ uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long li
     }
     uint32_t named = by_name(reader, ref);
     if (named == PLMI_UDDF_NONE) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
                        "the mix '%.60s' is not defined; the dive is not read", ref);
     } else {
         plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column,
@@ -82,6 +82,7 @@ bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track
             plmi_mix_parts_settle(&mix->parts, mix->name[0] != '\0' ? mix->name : mix->id, mix->line, reader->diags);
     }
     if (!mix->usable) {
+        reader->partial = true;
         return false;
     }
     if (track->mix_index[at] == PLMI_UDDF_NONE) {

@@ -30,6 +30,16 @@ void plmi_uddf_no_memory(struct plmi_reader *reader)
     plmi_uddf_fail(reader, PLM_STATUS_MEMORY);
 }
 
+void plmi_uddf_lose(struct plmi_reader *reader, enum plm_level level, enum plm_diag_id id, long line, long column,
+                    const char *format, ...)
+{
+    va_list arguments;
+    reader->partial = true;
+    va_start(arguments, format);
+    plmi_diags_add_list(reader->diags, level, id, line, column, format, arguments);
+    va_end(arguments);
+}
+
 void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *attributes, const char *name,
                               const char *other)
 {

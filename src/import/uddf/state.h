@@ -132,6 +132,7 @@ struct plmi_reader {
     struct plmi_uddf_waypoint waypoint;
     struct plmi_uddf_queue queue;
     enum plmi_uddf_scale po2_scale;
+    bool partial; /* something of the file is not in its dives */
     bool celsius_told, tank_bar_told, planning_told, series_told;
     struct {
         char name[40];
@@ -156,6 +157,10 @@ enum plmi_uddf_element plmi_uddf_parent(const struct plmi_reader *reader);
 /* Stops the parse: the status is the result of the import. */
 void plmi_uddf_fail(struct plmi_reader *reader, enum plm_status status);
 void plmi_uddf_no_memory(struct plmi_reader *reader);
+
+/* Something of the file is left out of its dives: the reading is partial, and a diagnostic tells why. */
+void plmi_uddf_lose(struct plmi_reader *reader, enum plm_level level, enum plm_diag_id id, long line, long column,
+                    const char *format, ...) PLMI_PRINTF(6, 7);
 
 /* The attribute of an element by either of two names, kept for its close in reader->attribute. */
 void plmi_uddf_attribute_keep(struct plmi_reader *reader, const char *const *attributes, const char *name,

@@ -28,8 +28,8 @@ double plmi_uddf_number(struct plmi_reader *reader, const char *text, const char
     if (plmi_number_parse(text, strlen(text), '.', &value)) {
         return value;
     }
-    plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, line, column,
-                   "%s '%.40s' is no number; value dropped", what, text);
+    plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_NUMBER, line, column, "%s '%.40s' is no number; value dropped",
+                   what, text);
     return (double)NAN;
 }
 
@@ -48,7 +48,7 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
     bool bar = value > 0 && value <= bar_most;
     bool pa = value >= pa_least;
     if (!bar && !pa) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
                        "an oxygen pressure of %s is neither pascal nor bar; value dropped",
                        plmi_figure_short(value, 3).text);
         return (double)NAN;
@@ -64,7 +64,7 @@ double plmi_uddf_po2_bar(struct plmi_reader *reader, const char *text, long line
         }
     }
     if (reader->po2_scale != scale) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_PO2, line, column,
                        "an oxygen pressure of %s is not in the unit of the others, %s; value dropped",
                        plmi_figure_short(value, 3).text, bar ? "pascal" : "bar");
         return (double)NAN;
@@ -88,7 +88,7 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
         return nearbyint(value * grain) / grain;
     }
     if (!reader->exact && (value < 250 || value > 330)) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, column,
                        "a temperature of %s is neither kelvin nor Celsius; value dropped",
                        plmi_figure_short(value, 2).text);
         return (double)NAN;

@@ -24,7 +24,7 @@ static void open_waypoint(struct plmi_reader *reader, long line)
 {
     struct plmi_uddf_waypoint *waypoint = &reader->waypoint;
     if (++reader->waypoints > reader->options->rules->rows_max) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, line, 0,
                        "more than %lld waypoints (rule rows_max); reading stops there",
                        (long long)reader->options->rules->rows_max);
         plmi_uddf_fail(reader, PLM_STATUS_LIMIT);
@@ -51,13 +51,13 @@ static void take_mode(struct plmi_reader *reader, const char *const *attributes,
     const char *type = plmi_xml_attribute(attributes, "type");
     bool apnoe = false;
     if (type == NULL || !plmi_mode_parse(type, &reader->waypoint.mode, &apnoe)) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
                        "'%.40s' is no breathing mode that is known; the mode before stays in force",
                        type == NULL ? "" : type);
         return;
     }
     if (apnoe) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_MODE, line, column,
                        "breath-hold dives are not modelled; open circuit taken");
     }
     reader->waypoint.has_mode = true;
@@ -154,8 +154,8 @@ static void take_cell(struct plmi_reader *reader, const char *text, long line, l
     if (cell < PLM_CELLS) {
         waypoint->sample.cell_bar[cell] = bar;
     } else {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column,
-                       "more than %d cells; '%.40s' dropped", PLM_CELLS, reader->attribute);
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_PO2, line, column, "more than %d cells; '%.40s' dropped",
+                       PLM_CELLS, reader->attribute);
     }
 }
 
@@ -163,7 +163,7 @@ static void settle_cell_without_ref(struct plmi_reader *reader)
 {
     struct plmi_uddf_waypoint *waypoint = &reader->waypoint;
     if (waypoint->cells_without_ref > 1) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PO2, (long)waypoint->line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_PO2, (long)waypoint->line, 0,
                        "%d measured oxygen pressures tell no cell; all dropped", waypoint->cells_without_ref);
     } else if (waypoint->cells_without_ref == 1 && isnan(waypoint->sample.cell_bar[0])) {
         waypoint->sample.cell_bar[0] = waypoint->cell_bar;
@@ -230,18 +230,18 @@ static void add_events(struct plmi_reader *reader, struct plmi_uddf_track *track
         }
     }
     if (waypoint->events_lost > 0) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0,
                        "%zu more events in one waypoint than are kept; dropped", waypoint->events_lost);
     }
     if (waypoint->texts_cut) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0,
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_LIMIT, (long)waypoint->line, 0,
                        "texts of events in one waypoint are longer than is kept; cut");
     }
 }
 
 static void tell_lacking(struct plmi_reader *reader, bool no_time)
 {
-    plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, no_time ? PLM_DIAG_TIME_MISSING : PLM_DIAG_DEPTH_MISSING,
+    plmi_uddf_lose(reader, PLM_LEVEL_WARNING, no_time ? PLM_DIAG_TIME_MISSING : PLM_DIAG_DEPTH_MISSING,
                    (long)reader->waypoint.line, 0, "a waypoint without %s; %s", no_time ? "time" : "depth",
                    no_time ? "dropped" : "only its events are kept");
 }
