@@ -6,7 +6,9 @@
 #ifndef PLM_ASCENT_BREATHING_H
 #define PLM_ASCENT_BREATHING_H
 
-#include "ascent/schedule.h"
+#include <plimsoll/rules.h>
+
+#include "ascent/from.h"
 #include "gas/mix.h"
 
 /* A carried mix and the ambient pressures [bar] down to which it keeps its limits. */

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "ascent/clearing.h"
+#include "ascent/schedule.h"
 #include "ascent/walk.h"
 
 /* [bar] a compartment over its limit by less is at it. */

@@ -72,7 +72,7 @@ int plmi_cli_run(int argc, char **argv, struct plmi_cli_parts *parts);
 bool plmi_cli_arguments_read(struct plmi_cli_call *call, int argc, char **argv, bool *help);
 
 /* --help of the program, and of one command, to standard output. */
-void plmi_cli_help_program(void);
+void plmi_cli_help_program(const struct plmi_cli_command *const *commands, size_t count);
 void plmi_cli_help_command(const struct plmi_cli_command *command);
 /* --help of a command that has commands of its own. */
 void plmi_cli_help_parts(const struct plmi_cli_command *command);

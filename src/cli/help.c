@@ -92,7 +92,7 @@ static void lines_print(const char *const *lines, size_t count)
     }
 }
 
-void plmi_cli_help_program(void)
+void plmi_cli_help_program(const struct plmi_cli_command *const *commands, size_t count)
 {
     static const char *const before[] = {
         "usage: plimsoll COMMAND [OPTION...] [OPERAND...]",
@@ -111,8 +111,6 @@ void plmi_cli_help_program(void)
         "A model of average tissue, no proof that a dive was safe, and not for planning.",
         "With symptoms call the emergency services and a diving doctor at once.",
     };
-    size_t count;
-    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
     lines_print(before, sizeof before / sizeof before[0]);
     for (size_t i = 0; i < count; i++) {
         command_print(commands[i]);

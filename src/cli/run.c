@@ -13,19 +13,6 @@
 #include "cli/inputs.h"
 #include "cli/print.h"
 
-enum plmi_cli_exit plmi_cli_worse(enum plmi_cli_exit a, enum plmi_cli_exit b)
-{
-    return a > b ? a : b;
-}
-
-enum plmi_cli_exit plmi_cli_exit_of(enum plm_status status)
-{
-    if (status == PLM_STATUS_OK || status == PLM_STATUS_END) {
-        return PLMI_CLI_EXIT_CLEAR;
-    }
-    return status == PLM_STATUS_MEMORY || status == PLM_STATUS_ARGUMENT ? PLMI_CLI_EXIT_TROUBLE : PLMI_CLI_EXIT_PARTIAL;
-}
-
 /* The word by which a command is called: the last of its name. */
 static const char *command_word(const struct plmi_cli_command *command)
 {
@@ -111,21 +98,21 @@ static enum plmi_cli_exit part_run(const struct plmi_cli_command *command, int a
 static enum plmi_cli_exit program_run(int argc, char **argv, struct plmi_cli_parts *parts)
 {
     struct plmi_cli_talk talk;
+    size_t count;
+    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
     plmi_cli_talk_init(&talk);
     if (argc < 2) {
         plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command is given; see plimsoll --help");
         return PLMI_CLI_EXIT_TROUBLE;
     }
     if (strcmp(argv[1], "--help") == 0) {
-        plmi_cli_help_program();
+        plmi_cli_help_program(commands, count);
         return PLMI_CLI_EXIT_CLEAR;
     }
     if (strcmp(argv[1], "--version") == 0) {
         plmi_cli_print(stdout, "plimsoll %s\n", plm_version_get());
         return PLMI_CLI_EXIT_CLEAR;
     }
-    size_t count;
-    const struct plmi_cli_command *const *commands = plmi_cli_commands(&count);
     const struct plmi_cli_command *command = command_find(commands, count, argv[1]);
     if (command == NULL) {
         plmi_cli_talk_usage(&talk, PLM_LEVEL_ERROR, "no command \"%s\"; the nearest is %s", argv[1],

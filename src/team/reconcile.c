@@ -135,16 +135,6 @@ const struct plm_reconciled_pair *plm_reconciliation_pairs(const struct plm_reco
     return reconciliation->pairs;
 }
 
-bool plm_reconciliation_same_dive(const struct plm_reconciliation *reconciliation)
-{
-    for (size_t i = 0; i < reconciliation->pair_count; i++) {
-        if (!reconciliation->pairs[i].alignment.same_dive) {
-            return false;
-        }
-    }
-    return true;
-}
-
 size_t plm_reconciliation_best(const struct plm_reconciliation *reconciliation)
 {
     return reconciliation->best;

@@ -84,6 +84,16 @@ static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
     return true;
 }
 
+bool plm_reconciliation_same_dive(const struct plm_reconciliation *reconciliation)
+{
+    for (size_t i = 0; i < reconciliation->pair_count; i++) {
+        if (!reconciliation->pairs[i].alignment.same_dive) {
+            return false;
+        }
+    }
+    return true;
+}
+
 bool plmi_reconcile_verdict(struct plm_reconciliation *r)
 {
     struct plmi_text text;

@@ -6,7 +6,6 @@
 #include <math.h>
 
 #include "tissue/oxygen.h"
-#include "tissue/oxygen_limits.h"
 
 /* Below this the oxygen dose OTU does not count [atm, taken as bar], and the unit that it is
  * scaled by. Source: REPEX 1988; t ((PO2 - 0.5)/0.5)^(5/6). */

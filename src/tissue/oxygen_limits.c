@@ -6,7 +6,6 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "tissue/oxygen.h"
 #include "tissue/oxygen_limits.h"
 
 /*

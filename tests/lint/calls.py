@@ -4,20 +4,9 @@ usage: calls.py ROOT OBJECTS, where OBJECTS is a file with lines `FLOOR OBJECT`.
 Reads the symbol tables that objdump prints.
 SPDX-License-Identifier: MIT
 """
-import os
-import re
-import subprocess
 import sys
 
-from house import Floors, Report
-
-SYMBOL = re.compile(r"^[0-9a-f]+ (.{7}) (\S+)\s+[0-9a-f]+\s+(?:\.hidden |\.protected )?(\S+)$")
-
-
-def symbols(path):
-    """(flags, section, name) of every symbol of an object."""
-    out = subprocess.run(["objdump", "-t", path], check=True, capture_output=True, text=True).stdout
-    return [m.groups() for m in map(SYMBOL.match, out.splitlines()) if m]
+from house import Floors, Report, symbols
 
 
 def is_mutable(flags, section):

@@ -1,10 +1,14 @@
-"""What the lint tests share: the floors as src/floors.txt tells them, and the files of the house.
+"""What the lint tests share: the floors as src/floors.txt tells them, the files of the house, and symbols of objects.
 
 Must not judge; each test does that and reports through Report.
 SPDX-License-Identifier: MIT
 """
 import os
+import re
+import subprocess
 import sys
+
+SYMBOL = re.compile(r"^[0-9a-f]+ (.{7}) (\S+)\s+[0-9a-f]+\s+(?:\.hidden |\.protected )?(\S+)$")
 
 
 class Report:
@@ -88,6 +92,12 @@ def c_files(root, *folders):
         for base, _, names in os.walk(os.path.join(root, folder)):
             found += [os.path.join(base, n) for n in names if n.endswith((".c", ".h"))]
     return sorted(found)
+
+
+def symbols(path):
+    """(flags, section, name) of every symbol of an object."""
+    out = subprocess.run(["objdump", "-t", path], check=True, capture_output=True, text=True).stdout
+    return [m.groups() for m in map(SYMBOL.match, out.splitlines()) if m]
 
 
 def first_comment(text):

@@ -34,7 +34,9 @@ SOUND = {
     "src/gas/mix.h": header("PLM_GAS_MIX_H", "int plmi_gas_two(void);\n"),
     "src/gas/mix.c": OPENING + '#include "gas/mix.h"\n#include "base/text.h"\n#include <zlib.h>\n'
                      "static const char *const names[] = {\"a\", \"b\"};\n"
-                     "int plmi_gas_two(void)\n{\n    return plmi_base_one() + names[0][0];\n}\n",
+                     "int plmi_gas_air(void);\nint plmi_gas_two(void)\n{\n"
+                     "    return plmi_base_one() + plmi_gas_air() + names[0][0];\n}\n",
+    "src/gas/air.c": OPENING + "int plmi_gas_air(void);\nint plmi_gas_air(void)\n{\n    return 3;\n}\n",
     "src/gas/mixes/air.h": header("PLM_GAS_MIXES_AIR_H", "int plmi_gas_air(void);\n"),
     "src/gas/density/dry.h": header("PLM_GAS_DENSITY_DRY_H", '#include "gas/mixes/air.h"\n'),
     "src/cli/main.c": OPENING + "#include <plimsoll/low.h>\nint plmi_cli_run(void);\nint plmi_cli_run(void)\n"
@@ -97,6 +99,9 @@ PLANTS = [
     ("headers", *plant("include/plimsoll/low.h", "struct plm_a { int export; };\n"), "compile alone as c++17"),
     ("headers", "include/plimsoll/low.h", header("PLM_LOW_H", "int plm_low_get(void);\n"), 'no extern "C"'),
     ("headers", "include/plimsoll/plimsoll.h", header("PLM_PLIMSOLL_H", "#include <plimsoll/high.h>\n"), "not include low.h"),
+    ("circles", *plant("src/gas/mixes/air.h", '#include "gas/density/dry.h"\n'), "include each other in a circle: gas/density"),
+    ("circles", *plant("src/gas/air.c", "int plmi_gas_two(void);\nint plmi_gas_up(void);\n"
+                       "int plmi_gas_up(void)\n{\n    return plmi_gas_two();\n}\n"), "call each other in a circle: gas/air"),
     ("exports", *plant("src/base/text.c", '__attribute__((visibility("default"))) int plmi_low(void);\n'
                        "int plmi_low(void)\n{\n    return 0;\n}\n"), "shows plmi_low"),
     ("exports", *plant("include/plimsoll/low.h", "PLM_API int plm_low_put(void);\n"), "plm_low_put is not in"),
@@ -120,8 +125,8 @@ class House:
     def _compile(self):
         """Objects of the floors and their list, outside the house."""
         rows = []
-        for floor, path in (("base", "base/text"), ("gas", "gas/mix"), ("cli", "cli/main")):
-            target = os.path.join(self.root + ".objects", floor + ".o")
+        for floor, path in (("base", "base/text"), ("gas", "gas/mix"), ("gas", "gas/air"), ("cli", "cli/main")):
+            target = os.path.join(self.root + ".objects", f"plmi_{floor}.dir", os.path.basename(path) + ".c.o")
             os.makedirs(os.path.dirname(target), exist_ok=True)
             subprocess.run([self.compiler, "-std=c11", "-fPIC", "-I", os.path.join(self.root, "src"), "-I",
                             os.path.join(self.root, "include"), "-c", os.path.join(self.root, "src", path + ".c"),
@@ -143,7 +148,7 @@ class House:
     def run(self, lint):
         more = {"sizes": [self.ctags], "headers": [self.compiler, self.cxx_compiler],
                 "format": [self.clang_format]}.get(lint, [])
-        if lint == "calls":
+        if lint in ("calls", "circles"):
             more = [self._compile()]
         if lint == "exports":
             more = [self._link()]
@@ -157,7 +162,7 @@ def main(lints, compiler, cxx_compiler, ctags, clang_format):
         house = House(os.path.join(folder, "house"), lints, compiler, cxx_compiler, ctags, clang_format)
         for path, text in SOUND.items():
             house.write(path, text)
-        for lint in ("floors", "calls", "sizes", "style", "headers", "format", "exports"):
+        for lint in ("floors", "calls", "sizes", "style", "headers", "format", "exports", "circles"):
             run = house.run(lint)
             if run.returncode != 0:
                 failures += 1

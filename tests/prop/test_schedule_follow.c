@@ -10,6 +10,7 @@
 #include <stdlib.h>
 
 #include "ascent/breathing.h"
+#include "ascent/schedule.h"
 #include "support/lung.h"
 
 static const int states = 60;
