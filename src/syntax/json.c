@@ -157,6 +157,15 @@ void plmi_json_text(struct plmi_json *json, const char *key, const char *value)
     }
 }
 
+void plmi_json_texts(struct plmi_json *json, const char *key, const char *const *values, size_t count)
+{
+    plmi_json_array_begin(json, key);
+    for (size_t i = 0; i < count; i++) {
+        plmi_json_text(json, NULL, values[i]);
+    }
+    plmi_json_array_end(json);
+}
+
 void plmi_json_fixed(struct plmi_json *json, const char *key, double value, int digits)
 {
     begin_member(json, key);

@@ -23,6 +23,8 @@ void plmi_json_object_end(struct plmi_json *json);
 void plmi_json_array_begin(struct plmi_json *json, const char *key);
 void plmi_json_array_end(struct plmi_json *json);
 void plmi_json_text(struct plmi_json *json, const char *key, const char *value); /* NULL: null */
+/* An array of texts. */
+void plmi_json_texts(struct plmi_json *json, const char *key, const char *const *values, size_t count);
 void plmi_json_fixed(struct plmi_json *json, const char *key, double value, int digits);
 void plmi_json_integer(struct plmi_json *json, const char *key, long long value);
 void plmi_json_bool(struct plmi_json *json, const char *key, bool value);

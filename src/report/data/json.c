@@ -216,11 +216,7 @@ static void json_add(struct plm_report *report, const struct plmi_view *view)
     gas_write(json, view);
     findings_write(json, view);
     plan_write(json, view);
-    plmi_json_array_begin(json, "cautions");
-    for (size_t i = 0; i < view->caution_count; i++) {
-        plmi_json_text(json, NULL, view->cautions[i]);
-    }
-    plmi_json_array_end(json);
+    plmi_json_texts(json, "cautions", view->cautions, view->caution_count);
     plmi_json_object_end(json);
 }
 

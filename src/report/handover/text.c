@@ -8,6 +8,7 @@
 
 #include "report/handover/handover.h"
 #include "report/text/plot.h"
+#include "report/view/cells.h"
 #include "report/output/whole.h"
 
 #define LABEL_COLUMNS 14
@@ -37,28 +38,18 @@ static void fact_item(struct plmi_page *page, const struct plmi_view *view, cons
     fact(page, label, text != NULL ? text : "not recorded");
 }
 
-static void number_cell(struct plmi_page *page, int width, double value, int digits)
-{
-    struct plmi_text text;
-    plmi_text_init(&text);
-    plmi_view_number_write(&text, value, digits, "");
-    plmi_page_cell(page, -width, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
-}
-
 static void mix_row(struct plmi_page *page, const struct plmi_view_mix *mix)
 {
     plmi_page_cell(page, LABEL_COLUMNS, "");
     plmi_page_cell(page, 10, mix->name);
     plmi_page_cell(page, 11, mix->mode);
-    number_cell(page, 6, 100 * mix->o2_frac, 1);
-    number_cell(page, 7, 100 * mix->he_frac, 1);
-    number_cell(page, 8, mix->minutes, 1);
-    number_cell(page, 7, mix->least_depth_m, 1);
-    number_cell(page, 7, mix->most_depth_m, 1);
+    plmi_view_number_cell(page, 6, 100 * mix->o2_frac, 1);
+    plmi_view_number_cell(page, 7, 100 * mix->he_frac, 1);
+    plmi_view_number_cell(page, 8, mix->minutes, 1);
+    plmi_view_number_cell(page, 7, mix->least_depth_m, 1);
+    plmi_view_number_cell(page, 7, mix->most_depth_m, 1);
     if (!isnan(mix->setpoint_high_bar)) {
-        number_cell(page, 8, mix->setpoint_high_bar, 2);
+        plmi_view_number_cell(page, 8, mix->setpoint_high_bar, 2);
     }
     plmi_page_line_end(page);
 }
@@ -96,12 +87,12 @@ static void depths_write(struct plmi_page *page, const struct plmi_view *view)
     size_t first = view->depth_count > room ? 1 : 0;
     plmi_page_cell(page, LABEL_COLUMNS, "Deeper than m");
     for (size_t i = first; i < view->depth_count && i - first < room; i++) {
-        number_cell(page, 6, view->depths[i].deeper_m, 0);
+        plmi_view_number_cell(page, 6, view->depths[i].deeper_m, 0);
     }
     plmi_page_line_end(page);
     plmi_page_cell(page, LABEL_COLUMNS, "minutes");
     for (size_t i = first; i < view->depth_count && i - first < room; i++) {
-        number_cell(page, 6, view->depths[i].minutes, 1);
+        plmi_view_number_cell(page, 6, view->depths[i].minutes, 1);
     }
     plmi_page_line_end(page);
 }
@@ -136,17 +127,14 @@ static void earlier_row(struct plmi_page *page, const struct plmi_handover_row *
     plmi_text_init(&cell);
     plmi_page_cell(page, LABEL_COLUMNS, "");
     plmi_handover_began(&cell, &row->dive->start);
-    plmi_page_cell(page, 18, cell.bytes != NULL ? cell.bytes : "");
-    plmi_text_clear(&cell);
+    plmi_page_made_cell(page, 18, &cell);
     plmi_view_duration_write(&cell, row->dive->surfaced_s);
-    plmi_page_cell(page, -8, cell.bytes != NULL ? cell.bytes : "");
-    number_cell(page, 8, row->dive->max_depth_m, 1);
-    number_cell(page, 10, row->hours_before, 1);
-    number_cell(page, 11, row->dive->surfacing_gradient_pct, 1);
-    number_cell(page, 8, row->dive->cns_pct, 1);
+    plmi_page_made_cell(page, -8, &cell);
+    plmi_view_number_cell(page, 8, row->dive->max_depth_m, 1);
+    plmi_view_number_cell(page, 10, row->hours_before, 1);
+    plmi_view_number_cell(page, 11, row->dive->surfacing_gradient_pct, 1);
+    plmi_view_number_cell(page, 8, row->dive->cns_pct, 1);
     plmi_page_line_end(page);
-    page->out->failed = page->out->failed || cell.failed;
-    plmi_text_free(&cell);
 }
 
 static void earlier_write(struct plmi_page *page, const struct plmi_handover *handover)

@@ -71,16 +71,6 @@ void plmi_ledger_show_csv(struct plmi_text *out, const void *what, const struct 
     }
 }
 
-static size_t same_diver(const struct plm_ledger_listed *listed, size_t first)
-{
-    size_t count = 1;
-    while (first + count < listed->dive_count &&
-           strcmp(listed->dives[first + count].exposure.diver, listed->dives[first].exposure.diver) == 0) {
-        count++;
-    }
-    return count;
-}
-
 void plmi_ledger_list_json(struct plmi_text *out, const void *what, const struct plm_report_options *options)
 {
     const struct plm_ledger_listed *listed = what;
@@ -89,10 +79,10 @@ void plmi_ledger_list_json(struct plmi_text *out, const void *what, const struct
     plmi_json_init(&json, out, 2);
     plmi_json_object_begin(&json, NULL);
     plmi_json_array_begin(&json, "divers");
-    for (size_t i = 0; i < listed->dive_count; i += same_diver(listed, i)) {
+    for (size_t i = 0; i < listed->dive_count; i += plmi_ledger_diver_run(listed, i)) {
         plmi_json_object_begin(&json, NULL);
         plmi_json_text(&json, "diver", listed->dives[i].exposure.diver);
-        plmi_json_integer(&json, "dives", (long long)same_diver(listed, i));
+        plmi_json_integer(&json, "dives", (long long)plmi_ledger_diver_run(listed, i));
         plmi_json_object_end(&json);
     }
     plmi_json_array_end(&json);

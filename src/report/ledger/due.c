@@ -91,9 +91,7 @@ static void number_row(struct plmi_page *page, const char *label, double value, 
     plmi_text_init(&text);
     plmi_view_number_write(&text, value, digits, unit);
     plmi_text_puts(&text, behind);
-    plmi_page_row(page, label, text.bytes ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_row(page, label, &text);
 }
 
 static void tissues_write(struct plmi_page *page, const struct plmi_due_view *view)
@@ -110,15 +108,11 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
     plmi_text_init(&text);
     plmi_view_number_write(&text, view->hours_to_saturation, 1, "h");
     plmi_text_puts(&text, " until all are within 1 % of saturation with air");
-    plmi_page_row(page, "to saturation", text.bytes ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_clear(&text);
+    plmi_page_made_row(page, "to saturation", &text);
     plmi_text_puts(&text, "percent over saturation with air at ");
     plmi_number_fixed(&text, view->due->surface_bar, 5);
     plmi_text_puts(&text, " bar, compartments 1 to 16:");
-    plmi_page_row(page, "inert gas", text.bytes ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_row(page, "inert gas", &text);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         struct plmi_text cell;
         plmi_text_init(&cell);
@@ -126,12 +120,10 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
         if (i % 8 == 0) {
             plmi_text_puts(page->out, "  ");
         }
-        plmi_page_cell(page, -8, cell.bytes ? cell.bytes : "");
+        plmi_page_made_cell(page, -8, &cell);
         if (i % 8 == 7) {
             plmi_page_line_end(page);
         }
-        page->out->failed = page->out->failed || cell.failed;
-        plmi_text_free(&cell);
     }
 }
 

@@ -126,21 +126,14 @@ void plmi_ledger_start_write(struct plmi_text *out, const struct plm_dive_span *
     plmi_clock_write(out, &stamp);
 }
 
-void plmi_ledger_counts_write(struct plmi_text *out, int serious, int caution, int note)
+size_t plmi_ledger_diver_run(const struct plm_ledger_listed *listed, size_t first)
 {
-    const struct {
-        int count;
-        const char *one, *more;
-    } rows[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
-    bool any = false;
-    for (size_t i = 0; i < 3; i++) {
-        if (rows[i].count > 0) {
-            plmi_text_printf(out, "%s%d %s", any ? ", " : "", rows[i].count,
-                             rows[i].count == 1 ? rows[i].one : rows[i].more);
-            any = true;
-        }
+    size_t end = first + 1;
+    while (end < listed->dive_count &&
+           strcmp(listed->dives[end].exposure.diver, listed->dives[first].exposure.diver) == 0) {
+        end++;
     }
-    plmi_text_puts(out, any ? "" : "nothing");
+    return end - first;
 }
 
 void plmi_ledger_figures_json(struct plmi_json *json, const struct plmi_ledger_figures *figures, const void *of)

@@ -192,7 +192,7 @@ static void exceeded_cell(struct plmi_text *out, const struct plmi_html_column *
 {
     struct plmi_text text;
     plmi_text_init(&text);
-    plmi_ledger_counts_write(&text, serious, caution, note);
+    plmi_view_counts_write(&text, serious, caution, note);
     plmi_html_cell_open(out, column);
     plmi_html_made(out, "div", serious > 0 ? "flagged serious" : caution > 0 ? "flagged caution" : "", &text);
     if (worst && serious + caution > 0) {

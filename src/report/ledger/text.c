@@ -17,7 +17,7 @@ const char plmi_ledger_own_caution[] =
 
 void plmi_ledger_cautions_text(struct plmi_page *page, const char *own)
 {
-    plmi_whole_cautions(page);
+    plmi_whole_cautions(page, plmi_standing_cautions, plmi_standing_caution_count);
     plmi_text_puts(page->out, "  - ");
     plmi_page_wrap(page, 4, 4, own);
 }
@@ -46,21 +46,17 @@ void plmi_ledger_cells_write(struct plmi_page *page, const struct plmi_ledger_fi
         struct plmi_text text;
         plmi_text_init(&text);
         plmi_ledger_figure_write(&text, plmi_ledger_figure_find(figures, columns[i].key), of);
-        plmi_page_cell(page, -columns[i].width, text.bytes ? text.bytes : "");
-        page->out->failed = page->out->failed || text.failed;
-        plmi_text_free(&text);
+        plmi_page_made_cell(page, -columns[i].width, &text);
     }
 }
 
 /* A cell flush left of what a writer writes. */
-#define TEXT_CELL(page, width, write)                                \
-    do {                                                             \
-        struct plmi_text cell_;                                      \
-        plmi_text_init(&cell_);                                      \
-        write;                                                       \
-        plmi_page_cell(page, width, cell_.bytes ? cell_.bytes : ""); \
-        (page)->out->failed = (page)->out->failed || cell_.failed;   \
-        plmi_text_free(&cell_);                                      \
+#define TEXT_CELL(page, width, write)             \
+    do {                                          \
+        struct plmi_text cell_;                   \
+        plmi_text_init(&cell_);                   \
+        write;                                    \
+        plmi_page_made_cell(page, width, &cell_); \
     } while (0)
 
 static void days_write(struct plmi_page *page, const struct plm_ledger_shown *shown)
@@ -80,7 +76,7 @@ static void days_write(struct plmi_page *page, const struct plm_ledger_shown *sh
         plmi_page_tone(page, day->serious > 0   ? PLMI_PAGE_SERIOUS
                              : day->caution > 0 ? PLMI_PAGE_CAUTION
                                                 : PLMI_PAGE_PLAIN);
-        plmi_ledger_counts_write(page->out, day->serious, day->caution, day->note);
+        plmi_view_counts_write(page->out, day->serious, day->caution, day->note);
         plmi_page_tone(page, PLMI_PAGE_PLAIN);
         plmi_page_line_end(page);
     }
@@ -143,7 +139,7 @@ static void dives_write(struct plmi_page *page, const struct plm_entry *dives, s
         }
         plmi_text_puts(page->out, "         ");
         plmi_page_tone(page, figures->serious > 0 ? PLMI_PAGE_SERIOUS : PLMI_PAGE_CAUTION);
-        plmi_ledger_counts_write(page->out, figures->serious, figures->caution, figures->note);
+        plmi_view_counts_write(page->out, figures->serious, figures->caution, figures->note);
         plmi_page_tone(page, PLMI_PAGE_PLAIN);
         plmi_page_line_end(page);
         if (figures->worst) {
@@ -175,23 +171,12 @@ void plmi_ledger_show_text(struct plmi_text *out, const void *what, const struct
     plmi_ledger_cautions_text(&page, plmi_ledger_own_caution);
 }
 
-/* The dives of one diver, from the first of them on. */
-static size_t diver_run(const struct plm_ledger_listed *listed, size_t first)
-{
-    size_t end = first + 1;
-    while (end < listed->dive_count &&
-           strcmp(listed->dives[end].exposure.diver, listed->dives[first].exposure.diver) == 0) {
-        end++;
-    }
-    return end - first;
-}
-
 void plmi_ledger_list_text(struct plmi_text *out, const void *what, const struct plm_report_options *options)
 {
     const struct plm_ledger_listed *listed = what;
     struct plmi_page page = {.out = out, .colour = options->colour};
     size_t divers = 0;
-    for (size_t i = 0; i < listed->dive_count; i += diver_run(listed, i)) {
+    for (size_t i = 0; i < listed->dive_count; i += plmi_ledger_diver_run(listed, i)) {
         divers++;
     }
     plmi_page_tone(&page, PLMI_PAGE_HEADING);
@@ -199,8 +184,8 @@ void plmi_ledger_list_text(struct plmi_text *out, const void *what, const struct
                      listed->dive_count == 1 ? "" : "s");
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
     plmi_page_line_end(&page);
-    for (size_t i = 0; i < listed->dive_count; i += diver_run(listed, i)) {
-        size_t count = diver_run(listed, i);
+    for (size_t i = 0; i < listed->dive_count; i += plmi_ledger_diver_run(listed, i)) {
+        size_t count = plmi_ledger_diver_run(listed, i);
         plmi_page_heading(&page, listed->dives[i].exposure.diver);
         for (size_t k = i; k < i + count; k++) {
             const struct plm_exposure *exposure = &listed->dives[k].exposure;

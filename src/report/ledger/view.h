@@ -32,11 +32,11 @@ void plmi_ledger_figure_write(struct plmi_text *out, const struct plmi_ledger_fi
 /* "2031-05-06" of a day, "2031-05-06T08:40:05+11:00" of a dive. */
 void plmi_ledger_date_write(struct plmi_text *out, int64_t day);
 void plmi_ledger_start_write(struct plmi_text *out, const struct plm_dive_span *span);
-/* "1 serious, 2 cautions"; "nothing". */
-void plmi_ledger_counts_write(struct plmi_text *out, int serious, int caution, int note);
 
 /* "Tern: 4 dives on 4 days" */
 void plmi_ledger_headline_write(struct plmi_text *out, const struct plm_ledger_shown *shown);
+/* How many dives of one diver stand in a row, from the first of them on. */
+size_t plmi_ledger_diver_run(const struct plm_ledger_listed *listed, size_t first);
 /* That the ledger knows no more than it was given. */
 extern const char plmi_ledger_own_caution[];
 

@@ -151,3 +151,27 @@ void plmi_page_line_end(struct plmi_page *page)
     }
     plmi_text_puts(out, "\n");
 }
+
+static const char *made(struct plmi_page *page, const struct plmi_text *text)
+{
+    page->out->failed = page->out->failed || text->failed;
+    return text->bytes != NULL ? text->bytes : "";
+}
+
+void plmi_page_made_wrap(struct plmi_page *page, int at, int indent, struct plmi_text *text)
+{
+    plmi_page_wrap(page, at, indent, made(page, text));
+    plmi_text_free(text);
+}
+
+void plmi_page_made_row(struct plmi_page *page, const char *label, struct plmi_text *text)
+{
+    plmi_page_row(page, label, made(page, text));
+    plmi_text_free(text);
+}
+
+void plmi_page_made_cell(struct plmi_page *page, int width, struct plmi_text *text)
+{
+    plmi_page_cell(page, width, made(page, text));
+    plmi_text_free(text);
+}

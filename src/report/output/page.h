@@ -40,5 +40,9 @@ void plmi_page_row(struct plmi_page *page, const char *label, const char *text);
 /* A cell of this width, flush left, or flush right where width is negative. */
 void plmi_page_cell(struct plmi_page *page, int width, const char *text);
 void plmi_page_line_end(struct plmi_page *page);
+/* The same with a text that was put together: it is freed, and a lack of memory is handed on. */
+void plmi_page_made_wrap(struct plmi_page *page, int at, int indent, struct plmi_text *text);
+void plmi_page_made_row(struct plmi_page *page, const char *label, struct plmi_text *text);
+void plmi_page_made_cell(struct plmi_page *page, int width, struct plmi_text *text);
 
 #endif

@@ -15,11 +15,11 @@ void plmi_whole_init(struct plmi_text *text, const char *format)
     }
 }
 
-void plmi_whole_cautions(struct plmi_page *page)
+void plmi_whole_cautions(struct plmi_page *page, const char *const *cautions, size_t count)
 {
     plmi_page_heading(page, "CAUTIONS");
-    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         plmi_text_puts(page->out, "  - ");
-        plmi_page_wrap(page, 4, 4, plmi_standing_cautions[i]);
+        plmi_page_wrap(page, 4, 4, cautions[i]);
     }
 }

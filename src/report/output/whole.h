@@ -16,7 +16,7 @@ void plmi_whole_init(struct plmi_text *text, const char *format);
 /* The cautions that stand in every report. */
 extern const char *const plmi_standing_cautions[];
 extern const size_t plmi_standing_caution_count;
-/* The same under their heading. */
-void plmi_whole_cautions(struct plmi_page *page);
+/* Cautions under their heading. */
+void plmi_whole_cautions(struct plmi_page *page, const char *const *cautions, size_t count);
 
 #endif

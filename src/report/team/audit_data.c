@@ -112,11 +112,7 @@ static void json_write(struct plmi_text *out, const struct plmi_audit_view *view
     }
     plmi_json_array_end(&json);
     json_troubles(&json, view);
-    plmi_json_array_begin(&json, "cautions");
-    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
-        plmi_json_text(&json, NULL, plmi_standing_cautions[i]);
-    }
-    plmi_json_array_end(&json);
+    plmi_json_texts(&json, "cautions", plmi_standing_cautions, plmi_standing_caution_count);
     plmi_json_object_end(&json);
     plmi_text_puts(out, "\n");
 }

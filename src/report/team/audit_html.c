@@ -88,7 +88,7 @@ static void exceeded_cell(struct plmi_text *out, const struct plm_audit_row *row
     struct plmi_text counts, worst;
     plmi_html_cell_open(out, &COLUMNS[EXCEEDED]);
     plmi_text_init(&counts);
-    plmi_audit_counts_write(&counts, row->serious, row->caution, row->note);
+    plmi_view_counts_write(&counts, row->serious, row->caution, row->note);
     plmi_html_made(out, "div", row->serious ? "flagged serious" : row->caution ? "flagged caution" : "", &counts);
     plmi_text_init(&worst);
     plmi_audit_worst_write(&worst, row);

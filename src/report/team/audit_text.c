@@ -9,19 +9,10 @@
 #include "base/utf8.h"
 #include "report/team/audit_view.h"
 #include "report/view/view.h"
+#include "report/view/cells.h"
 #include "report/output/whole.h"
 
 #define DIVER_COLUMNS 11
-
-static void number_cell(struct plmi_page *page, int width, double value, int digits)
-{
-    struct plmi_text text;
-    plmi_text_init(&text);
-    plmi_view_number_write(&text, value, digits, "");
-    plmi_page_cell(page, -width, text.bytes ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
-}
 
 /* A name cut to its column, between letters. */
 static void name_cell(struct plmi_page *page, int width, const char *name)
@@ -55,7 +46,7 @@ static void count_cell(struct plmi_page *page, int count, enum plmi_page_tone to
         return;
     }
     plmi_page_tone(page, tone);
-    number_cell(page, 4, count, 0);
+    plmi_view_number_cell(page, 4, count, 0);
     plmi_page_tone(page, PLMI_PAGE_PLAIN);
 }
 
@@ -64,9 +55,7 @@ static void duration_cell(struct plmi_page *page, double seconds)
     struct plmi_text text;
     plmi_text_init(&text);
     plmi_view_duration_write(&text, seconds);
-    plmi_page_cell(page, -9, text.bytes ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_cell(page, -9, &text);
 }
 
 static void row_write(struct plmi_page *page, const struct plmi_audit_view *view, size_t i)
@@ -76,15 +65,15 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     plmi_text_puts(page->out, "  ");
     start_cells(page, row);
     name_cell(page, DIVER_COLUMNS, row->diver ? row->diver : "(not told)");
-    number_cell(page, 6, row->max_depth_m, 1);
+    plmi_view_number_cell(page, 6, row->max_depth_m, 1);
     duration_cell(page, row->duration_s);
-    number_cell(page, 7, row->surfacing_gradient_pct, 0);
-    number_cell(page, 6, row->cns_pct, 0);
-    number_cell(page, 6, row->otu_of_day, 0);
+    plmi_view_number_cell(page, 7, row->surfacing_gradient_pct, 0);
+    plmi_view_number_cell(page, 6, row->cns_pct, 0);
+    plmi_view_number_cell(page, 6, row->otu_of_day, 0);
     count_cell(page, row->serious, PLMI_PAGE_SERIOUS);
     count_cell(page, row->caution, PLMI_PAGE_CAUTION);
     count_cell(page, row->note, PLMI_PAGE_NOTE);
-    number_cell(page, 5, (double)plmi_audit_twins(view, i) + 1, 0);
+    plmi_view_number_cell(page, 5, (double)plmi_audit_twins(view, i) + 1, 0);
     plmi_page_line_end(page);
     if (row->serious + row->caution == 0) {
         return;
@@ -92,9 +81,7 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     plmi_text_init(&worst);
     plmi_audit_worst_write(&worst, row);
     plmi_text_puts(page->out, "                ");
-    plmi_page_wrap(page, 16, 18, worst.bytes ? worst.bytes : "");
-    page->out->failed = page->out->failed || worst.failed;
-    plmi_text_free(&worst);
+    plmi_page_made_wrap(page, 16, 18, &worst);
 }
 
 static void rows_write(struct plmi_page *page, const struct plmi_audit_view *view)
@@ -119,12 +106,9 @@ static void days_write(struct plmi_page *page, const struct plmi_audit_view *vie
     plmi_text_init(&text);
     plmi_page_heading(page, "DAY BY DAY");
     for (size_t i = 0; i < view->day_count; i++) {
-        plmi_text_clear(&text);
         plmi_audit_day_write(&text, &view->days[i]);
-        plmi_page_row(page, view->days[i].date[0] ? view->days[i].date : "no date", text.bytes ? text.bytes : "");
+        plmi_page_made_row(page, view->days[i].date[0] ? view->days[i].date : "no date", &text);
     }
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
 }
 
 static void disagreements_write(struct plmi_page *page, const struct plmi_audit_view *view)
@@ -142,9 +126,7 @@ static void disagreements_write(struct plmi_page *page, const struct plmi_audit_
         any = true;
         plmi_text_init(&text);
         plmi_audit_disagreement_write(&text, row);
-        plmi_page_row(page, row->diver ? row->diver : "(not told)", text.bytes ? text.bytes : "");
-        page->out->failed = page->out->failed || text.failed;
-        plmi_text_free(&text);
+        plmi_page_made_row(page, row->diver ? row->diver : "(not told)", &text);
     }
 }
 
@@ -161,12 +143,9 @@ static void doubts_write(struct plmi_page *page, const struct plmi_audit_view *v
             plmi_page_heading(page, "DOUBTFUL CLOCKS");
         }
         any = true;
-        plmi_text_clear(&text);
         plmi_audit_doubt_write(&text, &view->rows[i]);
-        plmi_page_row(page, view->rows[i].diver ? view->rows[i].diver : "(not told)", text.bytes ? text.bytes : "");
+        plmi_page_made_row(page, view->rows[i].diver ? view->rows[i].diver : "(not told)", &text);
     }
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
 }
 
 static void troubles_write(struct plmi_page *page, const struct plmi_audit_view *view)
@@ -187,19 +166,16 @@ static void text_write(struct plmi_text *out, const struct plmi_audit_view *view
     plmi_text_init(&text);
     plmi_audit_headline_write(&text, view);
     plmi_page_tone(&page, PLMI_PAGE_HEADING);
-    plmi_page_wrap(&page, 0, 2, text.bytes ? text.bytes : "");
+    plmi_page_made_wrap(&page, 0, 2, &text);
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
-    plmi_text_clear(&text);
     plmi_audit_files_write(&text, view);
-    plmi_page_wrap(&page, 0, 2, text.bytes ? text.bytes : "");
-    out->failed = out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_wrap(&page, 0, 2, &text);
     rows_write(&page, view);
     disagreements_write(&page, view);
     doubts_write(&page, view);
     troubles_write(&page, view);
     days_write(&page, view);
-    plmi_whole_cautions(&page);
+    plmi_whole_cautions(&page, plmi_standing_cautions, plmi_standing_caution_count);
 }
 
 void plmi_audit_text(struct plmi_text *out, const void *what, const struct plm_report_options *options)

@@ -256,26 +256,6 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
     plmi_text_puts(out, " added");
 }
 
-void plmi_audit_counts_write(struct plmi_text *out, int serious, int caution, int note)
-{
-    const struct {
-        int count;
-        const char *one, *many;
-    } parts[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
-    bool any = false;
-    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
-        if (parts[i].count == 0) {
-            continue;
-        }
-        plmi_text_printf(out, "%s%d %s", any ? ", " : "", parts[i].count,
-                         parts[i].count == 1 ? parts[i].one : parts[i].many);
-        any = true;
-    }
-    if (!any) {
-        plmi_text_puts(out, "nothing");
-    }
-}
-
 static const char *many(size_t count)
 {
     return count == 1 ? "" : "s";
@@ -286,7 +266,7 @@ void plmi_audit_headline_write(struct plmi_text *out, const struct plmi_audit_vi
     const struct plmi_audit_day *whole = &view->whole;
     plmi_text_printf(out, "%zu dive%s of %zu diver%s on %zu day%s: ", whole->dives, many(whole->dives), whole->divers,
                      many(whole->divers), view->day_count, many(view->day_count));
-    plmi_audit_counts_write(out, whole->serious, whole->caution, whole->note);
+    plmi_view_counts_write(out, whole->serious, whole->caution, whole->note);
 }
 
 void plmi_audit_files_write(struct plmi_text *out, const struct plmi_audit_view *view)
@@ -302,7 +282,7 @@ void plmi_audit_day_write(struct plmi_text *out, const struct plmi_audit_day *da
                      many(day->divers));
     plmi_view_number_write(out, day->deepest_m, 1, "m");
     plmi_text_puts(out, ": ");
-    plmi_audit_counts_write(out, day->serious, day->caution, day->note);
+    plmi_view_counts_write(out, day->serious, day->caution, day->note);
 }
 
 void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *row)

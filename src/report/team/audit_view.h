@@ -62,8 +62,6 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
 /* "05-05 setpoint at 1:50: ceiling +5.2 m, +3.4 min; 3 more": the weightiest, in short; "" where its recorders agree.
  */
 void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit_row *row);
-/* "1 serious, 3 cautions"; "nothing" where there is none. */
-void plmi_audit_counts_write(struct plmi_text *out, int serious, int caution, int note);
 
 /* "22 dives of 6 divers on 5 days: 5 serious, 15 cautions, 7 notes". */
 void plmi_audit_headline_write(struct plmi_text *out, const struct plmi_audit_view *view);

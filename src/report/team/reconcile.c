@@ -15,14 +15,6 @@
 #include "report/output/whole.h"
 #include "syntax/json.h"
 
-/* A row of the page whose text is made piece by piece. */
-static void row(struct plmi_page *page, const char *label, struct plmi_text *text)
-{
-    plmi_page_row(page, label, text->bytes ? text->bytes : "");
-    page->out->failed = page->out->failed || text->failed;
-    plmi_text_clear(text);
-}
-
 static void signed_number(struct plmi_text *out, double value, int digits, const char *unit)
 {
     plmi_view_change_write(out, value, digits);
@@ -49,7 +41,7 @@ static void write_records(struct plmi_page *page, const struct plm_report_reconc
             plmi_clock_write(text, &info->start);
         }
         label[7] = (char)('1' + (i < 9 ? i : 8));
-        row(page, label, text);
+        plmi_page_made_row(page, label, text);
     }
 }
 
@@ -60,25 +52,25 @@ static void write_alignment(struct plmi_page *page, const struct plm_reconciled_
     signed_duration(text, found->clock_offset_s);
     plmi_text_puts(text, " to be added; drifts by ");
     signed_number(text, found->clock_drift_ppm, 0, " ppm");
-    row(page, "Clock", text);
+    plmi_page_made_row(page, "Clock", text);
     plmi_text_puts(text, "times ");
     plmi_number_fixed(text, found->depth_scale, 4);
     plmi_text_puts(text, ", then ");
     signed_number(text, found->depth_offset_m, 2, " m");
-    row(page, "Depth", text);
+    plmi_page_made_row(page, "Depth", text);
     plmi_text_puts(text, "half of the samples within ");
     plmi_view_number_write(text, found->apart_median_m, 2, "m");
     plmi_text_puts(text, ", nine tenths within ");
     plmi_view_number_write(text, found->apart_p90_m, 2, "m");
     plmi_text_puts(text, ", over ");
     plmi_view_duration_write(text, found->overlap_s);
-    row(page, "Then apart", text);
+    plmi_page_made_row(page, "Then apart", text);
 }
 
 static void write_difference(struct plmi_page *page, const struct plm_difference *difference, struct plmi_text *text)
 {
     plmi_text_printf(text, "%s: %s.", plm_severity_text(difference->severity), difference->text);
-    row(page, plm_difference_kind_text(difference->kind), text);
+    plmi_page_made_row(page, plm_difference_kind_text(difference->kind), text);
 }
 
 static void write_pair(struct plmi_page *page, const struct plm_reconciled_pair *pair, struct plmi_text *text)
@@ -115,7 +107,7 @@ void plmi_reconciliation_text(struct plmi_text *out, const void *of, const struc
         write_pair(&page, &pairs[i], &text);
     }
     plmi_text_free(&text);
-    plmi_whole_cautions(&page);
+    plmi_whole_cautions(&page, plmi_standing_cautions, plmi_standing_caution_count);
 }
 
 static void json_difference(struct plmi_json *json, const struct plm_difference *difference)
@@ -192,11 +184,7 @@ void plmi_reconciliation_json(struct plmi_text *out, const void *of, const struc
     plmi_json_array_end(&json);
     plmi_json_integer(&json, "more_complete", (long long)plm_reconciliation_best(what->reconciliation) + 1);
     plmi_json_text(&json, "verdict", plm_reconciliation_verdict(what->reconciliation));
-    plmi_json_array_begin(&json, "cautions");
-    for (size_t i = 0; i < plmi_standing_caution_count; i++) {
-        plmi_json_text(&json, NULL, plmi_standing_cautions[i]);
-    }
-    plmi_json_array_end(&json);
+    plmi_json_texts(&json, "cautions", plmi_standing_cautions, plmi_standing_caution_count);
     plmi_json_object_end(&json);
     plmi_text_puts(out, "\n");
 }

@@ -5,6 +5,7 @@
  */
 #include "report/view/sentences.h"
 #include "report/text/text.h"
+#include "report/view/cells.h"
 
 static void rows_write(struct plmi_page *page, const struct plmi_view *view, enum plmi_sentence_group group)
 {
@@ -16,22 +17,9 @@ static void rows_write(struct plmi_page *page, const struct plmi_view *view, enu
         if (!plmi_sentence_told(view, &rows[i])) {
             continue;
         }
-        plmi_text_clear(&text);
         plmi_view_sentence_write(&text, view, rows[i].sentence);
-        plmi_page_row(page, rows[i].label, text.bytes != NULL ? text.bytes : "");
-        page->out->failed = page->out->failed || text.failed;
+        plmi_page_made_row(page, rows[i].label, &text);
     }
-    plmi_text_free(&text);
-}
-
-static void number_cell(struct plmi_page *page, int width, double value, int digits)
-{
-    struct plmi_text text;
-    plmi_text_init(&text);
-    plmi_view_number_write(&text, value, digits, "");
-    plmi_page_cell(page, width, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
 }
 
 static void loading_write(struct plmi_page *page, const struct plmi_view *view)
@@ -42,14 +30,12 @@ static void loading_write(struct plmi_page *page, const struct plmi_view *view)
 
 static void stop_row(struct plmi_page *page, double owed_min, double done_min, double difference_min)
 {
-    number_cell(page, -12, owed_min, 1);
-    number_cell(page, -12, done_min, 1);
+    plmi_view_number_cell(page, 12, owed_min, 1);
+    plmi_view_number_cell(page, 12, done_min, 1);
     struct plmi_text text;
     plmi_text_init(&text);
     plmi_view_change_write(&text, difference_min, 1);
-    plmi_page_cell(page, -17, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_cell(page, -17, &text);
     plmi_page_line_end(page);
 }
 
@@ -64,7 +50,7 @@ static void stops_write(struct plmi_page *page, const struct plmi_view *view)
     plmi_page_cell(page, -17, "done less owed");
     plmi_page_line_end(page);
     for (size_t i = 0; i < view->stop_count; i++) {
-        number_cell(page, -10, view->stops[i].depth_m, 1);
+        plmi_view_number_cell(page, 10, view->stops[i].depth_m, 1);
         stop_row(page, view->stops[i].owed_min, view->stops[i].done_min, view->stops[i].difference_min);
     }
     plmi_page_cell(page, -10, "all");
@@ -88,12 +74,12 @@ static void oxygen_write(struct plmi_page *page, const struct plmi_view *view)
     rows_write(page, view, PLMI_SENTENCES_OXYGEN);
     plmi_page_cell(page, 22, "  Above bar");
     for (int i = 0; i < PLM_PO2_BANDS; i++) {
-        number_cell(page, -8, view->bands[i].limit_bar, 1);
+        plmi_view_number_cell(page, 8, view->bands[i].limit_bar, 1);
     }
     plmi_page_line_end(page);
     plmi_page_cell(page, 22, "  Minutes");
     for (int i = 0; i < PLM_PO2_BANDS; i++) {
-        number_cell(page, -8, view->bands[i].over_min, 1);
+        plmi_view_number_cell(page, 8, view->bands[i].over_min, 1);
     }
     plmi_page_line_end(page);
     rows_write(page, view, PLMI_SENTENCES_OXYGEN_ASIDE);
@@ -104,11 +90,11 @@ static void mix_write(struct plmi_page *page, const struct plmi_view_mix *mix)
     plmi_page_cell(page, 2, "");
     plmi_page_cell(page, 14, mix->name);
     plmi_page_cell(page, 10, mix->mode);
-    number_cell(page, -9, mix->minutes, 1);
-    number_cell(page, -12, mix->least_depth_m, 1);
-    number_cell(page, -9, mix->most_depth_m, 1);
-    number_cell(page, -13, mix->setpoint_low_bar, 2);
-    number_cell(page, -9, mix->setpoint_high_bar, 2);
+    plmi_view_number_cell(page, 9, mix->minutes, 1);
+    plmi_view_number_cell(page, 12, mix->least_depth_m, 1);
+    plmi_view_number_cell(page, 9, mix->most_depth_m, 1);
+    plmi_view_number_cell(page, 13, mix->setpoint_low_bar, 2);
+    plmi_view_number_cell(page, 9, mix->setpoint_high_bar, 2);
     plmi_page_line_end(page);
 }
 

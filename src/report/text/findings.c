@@ -12,18 +12,10 @@
 
 static const enum plmi_page_tone tones[] = {PLMI_PAGE_NOTE, PLMI_PAGE_CAUTION, PLMI_PAGE_SERIOUS};
 
-/* One cell made by write, then emptied. */
-static void text_cell(struct plmi_page *page, int width, struct plmi_text *text)
-{
-    plmi_page_cell(page, width, text->bytes != NULL ? text->bytes : "");
-    page->out->failed = page->out->failed || text->failed;
-    plmi_text_clear(text);
-}
-
 static void number_cell(struct plmi_page *page, int width, struct plmi_text *text, double value, int digits)
 {
     plmi_view_number_write(text, value, digits, "");
-    text_cell(page, width, text);
+    plmi_page_made_cell(page, width, text);
 }
 
 static void depth_cell(struct plmi_page *page, int width, struct plmi_text *text, const struct plm_finding *finding)
@@ -33,7 +25,7 @@ static void depth_cell(struct plmi_page *page, int width, struct plmi_text *text
         plmi_text_puts(text, "-");
         plmi_view_number_write(text, finding->to_depth_m, 1, "");
     }
-    text_cell(page, width, text);
+    plmi_page_made_cell(page, width, text);
 }
 
 /* One line of the table. */
@@ -42,16 +34,16 @@ static void glance_row(struct plmi_page *page, struct plmi_text *text, size_t nu
 {
     const struct plm_finding *finding = one->finding;
     plmi_text_printf(text, "%zu", number);
-    text_cell(page, -3, text);
+    plmi_page_made_cell(page, -3, text);
     plmi_page_cell(page, 1, "");
     plmi_page_tone(page, tones[finding->severity]);
     plmi_page_cell(page, 8, one->severity);
     plmi_page_tone(page, PLMI_PAGE_PLAIN);
     plmi_page_cell(page, 20, one->kind);
     plmi_view_duration_write(text, finding->from_s);
-    text_cell(page, -8, text);
+    plmi_page_made_cell(page, -8, text);
     plmi_view_duration_write(text, finding->to_s);
-    text_cell(page, -8, text);
+    plmi_page_made_cell(page, -8, text);
     depth_cell(page, -12, text, finding);
     number_cell(page, -7, text, finding->value, one->digits);
     number_cell(page, -7, text, finding->limit, one->digits);
@@ -93,15 +85,13 @@ static void detail_write(struct plmi_page *page, size_t number, const struct plm
     struct plmi_text text;
     plmi_text_init(&text);
     plmi_text_printf(&text, "%zu", number);
-    text_cell(page, -3, &text);
+    plmi_page_made_cell(page, -3, &text);
     plmi_page_cell(page, 1, "");
     plmi_text_puts(&text, one->finding->text);
     if (one->place[0] != '\0') {
         plmi_text_printf(&text, " [%s]", one->place);
     }
-    plmi_page_wrap(page, DETAIL_INDENT, DETAIL_INDENT, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_wrap(page, DETAIL_INDENT, DETAIL_INDENT, &text);
     words_write(page, one->hold_words);
     words_write(page, one->cost_words);
     words_write(page, one->compared_words);

@@ -16,9 +16,7 @@ static void value_cell(struct plmi_page *page, int width, double value, int digi
     } else if (!change) {
         plmi_view_number_write(&text, value, digits, "");
     }
-    plmi_page_cell(page, width, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_cell(page, width, &text);
 }
 
 /* Words have no columns: they differ in length. */
@@ -33,9 +31,7 @@ static void words_row_write(struct plmi_page *page, const struct plmi_view_plan_
     } else {
         plmi_text_printf(&text, "%s; planned: %s", done, planned);
     }
-    plmi_page_row(page, row->what, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_row(page, row->what, &text);
 }
 
 static void row_write(struct plmi_page *page, const struct plmi_view_plan_row *row)

@@ -5,6 +5,7 @@
  */
 #include <math.h>
 
+#include "report/output/whole.h"
 #include "report/text/plot.h"
 #include "report/text/text.h"
 #include "report/view/writer.h"
@@ -24,18 +25,14 @@ static void title_write(struct plmi_page *page, const struct plmi_view *view)
         }
     }
     plmi_page_tone(page, PLMI_PAGE_HEADING);
-    plmi_page_wrap(page, 0, 2, line.bytes != NULL ? line.bytes : "");
+    plmi_page_made_wrap(page, 0, 2, &line);
     plmi_page_tone(page, PLMI_PAGE_PLAIN);
-    page->out->failed = page->out->failed || line.failed;
-    plmi_text_clear(&line);
     plmi_view_sentence_write(&line, view,
                              "To {max_depth_m} at {max_depth_at_s}; {duration_s} recorded, {mean_depth_m} on average");
     if (!isnan(plmi_view_find(view, "ends_in_water_m")->value)) {
         plmi_view_sentence_write(&line, view, "; the record ends in the water, at {ends_in_water_m}");
     }
-    plmi_page_wrap(page, 0, 2, line.bytes != NULL ? line.bytes : "");
-    page->out->failed = page->out->failed || line.failed;
-    plmi_text_free(&line);
+    plmi_page_made_wrap(page, 0, 2, &line);
 }
 
 static void picture_write(struct plmi_page *page, const struct plmi_view *view,
@@ -45,15 +42,6 @@ static void picture_write(struct plmi_page *page, const struct plmi_view *view,
         .columns = options->columns, .rows = PLOT_ROWS, .ascii = options->ascii, .legend = true};
     plmi_text_puts(page->out, "\n");
     plmi_plot_write(page, view, &plot);
-}
-
-static void cautions_write(struct plmi_page *page, const struct plmi_view *view)
-{
-    plmi_page_heading(page, "CAUTIONS");
-    for (size_t i = 0; i < view->caution_count; i++) {
-        plmi_text_puts(page->out, "  - ");
-        plmi_page_wrap(page, 4, 4, view->cautions[i]);
-    }
 }
 
 static void text_add(struct plm_report *report, const struct plmi_view *view)
@@ -71,7 +59,7 @@ static void text_add(struct plm_report *report, const struct plmi_view *view)
     if (report->options.verbose && view->debriefed->verdict != NULL) {
         plmi_text_report_verdict(&page, view->debriefed->verdict);
     }
-    cautions_write(&page, view);
+    plmi_whole_cautions(&page, view->cautions, view->caution_count);
 }
 
 const struct plmi_writer plmi_writer_text = {

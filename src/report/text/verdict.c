@@ -15,9 +15,7 @@ static void row_write(void *to, const char *label, const char *found, const char
     if (evidence[0] != '\0') {
         plmi_text_printf(&text, " (%s)", evidence);
     }
-    plmi_page_row(page, label, text.bytes != NULL ? text.bytes : "");
-    page->out->failed = page->out->failed || text.failed;
-    plmi_text_free(&text);
+    plmi_page_made_row(page, label, &text);
 }
 
 void plmi_text_report_verdict(struct plmi_page *page, const struct plm_verdict *verdict)

@@ -106,6 +106,26 @@ void plmi_view_sentence_write(struct plmi_text *out, const struct plmi_view *vie
     }
 }
 
+void plmi_view_counts_write(struct plmi_text *out, int serious, int caution, int note)
+{
+    const struct {
+        int count;
+        const char *one, *many;
+    } parts[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
+    bool any = false;
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        if (parts[i].count == 0) {
+            continue;
+        }
+        plmi_text_printf(out, "%s%d %s", any ? ", " : "", parts[i].count,
+                         parts[i].count == 1 ? parts[i].one : parts[i].many);
+        any = true;
+    }
+    if (!any) {
+        plmi_text_puts(out, "nothing");
+    }
+}
+
 int plmi_view_unit_digits(const char *unit)
 {
     static const struct {
