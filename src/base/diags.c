@@ -48,3 +48,14 @@ void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum p
     plmi_diags_add_list(diags, level, id, line, column, format, arguments);
     va_end(arguments);
 }
+
+enum plm_status plmi_diags_no_memory(const struct plmi_diags *diags, long line, const char *what_for, ...)
+{
+    char text[TEXT_BYTES];
+    va_list arguments;
+    va_start(arguments, what_for);
+    (void)vsnprintf(text, sizeof text, what_for, arguments);
+    va_end(arguments);
+    plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, line, 0, "no memory %s", text);
+    return PLM_STATUS_MEMORY;
+}

@@ -6,6 +6,7 @@
 #define PLM_BASE_DIAGS_H
 
 #include <plimsoll/diag.h>
+#include <plimsoll/status.h>
 
 #include "base/text.h"
 
@@ -21,6 +22,12 @@ void plmi_diags_add(const struct plmi_diags *diags, enum plm_level level, enum p
 /* The same with the arguments in a list. */
 void plmi_diags_add_list(const struct plmi_diags *diags, enum plm_level level, enum plm_diag_id id, long line,
                          long column, const char *format, va_list arguments) PLMI_PRINTF(6, 0);
+/*
+ * The error of memory that ran out: "no memory" and what it was for.
+ * Returns: MEMORY.
+ */
+enum plm_status plmi_diags_no_memory(const struct plmi_diags *diags, long line, const char *what_for, ...)
+    PLMI_PRINTF(3, 4);
 /* Hands a diagnostic on as it is; sink may be NULL. */
 void plmi_diag_pass(const struct plm_diag_sink *sink, const struct plm_diag *diag);
 

@@ -43,8 +43,7 @@ enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct plm_log *l
     struct plmi_diags diags;
     plmi_diags_init(&diags, sink, plm_log_name(log));
     if (debrief == NULL) {
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(&diags, 0, "to debrief it");
     }
     debrief->options = *options;
     debrief->log = log;
@@ -80,8 +79,7 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *so
 
 static enum plm_status memory_tell(struct plm_debrief *debrief)
 {
-    plmi_diags_add(&debrief->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to debrief it");
-    return PLM_STATUS_MEMORY;
+    return plmi_diags_no_memory(&debrief->diags, 0, "to debrief it");
 }
 
 /* The caller's, the log's, or the dive's own; NULL none. */

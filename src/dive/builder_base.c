@@ -32,7 +32,7 @@ enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder)
 {
     if (!builder->no_memory) {
         builder->no_memory = true;
-        plmi_builder_tell(builder, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, "no memory for the recording");
+        (void)plmi_diags_no_memory(&builder->diags, 0, "for the recording");
     }
     return PLM_STATUS_MEMORY;
 }

@@ -43,8 +43,7 @@ const struct plm_export_format *plm_export_format_find(const char *name)
 
 static enum plm_status no_memory(struct plmi_diags *diags)
 {
-    plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to write the log");
-    return PLM_STATUS_MEMORY;
+    return plmi_diags_no_memory(diags, 0, "to write the log");
 }
 
 enum plm_status plm_export_open(struct plm_export **out, const char *format, const struct plm_sink *sink,

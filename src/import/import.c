@@ -68,10 +68,8 @@ enum plm_status plm_import_open(struct plm_import **out, struct plm_source *sour
     *out = NULL;
     struct plm_import *import = calloc(1, sizeof *import);
     if (import == NULL) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, plm_source_name(source));
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the input");
-        return PLM_STATUS_MEMORY;
+        const struct plmi_diags diags = {sink, plm_source_name(source)};
+        return plmi_diags_no_memory(&diags, 0, "to open the input");
     }
     import->options = *options;
     plmi_fold_init(&import->fold, sink, plm_source_name(source));

@@ -121,10 +121,8 @@ enum plm_status plm_file_sink_open(struct plm_file_sink **out, const char *path,
     size_t size = strlen(path) + 1;
     struct plm_file_sink *file = calloc(1, sizeof *file + size);
     if (file == NULL) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, diag, path);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to write it");
-        return PLM_STATUS_MEMORY;
+        const struct plmi_diags diags = {diag, path};
+        return plmi_diags_no_memory(&diags, 0, "to write it");
     }
     memcpy(file->path, path, size);
     file->part.fd = -1;

@@ -27,8 +27,7 @@ struct plmi_inflate {
 
 static enum plm_status fail_memory(struct plmi_raw *raw)
 {
-    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to open the compressed stream");
-    return PLM_STATUS_MEMORY;
+    return plmi_raw_no_memory(raw, "to open the compressed stream");
 }
 
 enum plm_status plmi_inflate_open(struct plmi_inflate **out, struct plmi_raw *raw, const struct plm_rules *rules)

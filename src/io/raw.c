@@ -31,10 +31,18 @@ void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_dia
     plmi_diags_add(raw->diags, level, id, 0, 0, "%s", text);
 }
 
+enum plm_status plmi_raw_no_memory(struct plmi_raw *raw, const char *what_for)
+{
+    if (!raw->told[PLM_DIAG_MEMORY]) {
+        raw->told[PLM_DIAG_MEMORY] = true;
+        (void)plmi_diags_no_memory(raw->diags, 0, "%s", what_for);
+    }
+    return PLM_STATUS_MEMORY;
+}
+
 static enum plm_status fail_memory(struct plmi_raw *raw)
 {
-    plmi_raw_tell_once(raw, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory to read the input");
-    return PLM_STATUS_MEMORY;
+    return plmi_raw_no_memory(raw, "to read the input");
 }
 
 static enum plm_status fail_size(struct plmi_raw *raw)

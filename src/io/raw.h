@@ -29,6 +29,9 @@ struct plmi_raw {
 void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_diag_id id, const char *format, ...)
     PLMI_PRINTF(4, 5);
 
+/* Memory ran out for that; told once. Returns: MEMORY. */
+enum plm_status plmi_raw_no_memory(struct plmi_raw *raw, const char *what_for);
+
 /* "-" is standard input. Errors: as plm_source_open_file. */
 enum plm_status plmi_raw_open_file(struct plmi_raw *raw, const char *path, uint64_t max_bytes,
                                    const struct plmi_diags *diags);

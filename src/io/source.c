@@ -33,7 +33,7 @@ static struct plm_source *create(const char *name, const struct plm_diag_sink *s
     struct plmi_diags diags;
     if (source == NULL) {
         plmi_diags_init(&diags, sink, name);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the input");
+        (void)plmi_diags_no_memory(&diags, 0, "to read the input");
         return NULL;
     }
     memcpy(source->name, name, size);
@@ -147,8 +147,7 @@ enum plm_status plm_source_peek(struct plm_source *source, const unsigned char *
         source->window = malloc(WINDOW_BYTES);
     }
     if (source->window == NULL) {
-        plmi_diags_add(&source->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to look ahead");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(&source->diags, 0, "to look ahead");
     }
     size_t waiting = source->window_end - source->window_at;
     memmove(source->window, source->window + source->window_at, waiting);
@@ -218,7 +217,7 @@ enum plm_status plm_source_bytes(struct plm_source *source, void **bytes, size_t
     plmi_text_add(&all, "", 0);
     enum plm_status status = bytes_collect(source, &all);
     if (status == PLM_STATUS_OK && (all.failed || all.bytes == NULL)) {
-        plmi_diags_add(&source->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to keep the input");
+        (void)plmi_diags_no_memory(&source->diags, 0, "to keep the input");
         status = PLM_STATUS_MEMORY;
     }
     if (status != PLM_STATUS_OK) {

@@ -10,9 +10,8 @@ enum plm_status plmi_text_write(struct plmi_text *text, const struct plm_sink *s
 {
     enum plm_status status = PLM_STATUS_OK;
     if (text->failed) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, diag, NULL);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the report");
+        const struct plmi_diags diags = {diag, NULL};
+        (void)plmi_diags_no_memory(&diags, 0, "for the report");
         status = PLM_STATUS_MEMORY;
     } else if (text->count > 0) {
         status = sink->write(sink->context, text->bytes, text->count);

@@ -47,6 +47,5 @@ enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
 
 enum plm_status plmi_ledger_no_memory(struct plm_ledger *ledger)
 {
-    plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for what the ledger holds");
-    return PLM_STATUS_MEMORY;
+    return plmi_diags_no_memory(&ledger->diags, 0, "for what the ledger holds");
 }

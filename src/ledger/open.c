@@ -122,9 +122,8 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     char *copy = malloc(size);
     *out = NULL;
     if (!ledger || !copy) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, path);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open the ledger");
+        const struct plmi_diags diags = {sink, path};
+        (void)plmi_diags_no_memory(&diags, 0, "to open the ledger");
         free(ledger);
         free(copy);
         return PLM_STATUS_MEMORY;

@@ -81,12 +81,13 @@ static enum plm_status tell(const struct plm_diag_sink *sink, const char *file, 
     struct plmi_diags diags;
     plmi_diags_init(&diags, sink, file);
     plmi_diags_add(&diags, level, id, 0, 0, "%s", text);
-    return id == PLM_DIAG_MEMORY ? PLM_STATUS_MEMORY : PLM_STATUS_INPUT;
+    return PLM_STATUS_INPUT;
 }
 
 static enum plm_status no_memory(const struct plm_diag_sink *sink, const char *file)
 {
-    return tell(sink, file, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, "no memory for what lies beside it");
+    const struct plmi_diags diags = {sink, file};
+    return plmi_diags_no_memory(&diags, 0, "for what lies beside it");
 }
 
 /* A path that is given, or none. Returns: OK, MEMORY reported. */

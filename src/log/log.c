@@ -165,9 +165,8 @@ static struct plm_log *log_new(const char *name, const struct plm_log_options *o
 {
     struct plm_log *log = calloc(1, sizeof *log);
     if (log == NULL) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, name);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to open it");
+        const struct plmi_diags diags = {sink, name};
+        (void)plmi_diags_no_memory(&diags, 0, "to open it");
         return NULL;
     }
     log->options = *options;

@@ -45,10 +45,8 @@ enum plm_status plmi_overlay_lay(struct plm_dive **dive, const struct plmi_overl
     }
     struct plm_dive_builder *builder = plm_dive_builder_from(*dive, rules, sink);
     if (builder == NULL) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, info->file);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a copy of the dive");
-        return PLM_STATUS_MEMORY;
+        const struct plmi_diags diags = {sink, info->file};
+        return plmi_diags_no_memory(&diags, 0, "for a copy of the dive");
     }
     plm_dive_builder_info(builder)->start = start;
     enum plm_status status = overlay->card != NULL ? plmi_card_lay(builder, *dive, overlay->card, sink) : PLM_STATUS_OK;

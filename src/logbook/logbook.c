@@ -12,10 +12,8 @@ enum plm_status plm_logbook_open(struct plm_logbook **out, struct plm_ledger *le
     struct plm_logbook *logbook = calloc(1, sizeof *logbook);
     *out = logbook;
     if (logbook == NULL) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, NULL);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to work on the ledger");
-        return PLM_STATUS_MEMORY;
+        const struct plmi_diags diags = {sink, NULL};
+        return plmi_diags_no_memory(&diags, 0, "to work on the ledger");
     }
     logbook->ledger = ledger;
     logbook->sink = sink;

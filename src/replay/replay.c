@@ -246,9 +246,7 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, st
     }
     plmi_start_settle(walk->trace, walk->options->start, walk->rules);
     if (!walk_allocate(walk)) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)info->line, 0,
-                       "no memory for a replay of %zu samples", walk->recording.count);
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, (long)info->line, "for a replay of %zu samples", walk->recording.count);
     }
     plm_dive_wet(dive, walk->rules->surface_depth_m, &walk->trace->wet_from_ms, &walk->trace->wet_to_ms);
     walk_init(walk);
@@ -290,7 +288,7 @@ enum plm_status plmi_edited_replay(struct plm_trace **out, const struct plm_dive
     walk.trace = trace_again(*out);
     enum plm_status status = PLM_STATUS_MEMORY;
     if (walk.trace == NULL) {
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a replay");
+        (void)plmi_diags_no_memory(&diags, 0, "for a replay");
     } else {
         status = replay(&walk, dive, &diags);
     }

@@ -107,11 +107,11 @@ enum plm_status plm_report_open(struct plm_report **out, enum plm_report_subject
     *out = NULL;
     const struct row *row = row_find(subject, format);
     if (row == NULL) {
-        return plmi_writer_fail(diag, PLM_STATUS_ARGUMENT, "no report of this name is known");
+        return plmi_writer_refuse(diag, "no report of this name is known");
     }
     struct plm_report *report = calloc(1, sizeof *report);
     if (report == NULL) {
-        return plmi_writer_fail(diag, PLM_STATUS_MEMORY, "no memory for the report");
+        return plmi_writer_no_memory(diag, "for the report");
     }
     report->format = &row->format;
     report->writer = row->writer;
@@ -144,7 +144,7 @@ enum plm_status plm_report_add(struct plm_report *report, const struct plm_debri
     }
     struct plmi_view *view = NULL;
     if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
-        return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the report");
+        return plmi_writer_no_memory(report->diag, "for the report");
     }
     writer->add_view(report, view);
     report->dives++;

@@ -91,9 +91,11 @@ enum plm_status plm_edited_make(struct plm_edited **out, const struct plm_review
     }
     struct plmi_diags diags;
     plmi_diags_init(&diags, sink, plm_dive_info_get(input->dive)->file);
-    bool memory = status == PLM_STATUS_MEMORY;
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, memory ? PLM_DIAG_MEMORY : PLM_DIAG_LIMIT, 0, 0, "%s",
-                   memory ? "no memory for the edited dives" : "an edited dive cannot be made again");
+    if (status == PLM_STATUS_MEMORY) {
+        (void)plmi_diags_no_memory(&diags, 0, "for the edited dives");
+    } else {
+        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0, "an edited dive cannot be made again");
+    }
     plm_edited_free(*out);
     *out = NULL;
     return status;

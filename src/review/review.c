@@ -80,7 +80,7 @@ static struct plm_findings *freeze(struct work *work)
 static void failure_tell(struct work *work, enum plm_status status)
 {
     if (status == PLM_STATUS_MEMORY) {
-        plmi_diags_add(&work->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the findings");
+        (void)plmi_diags_no_memory(&work->diags, 0, "for the findings");
     } else if (work->list.misused != NULL) {
         plmi_diags_add(
             &work->diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0,

@@ -41,8 +41,7 @@ struct plmi_decoder {
 
 static enum plm_status fail_memory(struct plmi_decoder *decoder)
 {
-    plmi_diags_add(decoder->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to decode the text");
-    return PLM_STATUS_MEMORY;
+    return plmi_diags_no_memory(decoder->diags, 0, "to decode the text");
 }
 
 static enum plm_status start_converter(struct plmi_decoder *decoder, const char *encoding, size_t unit_bytes)
@@ -121,8 +120,7 @@ enum plm_status plmi_decoder_open(struct plmi_decoder **out, struct plm_source *
     *out = NULL;
     struct plmi_decoder *decoder = calloc(1, sizeof *decoder);
     if (decoder == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to decode the text");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "to decode the text");
     }
     decoder->source = source;
     decoder->diags = diags;

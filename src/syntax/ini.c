@@ -108,8 +108,7 @@ static enum plm_status take_pieces(struct plmi_decoder *decoder, struct plmi_tex
         }
         plmi_text_add(text, piece, count);
         if (text->failed) {
-            plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
-            return PLM_STATUS_MEMORY;
+            return plmi_diags_no_memory(diags, 0, "for the text");
         }
         if (text->count > TEXT_MAX_BYTES) {
             plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
@@ -137,7 +136,7 @@ static void tell_fault(struct reading *reading, int fault)
         reading->line = fault;
         refuse_line(reading, "neither a [section] nor a key = value");
     } else if (fault < 0) {
-        plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the text");
+        (void)plmi_diags_no_memory(reading->diags, 0, "for the text");
         reading->failed = true;
     }
 }

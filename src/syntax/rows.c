@@ -51,7 +51,7 @@ struct plmi_rows {
 
 static void fail_memory(struct plmi_rows *rows)
 {
-    plmi_diags_add(rows->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
+    (void)plmi_diags_no_memory(rows->diags, 0, "to read the table");
     rows->status = PLM_STATUS_MEMORY;
 }
 
@@ -68,8 +68,7 @@ enum plm_status plmi_rows_open(struct plmi_rows **out, struct plm_source *source
     *out = NULL;
     struct plmi_rows *opened = calloc(1, sizeof *opened);
     if (opened == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "to read the table");
     }
     opened->diags = diags;
     opened->separator = (unsigned char)dialect->separator;

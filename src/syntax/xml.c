@@ -80,7 +80,7 @@ static void fail_limit(struct plmi_xml *xml, const char *what, size_t bound, con
 
 static void fail_memory(struct plmi_xml *xml)
 {
-    plmi_diags_add(xml->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
+    (void)plmi_diags_no_memory(xml->diags, 0, "to read the XML");
     stop(xml, PLM_STATUS_MEMORY);
 }
 
@@ -261,8 +261,7 @@ enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
     *out = NULL;
     struct plmi_xml *xml = calloc(1, sizeof *xml);
     if (xml == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "to read the XML");
     }
     xml->handlers = *handlers;
     xml->context = context;
@@ -276,7 +275,7 @@ enum plm_status plmi_xml_open(struct plmi_xml **out, struct plm_source *source,
         /* The decoder gives UTF-8 whatever the declaration says. */
         xml->parser = XML_ParserCreate("UTF-8");
         if (xml->parser == NULL) {
-            plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the XML");
+            (void)plmi_diags_no_memory(diags, 0, "to read the XML");
             status = PLM_STATUS_MEMORY;
         }
     }

@@ -114,10 +114,8 @@ enum plm_status plm_alignment_find(struct plm_alignment *out, const struct plm_d
     plmi_series_free(&series_a);
     plmi_series_free(&series_b);
     if (!ok) {
-        struct plmi_diags diags;
-        plmi_diags_init(&diags, sink, plm_dive_info_get(a)->file);
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to compare two records");
-        return PLM_STATUS_MEMORY;
+        const struct plmi_diags diags = {sink, plm_dive_info_get(a)->file};
+        return plmi_diags_no_memory(&diags, 0, "to compare two records");
     }
     clock_offset(out, a, b);
     return PLM_STATUS_OK;

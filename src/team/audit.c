@@ -17,10 +17,8 @@
 
 static enum plm_status no_memory(const struct plm_diag_sink *sink)
 {
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, sink, NULL);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the audit");
-    return PLM_STATUS_MEMORY;
+    const struct plmi_diags diags = {sink, NULL};
+    return plmi_diags_no_memory(&diags, 0, "for the audit");
 }
 
 /* A plan that some card names is no log of a dive. */

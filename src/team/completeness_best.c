@@ -27,10 +27,8 @@ enum plm_status plm_completeness_find(struct plm_completeness *out, const struct
     if (ok) {
         return PLM_STATUS_OK;
     }
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, sink, plm_dive_info_get(dive)->file);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to weigh the record");
-    return PLM_STATUS_MEMORY;
+    const struct plmi_diags diags = {sink, plm_dive_info_get(dive)->file};
+    return plmi_diags_no_memory(&diags, 0, "to weigh the record");
 }
 
 /* What is compared in turn: more is better. */

@@ -201,8 +201,7 @@ enum plm_status plmi_file_walk_path(struct plmi_file_walk *walk, const char *pat
     walk->diags = diags;
     walk->root = path;
     if (!walk_any(walk, path, true, 0)) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "for the list of files");
     }
     return walk->unseen_count > before ? PLM_STATUS_IO : PLM_STATUS_OK;
 }

@@ -124,7 +124,7 @@ enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const
         worst = status != PLM_STATUS_OK ? status : worst;
     }
     if (worst == PLM_STATUS_MEMORY) {
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the list of files");
+        (void)plmi_diags_no_memory(&diags, 0, "for the list of files");
         plm_log_files_free(files);
         files = NULL;
     }

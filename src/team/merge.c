@@ -197,13 +197,17 @@ static enum plm_status finish(struct merge *merge, struct plm_dive **out, unsign
     return status;
 }
 
-static enum plm_status refuse(const struct plm_diag_sink *sink, enum plm_status status, const char *text)
+static enum plm_status refuse(const struct plm_diag_sink *sink, const char *text)
 {
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, sink, NULL);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s",
-                   text);
-    return status;
+    const struct plmi_diags diags = {sink, NULL};
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "%s", text);
+    return PLM_STATUS_ARGUMENT;
+}
+
+static enum plm_status no_memory(const struct plm_diag_sink *sink, const char *what_for)
+{
+    const struct plmi_diags diags = {sink, NULL};
+    return plmi_diags_no_memory(&diags, 0, "%s", what_for);
 }
 
 enum plm_status plm_reconciliation_merge(struct plm_dive **out, unsigned char **from,
@@ -215,7 +219,7 @@ enum plm_status plm_reconciliation_merge(struct plm_dive **out, unsigned char **
     struct merge merge = {.r = reconciliation};
     *out = NULL;
     if (!plm_reconciliation_same_dive(reconciliation)) {
-        return refuse(sink, PLM_STATUS_ARGUMENT, "records of different dives are not merged");
+        return refuse(sink, "records of different dives are not merged");
     }
     bool ok = plmi_series_init(&series, best);
     merge.gap_s = series.gap_s;
@@ -224,7 +228,7 @@ enum plm_status plm_reconciliation_merge(struct plm_dive **out, unsigned char **
     merge.builder = ok && merge.from ? plm_dive_builder_from(best, rules, sink) : NULL;
     if (!merge.builder) {
         free(merge.from);
-        return refuse(sink, PLM_STATUS_MEMORY, "no memory to merge records");
+        return no_memory(sink, "to merge records");
     }
     plm_dive_builder_restart(merge.builder);
     others_init(&merge);

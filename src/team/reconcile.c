@@ -10,13 +10,17 @@
 
 #include "base/diags.h"
 
-static enum plm_status fail(const struct plm_diag_sink *sink, enum plm_status status, const char *text)
+static enum plm_status fail(const struct plm_diag_sink *sink, const char *text)
 {
-    struct plmi_diags diags;
-    plmi_diags_init(&diags, sink, NULL);
-    plmi_diags_add(&diags, PLM_LEVEL_ERROR, status == PLM_STATUS_MEMORY ? PLM_DIAG_MEMORY : PLM_DIAG_USAGE, 0, 0, "%s",
-                   text);
-    return status;
+    const struct plmi_diags diags = {sink, NULL};
+    plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_USAGE, 0, 0, "%s", text);
+    return PLM_STATUS_ARGUMENT;
+}
+
+static enum plm_status no_memory(const struct plm_diag_sink *sink, const char *what_for)
+{
+    const struct plmi_diags diags = {sink, NULL};
+    return plmi_diags_no_memory(&diags, 0, "%s", what_for);
 }
 
 /* How sentences call a record: its recorder where it tells them apart, else its place in the call. */
@@ -60,7 +64,7 @@ static enum plm_status comparison_init(struct plmi_comparison *c, const struct p
     ok = plmi_series_init(&c->series_a, c->a->dive) && ok;
     ok = plmi_series_init(&c->series_b, c->b->dive) && ok;
     if (!ok) {
-        return fail(c->sink, PLM_STATUS_MEMORY, "no memory to compare two records");
+        return no_memory(c->sink, "to compare two records");
     }
     c->from_s = fmax(c->series_a.time_s[0], plmi_comparison_time_s(c, c->series_b.time_s[0]));
     c->to_s = fmin(c->breathed_a.end_s, c->breathed_b.end_s);
@@ -104,11 +108,11 @@ enum plm_status plm_reconcile(struct plm_reconciliation **out, const struct plm_
 {
     *out = NULL;
     if (count < 2 || count > PLMI_RECORDS_MAX) {
-        return fail(sink, PLM_STATUS_ARGUMENT, "between 2 and 16 records can be compared");
+        return fail(sink, "between 2 and 16 records can be compared");
     }
     struct plm_reconciliation *r = calloc(1, sizeof *r);
     if (!r) {
-        return fail(sink, PLM_STATUS_MEMORY, "no memory to compare records");
+        return no_memory(sink, "to compare records");
     }
     plmi_arena_init(&r->arena);
     memcpy(r->records, records, count * sizeof *records);
@@ -118,7 +122,7 @@ enum plm_status plm_reconcile(struct plm_reconciliation **out, const struct plm_
         status = reconcile_pair(r, b, replay, sink);
     }
     if (status == PLM_STATUS_OK && !plmi_reconcile_verdict(r)) {
-        status = fail(sink, PLM_STATUS_MEMORY, "no memory to compare records");
+        status = no_memory(sink, "to compare records");
     }
     if (status != PLM_STATUS_OK) {
         plm_reconciliation_free(r);

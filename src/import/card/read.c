@@ -143,8 +143,7 @@ enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, 
     plmi_fold_init(&fold, sink, plm_source_name(source));
     plmi_diags_init(&diags, &fold.sink, plm_source_name(source));
     if (!reading.card) {
-        plmi_diags_add(&diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the card");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(&diags, 0, "for the card");
     }
     enum plm_status status = plmi_ini_read(source, PLM_DIAG_CARD, take_entry, &reading, &diags);
     if (status == PLM_STATUS_OK && reading.failed) {

@@ -181,7 +181,7 @@ static enum plm_status slurp(struct plm_source *source, struct plmi_diags *diags
         *count += got;
     }
     if (status == PLM_STATUS_MEMORY && *text == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a rules file");
+        (void)plmi_diags_no_memory(diags, 0, "for a rules file");
     }
     if (status == PLM_STATUS_OK) {
         plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_LIMIT, 0, 0,
@@ -234,7 +234,7 @@ enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins 
     if (reading.set_at != NULL) {
         status = read_all(&reading, source);
     } else {
-        plmi_diags_add(&reading.diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for a rules file");
+        (void)plmi_diags_no_memory(&reading.diags, 0, "for a rules file");
     }
     if (status == PLM_STATUS_OK) {
         *rules = reading.rules;

@@ -260,8 +260,7 @@ enum plm_status plmi_table_head_read(struct plmi_table_head *head, struct plm_so
     enough = enough && split(head, bytes, n < HEAD_BYTES ? n : HEAD_BYTES, rules);
     head->encoding = encoding_of(bytes, n);
     if (!enough) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the first rows");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "for the first rows");
     }
     find_header(head, headerless);
     return PLM_STATUS_OK;

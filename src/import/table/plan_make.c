@@ -89,8 +89,7 @@ static enum plm_status make_columns(struct plmi_table_plan *plan, const char *na
     }
     plan->columns = calloc(plan->count + 1, sizeof *plan->columns);
     if (plan->columns == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the columns");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "for the columns");
     }
     for (size_t i = 0; i < plan->count; i++) {
         struct plmi_column *column = &plan->columns[i];
@@ -316,8 +315,7 @@ enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_so
     plmi_plan_zero(plan, options, diags);
     tell_columns(plan, diags);
     if (!plmi_table_verdict(plan)) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory for the verdict");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "for the verdict");
     }
     return PLM_STATUS_OK;
 }

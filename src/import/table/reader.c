@@ -233,9 +233,7 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
     }
     reader->builder = plm_dive_builder_new(reader->diags->file, reader->options->rules, reader->diags->sink);
     if (reader->builder == NULL) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, (long)record->sample.line, 0,
-                       "no memory for a dive");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(reader->diags, (long)record->sample.line, "for a dive");
     }
     reader->dives++;
     reader->base_ms = start_ms(reader, record);
@@ -485,8 +483,7 @@ static enum plm_status csv_open(struct plmi_reader **out, struct plm_source *sou
     *out = NULL;
     struct plmi_reader *reader = calloc(1, sizeof *reader);
     if (reader == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the table");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "to read the table");
     }
     reader->options = options;
     reader->diags = diags;

@@ -132,7 +132,7 @@ static enum plm_status first_pass(struct plmi_reader *reader)
     plmi_xml_free(reader->xml);
     reader->xml = NULL;
     if (status == PLM_STATUS_MEMORY) {
-        plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the definitions");
+        (void)plmi_diags_no_memory(reader->diags, 0, "to read the definitions");
         return status;
     }
     status = plm_source_rewind(reader->source);
@@ -186,8 +186,7 @@ static enum plm_status uddf_open(struct plmi_reader **out, struct plm_source *so
     *out = NULL;
     struct plmi_reader *reader = calloc(1, sizeof *reader);
     if (reader == NULL) {
-        plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read UDDF");
-        return PLM_STATUS_MEMORY;
+        return plmi_diags_no_memory(diags, 0, "to read UDDF");
     }
     reader->source = source;
     reader->options = options;

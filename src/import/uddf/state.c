@@ -26,7 +26,7 @@ void plmi_uddf_fail(struct plmi_reader *reader, enum plm_status status)
 
 void plmi_uddf_no_memory(struct plmi_reader *reader)
 {
-    plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MEMORY, 0, 0, "no memory to read the dives");
+    (void)plmi_diags_no_memory(reader->diags, 0, "to read the dives");
     plmi_uddf_fail(reader, PLM_STATUS_MEMORY);
 }
 

@@ -46,12 +46,12 @@ static enum plm_status view_take(struct plm_report *report, const struct plmi_ha
     struct plmi_handover *handover = report->handover;
     const char *diver = plmi_view_find(view, "diver")->text;
     if (diver != NULL && handover->diver != NULL && !plmi_text_same(diver, handover->diver)) {
-        return plmi_writer_fail(report->diag, PLM_STATUS_ARGUMENT,
-                                "a handover is about one diver, and the logs name two; --diver says which");
+        return plmi_writer_refuse(report->diag,
+                                  "a handover is about one diver, and the logs name two; --diver says which");
     }
     struct plmi_handover_dive *one = dive_new(handover);
     if (one == NULL) {
-        return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the handover");
+        return plmi_writer_no_memory(report->diag, "for the handover");
     }
     struct plm_completeness worth;
     enum plm_status status = plm_completeness_find(&worth, view->debriefed->dive, report->diag);
@@ -88,7 +88,7 @@ static enum plm_status handover_add(struct plm_report *report, const struct plm_
 {
     struct plmi_view *view = NULL;
     if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
-        return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the handover");
+        return plmi_writer_no_memory(report->diag, "for the handover");
     }
     enum plm_status status = view_take(report, form, view);
     plmi_view_free(view);
@@ -98,13 +98,13 @@ static enum plm_status handover_add(struct plm_report *report, const struct plm_
 enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list, size_t count)
 {
     if (report->handover == NULL) {
-        return plmi_writer_fail(report->diag, PLM_STATUS_ARGUMENT, "only a handover tells dives from elsewhere");
+        return plmi_writer_refuse(report->diag, "only a handover tells dives from elsewhere");
     }
     report->handover->elsewhere = true;
     for (size_t i = 0; i < count; i++) {
         struct plmi_handover_dive *one = dive_new(report->handover);
         if (one == NULL) {
-            return plmi_writer_fail(report->diag, PLM_STATUS_MEMORY, "no memory for the handover");
+            return plmi_writer_no_memory(report->diag, "for the handover");
         }
         *one = (struct plmi_handover_dive){list[i].start,       list[i].duration_s,
                                            list[i].max_depth_m, list[i].surfacing_gradient_pct,

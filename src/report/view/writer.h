@@ -37,8 +37,10 @@ struct plmi_writer {
     void (*free)(struct plm_report *report); /* what begin made; NULL: nothing */
 };
 
-/* Tells what failed. Returns: status. */
-enum plm_status plmi_writer_fail(const struct plm_diag_sink *diag, enum plm_status status, const char *what);
+/* Tells what was asked for and cannot be. Returns: ARGUMENT. */
+enum plm_status plmi_writer_refuse(const struct plm_diag_sink *diag, const char *what);
+/* Memory ran out for that; told. Returns: MEMORY. */
+enum plm_status plmi_writer_no_memory(const struct plm_diag_sink *diag, const char *what_for);
 /* The same of a step that this report does not have. Returns: ARGUMENT. */
 enum plm_status plmi_writer_unsuited(const struct plm_report *report);
 /* Gives what is in out to the sink. Returns: OK, MEMORY (reported), IO (the sink has reported). */
