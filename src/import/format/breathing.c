@@ -1,5 +1,5 @@
 /*
- * Names of mixes and modes, told by their words. Must not know any file.
+ * Names of mixes, modes and uses, told by their words. Must not know any file.
  * SPDX-License-Identifier: MIT
  */
 #include "import/format/breathing.h"
@@ -210,4 +210,15 @@ bool plmi_mode_parse(const char *text, enum plm_mode *mode, bool *apnoe)
         }
     }
     return false;
+}
+
+void plmi_mix_use_parse(const char *word, enum plm_mix_use *use)
+{
+    static const struct {
+        const char *word;
+        enum plm_mix_use use;
+    } uses[] = {{"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
+    for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
+        *use = strcmp(uses[i].word, word) == 0 ? uses[i].use : *use;
+    }
 }

@@ -5,7 +5,7 @@
 #ifndef PLM_IMPORT_FORMAT_BREATHING_H
 #define PLM_IMPORT_FORMAT_BREATHING_H
 
-#include <plimsoll/gas.h>
+#include <plimsoll/dive.h>
 
 /*
  * "air", "oxygen", "32", "18/45", "nitrox 32", "trimix 18/45", "heliox 20/80", "EAN32", "Tx 18/45".
@@ -18,5 +18,8 @@ bool plmi_mix_name_parse(const char *text, double *o2_frac, double *he_frac);
  *   apnoe [out] the word is for a breath-hold dive, which no part of the model knows; mode is then OPEN
  */
 bool plmi_mode_parse(const char *text, enum plm_mode *mode, bool *apnoe);
+
+/* What a mix is carried for, as plm_export writes it: "diluent", "bailout", "deco"; *use stays for any other word. */
+void plmi_mix_use_parse(const char *word, enum plm_mix_use *use);
 
 #endif

@@ -16,7 +16,8 @@ struct plmi_tokens {
 
 /*
  * Splits a text into words: lower case, accents and signs taken off, "timeOfDay" and "time_of_day" alike; "%" and "#"
- * are words. dropped  words that found no room
+ * are words.
+ *   tokens->dropped [out]  words that found no room
  */
 void plmi_tokens_split(struct plmi_tokens *tokens, const char *text);
 

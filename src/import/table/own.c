@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "import/format/breathing.h"
 
 /* No limit of a mix [bar] is above it. */
 #define PO2_MOST_BAR 10
@@ -35,10 +36,6 @@ static bool number_of(const char *word, double *value)
 /* "0.5 O2 0.2 He deco 1.6 bar": parts first, a use and a limit where they are told. */
 static bool carried_read(struct plmi_table_carried *carried, const char *value)
 {
-    static const struct {
-        const char *word;
-        enum plm_mix_use use;
-    } uses[] = {{"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
     char word[40];
     *carried = (struct plmi_table_carried){.po2_max_bar = (double)NAN, .use = PLM_MIX_USE_ANY};
     bool fits = word_next(&value, word, sizeof word) && number_of(word, &carried->o2_frac) &&
@@ -46,9 +43,7 @@ static bool carried_read(struct plmi_table_carried *carried, const char *value)
                 word_next(&value, word, sizeof word) && number_of(word, &carried->he_frac) &&
                 word_next(&value, word, sizeof word) && strcmp(word, "He") == 0;
     while (fits && word_next(&value, word, sizeof word)) {
-        for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
-            carried->use = strcmp(uses[i].word, word) == 0 ? uses[i].use : carried->use;
-        }
+        plmi_mix_use_parse(word, &carried->use);
         double limit_bar;
         bool limit = number_of(word, &limit_bar) && limit_bar > 0 && limit_bar <= PO2_MOST_BAR;
         carried->po2_max_bar = limit ? limit_bar : carried->po2_max_bar;

@@ -1,5 +1,5 @@
 /*
- * Reading times and dates of tables. Must not guess an order; table_plan.c finds it in the data.
+ * Reading times and dates of tables. Must not guess an order; plan_time.c finds it in the data.
  * SPDX-License-Identifier: MIT
  */
 #include "import/table/time.h"

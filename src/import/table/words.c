@@ -1,6 +1,6 @@
 /*
  * The table of words: one language a group, sorted by what they speak of. Trade terms only.
- * Must not hold units; those are in table_units.c.
+ * Must not hold units; those are in units.c.
  * SPDX-License-Identifier: MIT
  */
 #include "import/table/words.h"

@@ -5,6 +5,7 @@
 #include "import/uddf/definitions.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -179,11 +180,7 @@ static void close_name_of_owner(struct plmi_reader *reader, const char *text)
     if (n + add + 2 > sizeof name || add == 0) {
         return;
     }
-    if (n > 0) {
-        memcpy(name, before, n);
-        name[n++] = ' ';
-    }
-    memcpy(name + n, text, add + 1);
+    (void)snprintf(name, sizeof name, "%s%s%s", n > 0 ? before : "", n > 0 ? " " : "", text);
     reader->definitions.diver = keep(reader, name);
 }
 
@@ -195,12 +192,8 @@ static void close_gradient(struct plmi_reader *reader, enum plmi_uddf_element el
     const char *before = reader->definitions.notes == NULL ? "" : reader->definitions.notes;
     const char *what = element == PLMI_UDDF_gradientfactorlow ? "gradient factor low " : " high ";
     struct plmi_figure percent = plmi_figure_short(value <= 1.5 ? value * 100 : value, 1);
-    if (!isnan(value) && strlen(before) + strlen(what) + strlen(percent.text) + 1 < sizeof note) {
-        size_t n = strlen(before);
-        memcpy(note, before, n);
-        memcpy(note + n, what, strlen(what));
-        n += strlen(what);
-        memcpy(note + n, percent.text, strlen(percent.text) + 1);
+    int n = snprintf(note, sizeof note, "%s%s%s", before, what, percent.text);
+    if (!isnan(value) && n + 1 < (int)sizeof note) {
         reader->definitions.notes = keep(reader, note);
     }
 }

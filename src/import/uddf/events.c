@@ -73,31 +73,27 @@ static const struct simple_event SIMPLE[] = {
     {PLMI_UDDF_batterychargecondition, PLM_EVENT_BATTERY, 100, "a battery charge"},
 };
 
+/* The number in the kept attribute; NaN where it is none. */
+static double attribute_number(const struct plmi_reader *reader)
+{
+    double value;
+    bool fits = plmi_number_parse(reader->attribute, strlen(reader->attribute), '.', &value);
+    return fits ? value : (double)NAN;
+}
+
 /* A gradient is a share in the examples of the standard and percent in its words. */
 static void close_gradient(struct plmi_reader *reader, const char *text, long line, long column)
 {
     double value = plmi_uddf_number(reader, text, "a gradient", line, column);
-    double tissue;
-    if (!plmi_number_parse(reader->attribute, strlen(reader->attribute), '.', &tissue)) {
-        tissue = (double)NAN;
-    }
-    plmi_uddf_event_add(reader, PLM_EVENT_GRADIENT, fabs(value) <= 2 ? value * 100 : value, tissue, "");
-}
-
-static void close_alarm(struct plmi_reader *reader, const char *text)
-{
-    double level;
-    if (!plmi_number_parse(reader->attribute, strlen(reader->attribute), '.', &level)) {
-        level = (double)NAN;
-    }
-    plmi_uddf_event_add(reader, PLM_EVENT_ALARM, level, (double)NAN, text);
+    plmi_uddf_event_add(reader, PLM_EVENT_GRADIENT, fabs(value) <= 2 ? value * 100 : value, attribute_number(reader),
+                        "");
 }
 
 bool plmi_uddf_event_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
                            long column)
 {
     if (element == PLMI_UDDF_alarm) {
-        close_alarm(reader, text);
+        plmi_uddf_event_add(reader, PLM_EVENT_ALARM, attribute_number(reader), (double)NAN, text);
         return true;
     }
     if (element == PLMI_UDDF_setmarker) {

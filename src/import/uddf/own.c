@@ -8,6 +8,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "import/format/breathing.h"
 #include "import/uddf/references.h"
 #include "import/uddf/values.h"
 
@@ -36,21 +37,17 @@ static void take_dive(struct plmi_reader *reader, const char *const *attributes,
 
 static void take_mix(struct plmi_reader *reader, const char *const *attributes)
 {
-    static const struct {
-        const char *word;
-        enum plm_mix_use use;
-    } uses[] = {{"diluent", PLM_MIX_USE_DILUENT}, {"bailout", PLM_MIX_USE_BAILOUT}, {"deco", PLM_MIX_USE_DECO}};
     const char *ref = plmi_xml_attribute(attributes, "ref");
     const char *word = plmi_xml_attribute(attributes, "use");
     uint32_t mix = ref == NULL ? PLMI_UDDF_NONE : plmi_uddf_mix_of_id(reader, ref);
+    enum plm_mix_use use = PLM_MIX_USE_ANY;
     uint32_t index;
     if (mix == PLMI_UDDF_NONE || word == NULL || !plmi_uddf_mix_use(reader, &reader->dive.track, mix, &index)) {
         return;
     }
-    for (size_t i = 0; i < sizeof uses / sizeof uses[0]; i++) {
-        if (strcmp(uses[i].word, word) == 0) {
-            plm_dive_builder_carry(reader->dive.track.builder, index, uses[i].use, (double)NAN);
-        }
+    plmi_mix_use_parse(word, &use);
+    if (use != PLM_MIX_USE_ANY) {
+        plm_dive_builder_carry(reader->dive.track.builder, index, use, (double)NAN);
     }
 }
 

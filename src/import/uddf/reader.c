@@ -162,9 +162,8 @@ static void head_facts(struct plmi_reader *reader)
     if (plm_source_peek(reader->source, &bytes, &n) == PLM_STATUS_OK) {
         plmi_head_read(&head, bytes, n);
         plmi_head_root(&head, root, "version", &has_version);
-        const char *version = has_version ? strstr(head.text, "version=") : NULL;
         const char *in_root = strstr(head.text, "uddf");
-        version = version != NULL && in_root != NULL ? strstr(in_root, "version=") : NULL;
+        const char *version = has_version && in_root != NULL ? strstr(in_root, "version=") : NULL;
         if (version != NULL && (version[8] == '"' || version[8] == '\'')) {
             size_t length = strcspn(version + 9, "\"'");
             (void)snprintf(reader->version, sizeof reader->version, "%.*s", (int)(length < 30 ? length : 30),
@@ -229,7 +228,7 @@ static enum plm_status uddf_next(struct plmi_reader *reader, struct plm_dive **o
             status = first_pass(reader);
         }
         reader->partial = reader->partial || (status != PLM_STATUS_OK && status != PLM_STATUS_END);
-        if (status == PLM_STATUS_OK || (queue->count > 0 && status != PLM_STATUS_OK)) {
+        if (status == PLM_STATUS_OK || queue->count > 0) {
             continue; /* dives that were whole before an error are given first; the error stays */
         }
         return status == PLM_STATUS_END ? at_end(reader) : status;
