@@ -55,8 +55,8 @@ struct plm_audit_trouble {
 struct plm_audit; /* opaque, immutable */
 
 struct plm_audit_options {
-    const struct plm_debrief_options *debrief; /* for each file; its card and plan are found beside the
-                                                  log; carried is called by one thread at a time       */
+    const struct plm_log_options *log;         /* how each file is read; NULL: with the card and the plan beside it */
+    const struct plm_debrief_options *debrief; /* for each file; carried is called by one thread at a time          */
     int jobs;                                  /* threads, 1..256; results do not depend on it */
     const char *diver;                         /* only this one; NULL all */
     int64_t since_ms;                          /* only dives that start at or after, local; INT64_MIN all */

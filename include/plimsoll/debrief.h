@@ -1,5 +1,5 @@
 /*
- * The whole pipeline, top to bottom: source -> dives -> trace -> decompression -> findings. Dive by dive;
+ * The whole pipeline, top to bottom: log -> dives -> trace -> decompression -> findings. Dive by dive;
  * must hold no more than one dive at a time.
  * SPDX-License-Identifier: MIT
  */
@@ -17,13 +17,10 @@ struct plm_debrief; /* opaque: an open source being debriefed */
 
 /* Made by plm_debrief_options_default. Pointers are borrowed while the debrief lives. */
 struct plm_debrief_options {
-    struct plm_import_options import;            /* import.rules are the rules of all                          */
+    const struct plm_rules *rules;               /* of replay and review; never NULL                           */
     double surface_bar, altitude_m, water_kg_m3; /* as struct plm_replay_options; NaN none             */
     int dive_index;                              /* the only dive wanted, as its info->index; 0: all           */
-    const struct plm_card *card;                 /* laid over each dive; NULL none                             */
-    const char *start_clock;                     /* ISO 8601 start of the first dive where its log has none; NULL */
-    const char *zone;                            /* "+11:00" or "Z" for starts without one, after the card; NULL */
-    const struct plm_dive *plan;                 /* NULL: the dive's own, if any                               */
+    const struct plm_dive *plan;                 /* NULL: the one of the log, or the dive's own, if any               */
     const struct plm_start *start;               /* before the first dive; NULL: saturated with air            */
     /* What the diver carries into a dive, from outside its file; in_file: the file tells of a dive before it that
      * counts.
@@ -35,7 +32,7 @@ struct plm_debrief_options {
     struct plm_review_options review;
     bool replay_only; /* neither decompression nor review: for a trace              */
 };
-/* Everything but a start, a card and a plan: all dives with schedules, decompression, hold and cost. */
+/* Everything but a start and a plan: all dives with schedules, decompression, hold and cost. */
 PLM_API struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules);
 
 /* One dive debriefed. The caller frees it with plm_debriefed_free. */
@@ -44,30 +41,23 @@ struct plm_debriefed {
     struct plm_trace *trace;
     struct plm_decompression *decompression; /* NULL where not asked for                               */
     struct plm_findings *findings;           /* NULL where replay_only                                 */
-    const struct plm_dive *plan;             /* borrowed from the options or from dive; NULL none      */
+    const struct plm_dive *plan;             /* borrowed from the options, the log or dive; NULL none */
     struct plm_replay_options replay;        /* as the trace was made; its rules are borrowed, its start is below */
     struct plm_start start;                  /* what was carried into the dive; its text is start_from */
     char start_from[48];
-    char sha256[65]; /* of the source's bytes as stored                        */
-    /* what was understood of the source; borrowed from the debrief while it lives */
+    char sha256[65]; /* of the log's bytes as stored; "" where it was opened without digest */
+    /* what was understood of the log; borrowed from it while it lives */
     const struct plm_verdict *verdict;
 };
 
 /*
- * Opens a source that stands at its first byte. source, options' pointers and sink must outlive the debrief.
- * Returns: OK; what plm_import_open returns; ARGUMENT (start_clock or zone cannot be read, reported).
- */
-PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source,
-                                         const struct plm_debrief_options *options, const struct plm_diag_sink *sink);
-/*
- * The same over an open log, which stays the caller's and must outlive the debrief. Of the options import.rules alone
- * is used of what is said about reading. A plan of the log is used unless options have one.
+ * Debriefs an open log from its next dive on. The log stays the caller's; it, options' pointers and sink must outlive
+ * the debrief.
  *
  * Returns: OK with *out; MEMORY reported.
  */
-PLM_API enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct plm_log *log,
-                                             const struct plm_debrief_options *options,
-                                             const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_log *log,
+                                         const struct plm_debrief_options *options, const struct plm_diag_sink *sink);
 /*
  * The next dive wanted. Within one repetition group tissues and oxygen clocks carry from dive to dive over the surface
  * interval: the one told by the log, else from start times and durations; where neither is known the dive starts
@@ -77,21 +67,11 @@ PLM_API enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct pl
  */
 PLM_API enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm_debriefed **out);
 /*
- * The next dive, read and with what the caller knows laid over it, but not replayed. The caller frees *out. What it
- * leaves is not carried into the next one of the file: for callers whose carried() tells that.
- * Returns: as plm_debrief_next.
- */
-PLM_API enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out);
-/*
- * Debriefs a dive that plm_debrief_take gave, as plm_debrief_next does, whatever dive_index says. Takes dive, also
- * where it fails.
- * Returns: OK with *out; or an error that is reported.
+ * Debriefs a dive that plm_log_next gave of this log, as plm_debrief_next does, whatever dive_index says. Takes dive,
+ * also where it fails. Returns: OK with *out; or an error that is reported.
  */
 PLM_API enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *dive,
                                          struct plm_debriefed **out);
-/* Reports that a dive that was asked for is not there: it was skipped as it cannot be read, or the source, read to its
- * end, holds fewer. */
-PLM_API void plm_debrief_missing(struct plm_debrief *debrief, int dive_index);
 /* Whether some of the input was not used, or used with a doubt: a warning or an error was reported about it. */
 PLM_API bool plm_debrief_partial(const struct plm_debrief *debrief);
 /* NULL is allowed. */

@@ -29,8 +29,9 @@ struct plm_log_options {
     const char *start_clock;          /* ISO 8601 start of the first dive where neither log nor card has one; NULL  */
     const char *zone;                 /* "+11:00" or "Z" for starts without one, after the card; NULL               */
     bool digest;                      /* find the SHA-256 of its bytes, which reads them once more                  */
+    bool keep; /* keep the bytes of the log and the text of its card, for plm_log_bytes and plm_log_card_text */
 };
-/* Card and plan are looked for beside the log; everything else none, and no digest. */
+/* Card and plan are looked for beside the log; nothing else is told, no digest is found, nothing is kept. */
 PLM_API struct plm_log_options plm_log_options_default(const struct plm_rules *rules);
 
 /*
@@ -73,10 +74,14 @@ PLM_API const char *plm_log_name(const struct plm_log *log);
 PLM_API const struct plm_verdict *plm_log_verdict(const struct plm_log *log);
 /* 64 hex digits over the bytes as stored; "" unless options.digest. */
 PLM_API const char *plm_log_sha256(const struct plm_log *log);
+/* The bytes of the log as stored; NULL unless options.keep, and of a source of the caller's. */
+PLM_API const void *plm_log_bytes(const struct plm_log *log, size_t *count);
 /* The card that is laid over the dives; NULL none. */
 PLM_API const struct plm_card *plm_log_card(const struct plm_log *log);
 /* The path that it was read from; NULL none was read. */
 PLM_API const char *plm_log_card_path(const struct plm_log *log);
+/* Its text as stored, up to a NUL; NULL none was read, or unless options.keep. */
+PLM_API const char *plm_log_card_text(const struct plm_log *log);
 /* The plan that goes with the log; NULL none, whatever the dives themselves hold. */
 PLM_API const struct plm_dive *plm_log_plan(const struct plm_log *log);
 /* The path that it was read from; NULL none was read. */

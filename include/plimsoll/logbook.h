@@ -50,7 +50,7 @@ PLM_API struct plm_figures plm_logbook_compute(const struct plm_debriefed *debri
  * Lets a debrief begin each dive with what the ledger knows of its diver: sets options->carried. A dive whose diver,
  * start or zone is not known is told of (WARNING), and the file's own word is taken; so it is where the ledger does not
  * know the dive before it in the file. The ledger is not changed. diver    whose dives these are, before what log and
- * card say; borrowed as long as the debrief lives; NULL none options  [in,out] its import.rules are borrowed as long as
+ * card say; borrowed as long as the debrief lives; NULL none options  [in,out] its rules are borrowed as long as
  * the debrief lives
  */
 PLM_API void plm_logbook_carry(struct plm_logbook *logbook, const char *diver, struct plm_debrief_options *options);
@@ -70,11 +70,11 @@ PLM_API enum plm_status plm_logbook_due(struct plm_logbook *logbook, const char 
 
 /* How a log that is to be added is read, and what is told beside it. All is borrowed as long as the log is open. */
 struct plm_logbook_options {
-    /* dive_index, card, plan, start and carried do not count; import.rules are kept beside each record, and figures are
-     * made by them for ever */
+    const struct plm_log_options *log; /* its rules are kept beside each record, and figures are made by them for ever;
+                                          digest and keep do not count, and no plan is read */
+    /* rules, dive_index, plan, start and carried do not count */
     const struct plm_debrief_options *debrief;
-    const char *card_path; /* in place of the card beside the log; NULL: look there */
-    const char *diver;     /* before what log and card say; NULL: as they say       */
+    const char *diver; /* before what log and card say; NULL: as they say       */
 };
 
 struct plm_logbook_log; /* opaque: a log whose dives are being added */
@@ -83,16 +83,14 @@ struct plm_logbook_log; /* opaque: a log whose dives are being added */
  * Opens a log, whole in memory, with its card.
  *   path  "-" is standard input
  *   sink  for what is read; borrowed as long as the log is open
- * Returns: OK with *out; what plm_source_open_file, plm_companions_read and plm_debrief_open return, reported.
+ * Returns: OK with *out; what plm_log_open and plm_debrief_open return, reported.
  */
 PLM_API enum plm_status plm_logbook_log_open(struct plm_logbook_log **out, struct plm_logbook *logbook,
                                              const char *path, const struct plm_logbook_options *options,
                                              const struct plm_diag_sink *sink);
-/* The next dive of the log, with its card laid over it. The caller frees *out, or adds it. Returns: as
- * plm_debrief_take.
- */
+/* The next dive of the log, with its card laid over it. The caller frees *out, or adds it. Returns: as plm_log_next. */
 PLM_API enum plm_status plm_logbook_log_take(struct plm_logbook_log *log, struct plm_dive **out);
-/* Reports that a dive that was asked for is not there, as plm_debrief_missing. */
+/* Reports that a dive that was asked for is not there, as plm_log_missing. */
 PLM_API void plm_logbook_log_missing(struct plm_logbook_log *log, int dive_index);
 /* Whether some of the log was not used, or used with a doubt, as plm_debrief_partial. */
 PLM_API bool plm_logbook_log_partial(const struct plm_logbook_log *log);

@@ -24,7 +24,6 @@
 #include <plimsoll/api.h>
 #include <plimsoll/audit.h>
 #include <plimsoll/card.h>
-#include <plimsoll/companions.h>
 #include <plimsoll/completeness.h>
 #include <plimsoll/debrief.h>
 #include <plimsoll/decompression.h>

@@ -17,7 +17,8 @@ static const struct plmi_cli_options *const groups[] = {&plmi_cli_options_ledger
 /* One run over all files. */
 struct adding {
     struct plmi_cli_ledger ledger;
-    struct plm_debrief_options debrief; /* how logs are read */
+    struct plm_log_options log; /* how logs are read */
+    struct plm_debrief_options debrief;
     enum plmi_cli_exit exit;
     size_t passed_over;
     bool stop; /* the ledger cannot be used any more */
@@ -90,7 +91,7 @@ static enum plm_status log_open(struct plm_logbook_log **out, struct adding *add
 {
     const struct plmi_cli_settings *settings = &adding->ledger.call->settings;
     const struct plm_logbook_options options = {
-        .debrief = &adding->debrief, .card_path = settings->card, .diver = settings->diver};
+        .log = &adding->log, .debrief = &adding->debrief, .diver = settings->diver};
     return plm_logbook_log_open(out, adding->ledger.logbook, path, &options, sink);
 }
 
@@ -157,7 +158,8 @@ static void files_add(struct adding *adding)
 
 static enum plmi_cli_exit add_run(struct plmi_cli_call *call)
 {
-    struct adding adding = {.debrief = plmi_cli_debrief_options(&call->settings)};
+    struct adding adding = {.log = plmi_cli_log_options(&call->settings),
+                            .debrief = plmi_cli_debrief_options(&call->settings)};
     if (!plmi_cli_ledger_open(&adding.ledger, call, PLM_LEDGER_MAKE)) {
         plmi_cli_ledger_close(&adding.ledger);
         return PLMI_CLI_EXIT_TROUBLE;

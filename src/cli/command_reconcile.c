@@ -47,7 +47,7 @@ static enum plm_status record_open(struct record *record, const char *path, cons
     reading.without_plan = true;
     enum plm_status status = plm_log_open(&record->log, path, &reading, &call->talk.sink);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open_log(&record->debrief, record->log, debrief, &call->talk.sink);
+        status = plm_debrief_open(&record->debrief, record->log, debrief, &call->talk.sink);
     }
     if (status == PLM_STATUS_OK) {
         status = plm_debrief_next(record->debrief, &record->one);

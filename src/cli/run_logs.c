@@ -8,16 +8,10 @@
 struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settings *settings)
 {
     struct plm_debrief_options options = plm_debrief_options_default(&settings->rules);
-    options.import.columns = settings->columns;
-    options.import.interval_s = settings->interval_s;
-    options.import.date_order = settings->date_order;
-    options.import.zero_auto = settings->zero_auto;
     options.surface_bar = settings->surface_bar;
     options.altitude_m = settings->altitude_m;
     options.water_kg_m3 = settings->water_kg_m3;
     options.dive_index = (int)settings->dive;
-    options.start_clock = settings->start;
-    options.zone = settings->zone;
     options.schedules = !settings->no_schedule;
     return options;
 }
@@ -68,7 +62,7 @@ static bool log_walk(struct plmi_cli_call *call, const char *path, const struct 
     reading.digest = !options->replay_only;
     enum plm_status status = plm_log_open(&log, path, &reading, &call->talk.sink);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open_log(&debrief, log, options, &call->talk.sink);
+        status = plm_debrief_open(&debrief, log, options, &call->talk.sink);
     }
     if (status == PLM_STATUS_OK) {
         more = debrief_walk(call, debrief, take, context, exit);

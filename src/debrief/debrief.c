@@ -15,7 +15,7 @@
 
 struct plm_debrief {
     struct plm_debrief_options options;
-    struct plm_log *log, *own;        /* own: opened here; NULL: the caller's */
+    struct plm_log *log;
     const struct plm_diag_sink *sink; /* the caller's */
     struct plmi_fold fold;
     struct plmi_diags diags; /* into fold */
@@ -26,7 +26,7 @@ struct plm_debrief {
 struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *rules)
 {
     return (struct plm_debrief_options){
-        .import = {.rules = rules},
+        .rules = rules,
         .surface_bar = (double)NAN,
         .altitude_m = (double)NAN,
         .water_kg_m3 = (double)NAN,
@@ -36,8 +36,8 @@ struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *r
     };
 }
 
-enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct plm_log *log,
-                                     const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
+enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_log *log,
+                                 const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
 {
     struct plm_debrief *debrief = *out = calloc(1, sizeof *debrief);
     struct plmi_diags diags;
@@ -51,29 +51,6 @@ enum plm_status plm_debrief_open_log(struct plm_debrief **out, struct plm_log *l
     plmi_fold_init(&debrief->fold, sink, diags.file);
     plmi_diags_init(&debrief->diags, &debrief->fold.sink, diags.file);
     plmi_carry_init(&debrief->carry, options->start);
-    return PLM_STATUS_OK;
-}
-
-enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_source *source,
-                                 const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
-{
-    struct plm_log_options reading = plm_log_options_default(options->import.rules);
-    struct plm_log *log = NULL;
-    *out = NULL;
-    reading.import = options->import;
-    reading.card = options->card;
-    reading.start_clock = options->start_clock;
-    reading.zone = options->zone;
-    reading.digest = !options->replay_only;
-    enum plm_status status = plm_log_open_source(&log, source, &reading, sink);
-    if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open_log(out, log, options, sink);
-    }
-    if (status != PLM_STATUS_OK) {
-        plm_log_free(log);
-        return status;
-    }
-    (*out)->own = log;
     return PLM_STATUS_OK;
 }
 
@@ -97,22 +74,13 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
     }
     one->dive = dive;
     one->plan = plan_find(debrief, dive);
-    one->replay = plm_replay_options_default(debrief->options.import.rules);
+    one->replay = plm_replay_options_default(debrief->options.rules);
     one->replay.surface_bar = debrief->options.surface_bar;
     one->replay.altitude_m = debrief->options.altitude_m;
     one->replay.water_kg_m3 = debrief->options.water_kg_m3;
     one->verdict = plm_log_verdict(debrief->log);
     memcpy(one->sha256, plm_log_sha256(debrief->log), sizeof one->sha256);
     return one;
-}
-
-enum plm_status plm_debrief_take(struct plm_debrief *debrief, struct plm_dive **out)
-{
-    enum plm_status status = plm_log_next(debrief->log, out);
-    if (status == PLM_STATUS_OK) {
-        debrief->index = plm_dive_info_get(*out)->index;
-    }
-    return status;
 }
 
 /* A debriefed dive in the making; takes dive. */
@@ -129,8 +97,12 @@ static enum plm_status dive_begin(struct plm_debrief *debrief, struct plm_dive *
 static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debriefed **out)
 {
     struct plm_dive *dive = NULL;
-    enum plm_status status = plm_debrief_take(debrief, &dive);
-    return status == PLM_STATUS_OK ? dive_begin(debrief, dive, out) : status;
+    enum plm_status status = plm_log_next(debrief->log, &dive);
+    if (status != PLM_STATUS_OK) {
+        return status;
+    }
+    debrief->index = plm_dive_info_get(dive)->index;
+    return dive_begin(debrief, dive, out);
 }
 
 static struct plm_start start_find(struct plm_debrief *debrief, const struct plm_dive *dive)
@@ -141,13 +113,13 @@ static struct plm_start start_find(struct plm_debrief *debrief, const struct plm
     if (options->carried != NULL && options->carried(options->carried_context, dive, in_file, &start)) {
         return start;
     }
-    return plmi_carry_into(&debrief->carry, dive, options->import.rules, &debrief->diags);
+    return plmi_carry_into(&debrief->carry, dive, options->rules, &debrief->diags);
 }
 
 /* Replays from the carried state and carries on. */
 static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debriefed *one, bool schedules)
 {
-    const struct plm_rules *rules = debrief->options.import.rules;
+    const struct plm_rules *rules = debrief->options.rules;
     one->start = start_find(debrief, one->dive);
     if (one->start.from != NULL) {
         snprintf(one->start_from, sizeof one->start_from, "%s", one->start.from);
@@ -183,11 +155,6 @@ static enum plm_status dive_judge(struct plm_debrief *debrief, struct plm_debrie
     return plm_review(&one->findings, &input, &debrief->options.review, sink);
 }
 
-void plm_debrief_missing(struct plm_debrief *debrief, int dive_index)
-{
-    plm_log_missing(debrief->log, dive_index);
-}
-
 /* No more dives, or none that is wanted: whether one that is not there was asked for. */
 static enum plm_status source_end(struct plm_debrief *debrief)
 {
@@ -195,7 +162,7 @@ static enum plm_status source_end(struct plm_debrief *debrief)
     if (wanted == 0 || wanted == debrief->index) {
         return PLM_STATUS_END;
     }
-    plm_debrief_missing(debrief, wanted);
+    plm_log_missing(debrief->log, wanted);
     return PLM_STATUS_ARGUMENT;
 }
 
@@ -275,6 +242,5 @@ void plm_debrief_free(struct plm_debrief *debrief)
         return;
     }
     plmi_fold_finish(&debrief->fold);
-    plm_log_free(debrief->own);
     free(debrief);
 }

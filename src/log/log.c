@@ -26,7 +26,9 @@ struct plm_log {
     struct plm_card *card;
     struct plm_dive *plan;
     char *card_path, *plan_path;
-    bool plan_partial; /* something in the plan's file is not in the plan */
+    void *bytes, *card_text; /* with options.keep */
+    size_t count;            /* of bytes          */
+    bool plan_partial;       /* something in the plan's file is not in the plan */
     struct plm_stamp start_clock;
     struct plmi_overlay overlay;
     struct plm_stamp first; /* start of the first dive as the log tells it */
@@ -75,6 +77,7 @@ static enum plm_status card_read(struct plm_log *log, const char *path)
     const struct plm_log_options *options = &log->options;
     const struct plm_rules *rules = options->import.rules;
     struct plm_source *source = NULL;
+    size_t count;
     log->overlay.card = options->card;
     if (options->card != NULL) {
         return PLM_STATUS_OK;
@@ -87,6 +90,9 @@ static enum plm_status card_read(struct plm_log *log, const char *path)
     status = plm_source_open_regular(&source, log->card_path, rules, &log->sink);
     if (status == PLM_STATUS_OK) {
         status = plm_card_read(&log->card, source, rules, &log->sink);
+    }
+    if (status == PLM_STATUS_OK && options->keep) {
+        status = plm_source_bytes(source, &log->card_text, &count);
     }
     plm_source_free(source);
     log->overlay.card = log->card;
@@ -187,6 +193,17 @@ static enum plm_status log_give(struct plm_log **out, struct plm_log *log, const
     return PLM_STATUS_OK;
 }
 
+/* The bytes in memory, and a source over them in place of the one over the file. */
+static enum plm_status bytes_keep(struct plm_log *log, const char *path)
+{
+    enum plm_status status = plm_source_bytes(log->own, &log->bytes, &log->count);
+    plm_source_free(log->own);
+    log->own = NULL;
+    return status == PLM_STATUS_OK
+               ? plm_source_open_memory(&log->own, log->bytes, log->count, path, log->options.import.rules, &log->sink)
+               : status;
+}
+
 enum plm_status plm_log_open(struct plm_log **out, const char *path, const struct plm_log_options *options,
                              const struct plm_diag_sink *sink)
 {
@@ -196,6 +213,9 @@ enum plm_status plm_log_open(struct plm_log **out, const char *path, const struc
         return PLM_STATUS_MEMORY;
     }
     enum plm_status status = plm_source_open_file(&log->own, path, NULL, options->import.rules, &log->sink);
+    if (status == PLM_STATUS_OK && options->keep) {
+        status = bytes_keep(log, path);
+    }
     if (status != PLM_STATUS_OK) {
         plm_log_free(log);
         return status;
@@ -275,6 +295,17 @@ const char *plm_log_sha256(const struct plm_log *log)
     return log->sha256;
 }
 
+const void *plm_log_bytes(const struct plm_log *log, size_t *count)
+{
+    *count = log->count;
+    return log->bytes;
+}
+
+const char *plm_log_card_text(const struct plm_log *log)
+{
+    return log->card_text;
+}
+
 const struct plm_card *plm_log_card(const struct plm_log *log)
 {
     return log->overlay.card;
@@ -306,5 +337,7 @@ void plm_log_free(struct plm_log *log)
     free(log->card_path);
     free(log->plan_path);
     plm_source_free(log->own);
+    free(log->bytes);
+    free(log->card_text);
     free(log);
 }

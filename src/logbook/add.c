@@ -71,7 +71,7 @@ static enum plm_status put_unless_known(struct plm_logbook_log *log, const struc
 {
     struct plm_logbook *logbook = log->logbook;
     int64_t known = 0;
-    enum plm_status status = plm_ledger_record_find(logbook->ledger, log->sha256, record->log_index, &known);
+    enum plm_status status = plm_ledger_record_find(logbook->ledger, log->log.sha256, record->log_index, &known);
     if (status == PLM_STATUS_OK && known != 0) {
         return tell_known(logbook, known, exposure, addition);
     }
@@ -88,7 +88,7 @@ static enum plm_status add(struct plm_logbook_log *log, const struct plm_dive *d
     struct plm_logbook *logbook = log->logbook;
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     struct plm_record record = log->record;
-    struct plm_exposure exposure = {.log_sha256 = log->sha256, .log_name = log->log.name, .log_index = info->index};
+    struct plm_exposure exposure = {.log_sha256 = log->log.sha256, .log_name = log->log.name, .log_index = info->index};
     if (!plmi_identity_find(logbook, dive, record.told.diver, log->in_force, PLM_LEVEL_ERROR, &exposure.diver,
                             &exposure.span)) {
         return PLM_STATUS_INPUT;
@@ -119,7 +119,7 @@ enum plm_status plm_logbook_add(struct plm_logbook_log *log, struct plm_dive *di
                                 struct plm_logbook_addition *addition)
 {
     struct plmi_at_hand *hand = &log->logbook->at_hand;
-    *hand = (struct plmi_at_hand){log->debrief, dive, log->sha256, plm_dive_info_get(dive)->index};
+    *hand = (struct plmi_at_hand){log->debrief, dive, log->log.sha256, plm_dive_info_get(dive)->index};
     *addition = (struct plm_logbook_addition){.what = PLM_LOGBOOK_ADDED_NEW};
     char *diver = NULL;
     enum plm_status status = add(log, dive, addition, &diver);

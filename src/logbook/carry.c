@@ -44,7 +44,7 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
 
 void plm_logbook_carry(struct plm_logbook *logbook, const char *diver, struct plm_debrief_options *options)
 {
-    logbook->carried = (struct plmi_carried){.diver = diver, .rules = options->import.rules};
+    logbook->carried = (struct plmi_carried){.diver = diver, .rules = options->rules};
     options->carried = carried;
     options->carried_context = logbook;
 }

@@ -12,20 +12,21 @@
 /* What was told beside the log, with what all its records have alike. */
 static void record_fill(struct plm_logbook_log *log, const struct plm_logbook_options *options)
 {
+    const struct plm_log_options *reading = options->log;
     const struct plm_debrief_options *debrief = options->debrief;
-    log->record = (struct plm_record){.log_sha256 = log->sha256,
-                                      .card = log->card,
+    log->record = (struct plm_record){.log_sha256 = plm_log_sha256(log->read),
+                                      .card = plm_log_card_text(log->read),
                                       .rules = log->rules_text,
                                       .told = {.diver = options->diver,
-                                               .start = debrief->start_clock,
-                                               .zone = debrief->zone,
+                                               .start = reading->start_clock,
+                                               .zone = reading->zone,
                                                .surface_bar = debrief->surface_bar,
                                                .altitude_m = debrief->altitude_m,
                                                .water_kg_m3 = debrief->water_kg_m3,
-                                               .columns = debrief->import.columns,
-                                               .date_order = debrief->import.date_order,
-                                               .interval_s = debrief->import.interval_s,
-                                               .zero_auto = debrief->import.zero_auto}};
+                                               .columns = reading->import.columns,
+                                               .date_order = reading->import.date_order,
+                                               .interval_s = reading->import.interval_s,
+                                               .zero_auto = reading->import.zero_auto}};
 }
 
 static const char *last_part(const char *path)
@@ -45,53 +46,23 @@ static enum plm_status rules_keep(struct plm_logbook_log *log)
     return plmi_kept_rules_read(&logbook->rules, log->rules_text, &log->rules, logbook->sink);
 }
 
-/* The log's bytes in memory, and a source over them. */
-static enum plm_status bytes_read(struct plm_logbook_log *log, const char *path, const struct plm_diag_sink *sink)
+/* The log by the rules as they are kept, whole in memory. */
+static enum plm_status log_read(struct plm_logbook_log *log, const char *path, const struct plm_log_options *told,
+                                const struct plm_diag_sink *sink)
 {
-    struct plm_source *file = NULL;
-    enum plm_status status = plm_source_open_file(&file, path, NULL, log->in_force, sink);
-    if (status == PLM_STATUS_OK) {
-        status = plm_source_sha256(file, log->sha256);
+    struct plm_log_options options = *told;
+    options.import.rules = &log->rules;
+    options.without_plan = true;
+    options.digest = true;
+    options.keep = true;
+    enum plm_status status = plm_log_open(&log->read, path, &options, sink);
+    if (status != PLM_STATUS_OK) {
+        return status;
     }
-    if (status == PLM_STATUS_OK) {
-        status = plm_source_bytes(file, &log->bytes, &log->log.count);
-    }
-    plm_source_free(file);
-    if (status == PLM_STATUS_OK) {
-        status = plm_source_open_memory(&log->source, log->bytes, log->log.count, path, log->in_force, sink);
-    }
-    log->log.sha256 = log->sha256;
+    log->log.sha256 = plm_log_sha256(log->read);
     log->log.name = strcmp(path, "-") == 0 ? "standard input" : last_part(path);
-    log->log.bytes = log->bytes;
-    return status;
-}
-
-/* The card as text, to be kept: up to a NUL, if there is one. */
-static enum plm_status card_keep(struct plm_logbook_log *log, const struct plm_diag_sink *sink)
-{
-    struct plm_source *source = NULL;
-    void *bytes = NULL;
-    size_t count = 0;
-    if (log->beside.card == NULL) {
-        return PLM_STATUS_OK;
-    }
-    enum plm_status status = plm_source_open_regular(&source, log->beside.card_path, log->in_force, sink);
-    if (status == PLM_STATUS_OK) {
-        status = plm_source_bytes(source, &bytes, &count);
-    }
-    log->card = bytes;
-    plm_source_free(source);
-    return status;
-}
-
-static enum plm_status card_read(struct plm_logbook_log *log, const char *path, const char *card_path,
-                                 const struct plm_diag_sink *sink)
-{
-    enum plm_status status = plm_companions_read(&log->beside, path, card_path, NULL, log->in_force, sink);
-    if (status != PLM_STATUS_MEMORY && log->beside.card != NULL) {
-        status = PLM_STATUS_OK; /* the plan that it names is not used */
-    }
-    return status == PLM_STATUS_OK ? card_keep(log, sink) : status;
+    log->log.bytes = plm_log_bytes(log->read, &log->log.count);
+    return PLM_STATUS_OK;
 }
 
 /* A debrief over the log by the rules as they are kept. */
@@ -99,11 +70,10 @@ static enum plm_status debrief_open(struct plm_logbook_log *log, const struct pl
                                     const struct plm_diag_sink *sink)
 {
     struct plm_debrief_options options = *told;
-    options.card = log->beside.card;
+    options.rules = &log->rules;
     options.dive_index = 0;
-    options.import.rules = &log->rules;
     plmi_stored_options(log->logbook, &options);
-    return plm_debrief_open(&log->debrief, log->source, &options, sink);
+    return plm_debrief_open(&log->debrief, log->read, &options, sink);
 }
 
 static enum plm_status log_open(struct plm_logbook_log *log, const char *path,
@@ -111,10 +81,7 @@ static enum plm_status log_open(struct plm_logbook_log *log, const char *path,
 {
     enum plm_status status = rules_keep(log);
     if (status == PLM_STATUS_OK) {
-        status = bytes_read(log, path, sink);
-    }
-    if (status == PLM_STATUS_OK) {
-        status = card_read(log, path, options->card_path, sink);
+        status = log_read(log, path, options->log, sink);
     }
     if (status != PLM_STATUS_OK) {
         return status;
@@ -133,7 +100,7 @@ enum plm_status plm_logbook_log_open(struct plm_logbook_log **out, struct plm_lo
         return PLM_STATUS_MEMORY;
     }
     log->logbook = logbook;
-    log->in_force = options->debrief->import.rules;
+    log->in_force = options->log->import.rules;
     enum plm_status status = log_open(log, path, options, sink);
     if (status != PLM_STATUS_OK) {
         plm_logbook_log_free(log);
@@ -145,12 +112,12 @@ enum plm_status plm_logbook_log_open(struct plm_logbook_log **out, struct plm_lo
 
 enum plm_status plm_logbook_log_take(struct plm_logbook_log *log, struct plm_dive **out)
 {
-    return plm_debrief_take(log->debrief, out);
+    return plm_log_next(log->read, out);
 }
 
 void plm_logbook_log_missing(struct plm_logbook_log *log, int dive_index)
 {
-    plm_debrief_missing(log->debrief, dive_index);
+    plm_log_missing(log->read, dive_index);
 }
 
 bool plm_logbook_log_partial(const struct plm_logbook_log *log)
@@ -164,10 +131,7 @@ void plm_logbook_log_free(struct plm_logbook_log *log)
         return;
     }
     plm_debrief_free(log->debrief);
-    plm_source_free(log->source);
-    plm_companions_free(&log->beside);
-    free(log->card);
-    free(log->bytes);
+    plm_log_free(log->read);
     free(log->rules_text);
     free(log);
 }

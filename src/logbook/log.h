@@ -5,8 +5,6 @@
 #ifndef PLM_LOGBOOK_LOG_H
 #define PLM_LOGBOOK_LOG_H
 
-#include <plimsoll/companions.h>
-
 #include "logbook/work.h"
 
 struct plm_logbook_log {
@@ -16,11 +14,7 @@ struct plm_logbook_log {
     struct plm_rules rules;           /* and as they are read from it */
     struct plm_ledger_log log;
     struct plm_record record; /* what is known beside a dive: log, card, rules, what was told */
-    struct plm_companions beside;
-    char sha256[65];
-    char *card;
-    void *bytes;
-    struct plm_source *source;
+    struct plm_log *read;
     struct plm_debrief *debrief;
 };
 

@@ -26,6 +26,7 @@ void plmi_stored_init(struct plm_logbook *logbook)
 void plmi_stored_close(struct plmi_stored *stored)
 {
     plm_debrief_free(stored->debrief);
+    plm_log_free(stored->log);
     plm_card_free(stored->card);
     plm_source_free(stored->source);
     free(stored->bytes);
@@ -119,19 +120,22 @@ static enum plm_status debrief_open(struct plm_logbook *logbook, const struct pl
         !keep(&stored->columns, told->columns) || !keep(&stored->date_order, told->date_order)) {
         return PLM_STATUS_MEMORY;
     }
+    struct plm_log_options reading = plm_log_options_default(&stored->rules);
     struct plm_debrief_options options = plm_debrief_options_default(&stored->rules);
-    options.import.columns = stored->columns;
-    options.import.interval_s = told->interval_s;
-    options.import.date_order = stored->date_order;
-    options.import.zero_auto = told->zero_auto;
+    reading.import.columns = stored->columns;
+    reading.import.interval_s = told->interval_s;
+    reading.import.date_order = stored->date_order;
+    reading.import.zero_auto = told->zero_auto;
+    reading.start_clock = stored->start_clock;
+    reading.zone = stored->zone;
+    reading.card = stored->card;
+    reading.digest = true;
     options.surface_bar = told->surface_bar;
     options.altitude_m = told->altitude_m;
     options.water_kg_m3 = told->water_kg_m3;
-    options.start_clock = stored->start_clock;
-    options.zone = stored->zone;
-    options.card = stored->card;
     plmi_stored_options(logbook, &options);
-    return plm_debrief_open(&stored->debrief, stored->source, &options, &stored->sink);
+    enum plm_status status = plm_log_open_source(&stored->log, stored->source, &reading, &stored->sink);
+    return status == PLM_STATUS_OK ? plm_debrief_open(&stored->debrief, stored->log, &options, &stored->sink) : status;
 }
 
 /* Opens the record's log; takes key. */
@@ -179,7 +183,7 @@ static enum plm_status stored_take(struct plm_logbook *logbook, const struct plm
     while (status == PLM_STATUS_OK && stored->index < record->log_index) {
         plm_dive_free(*out);
         *out = NULL;
-        status = plm_debrief_take(stored->debrief, out);
+        status = plm_log_next(stored->log, out);
         stored->index = status == PLM_STATUS_OK ? plm_dive_info_get(*out)->index : stored->index;
     }
     if (status == PLM_STATUS_OK && stored->index == record->log_index) {

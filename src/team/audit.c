@@ -219,8 +219,8 @@ enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size
     plmi_arena_init(&audit->arena);
     audit->walk.arena = &audit->arena;
     enum plm_status status = walk_all(audit, paths, count, sink);
-    bool ok = status != PLM_STATUS_MEMORY && files_init(audit, options->debrief->import.rules) &&
-              run_files(audit, options) && group(audit, options) && troubles_list(audit);
+    bool ok = status != PLM_STATUS_MEMORY && files_init(audit, options->debrief->rules) && run_files(audit, options) &&
+              group(audit, options) && troubles_list(audit);
     if (!ok) {
         plm_audit_free(audit);
         return no_memory(sink);

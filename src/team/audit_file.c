@@ -126,7 +126,7 @@ static enum plm_status debrief(struct work *work, struct plm_log *log)
         options.carried = carried;
         options.carried_context = work;
     }
-    enum plm_status status = plm_debrief_open_log(&debrief, log, &options, &work->sink);
+    enum plm_status status = plm_debrief_open(&debrief, log, &options, &work->sink);
     while (status == PLM_STATUS_OK) {
         struct plm_debriefed *one = NULL;
         status = plm_debrief_next(debrief, &one);
@@ -142,10 +142,8 @@ static enum plm_status debrief(struct work *work, struct plm_log *log)
 
 struct plm_log_options plmi_audit_log_options(const struct plm_audit_options *options)
 {
-    struct plm_log_options reading = plm_log_options_default(options->debrief->import.rules);
-    reading.import = options->debrief->import;
-    reading.start_clock = options->debrief->start_clock;
-    reading.zone = options->debrief->zone;
+    struct plm_log_options reading =
+        options->log != NULL ? *options->log : plm_log_options_default(options->debrief->rules);
     reading.digest = true;
     return reading;
 }

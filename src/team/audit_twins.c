@@ -46,7 +46,7 @@ static enum plm_status record_open(struct record *record, const struct plmi_audi
     options.carried = NULL;
     enum plm_status status = plm_log_open(&record->log, row->file, &reading, &silent);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open_log(&record->debrief, record->log, &options, &silent);
+        status = plm_debrief_open(&record->debrief, record->log, &options, &silent);
     }
     return status == PLM_STATUS_OK ? plm_debrief_next(record->debrief, &record->one) : status;
 }

@@ -101,17 +101,22 @@ static size_t import(const struct log *log)
 
 static size_t debrief(const struct log *log, const struct plm_debrief_options *options)
 {
-    struct plm_source *source = open_memory(log, options->import.rules);
+    struct plm_source *source = open_memory(log, options->rules);
+    struct plm_log_options reading = plm_log_options_default(options->rules);
+    struct plm_log *open = NULL;
     struct plm_debrief *debrief = NULL;
     struct plm_debriefed *one = NULL;
     size_t samples = 0, count = 0;
-    check(plm_debrief_open(&debrief, source, options, NULL) == PLM_STATUS_OK, "not debriefed");
+    reading.digest = !options->replay_only;
+    check(plm_log_open_source(&open, source, &reading, NULL) == PLM_STATUS_OK, "not opened");
+    check(plm_debrief_open(&debrief, open, options, NULL) == PLM_STATUS_OK, "not debriefed");
     while (plm_debrief_next(debrief, &one) == PLM_STATUS_OK) {
         (void)plm_trace_points(one->trace, &count);
         samples += count;
         plm_debriefed_free(one);
     }
     plm_debrief_free(debrief);
+    plm_log_free(open);
     plm_source_free(source);
     return samples;
 }

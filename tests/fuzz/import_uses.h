@@ -148,18 +148,21 @@ static inline struct plm_card *import_card(const struct plm_rules *rules)
  * long. */
 static inline void import_debrief(const void *bytes, size_t size, const struct plm_import_options *import)
 {
+    struct plm_log_options reading = plm_log_options_default(import->rules);
     struct plm_debrief_options options = plm_debrief_options_default(import->rules);
     struct import_told told = {0};
     struct plm_diag_sink sink = {import_count, &told};
     struct plm_source *source = NULL;
+    struct plm_log *log = NULL;
     struct plm_debrief *debrief = NULL;
     struct plm_debriefed *debriefed = NULL;
     struct plm_card *card = import_card(import->rules);
-    options.import = *import;
-    options.card = card;
+    reading.import = *import;
+    reading.card = card;
     options.schedules = options.decompression = options.review.hold = options.review.cost = false;
     if (plm_source_open_memory(&source, bytes, size, "fuzz", import->rules, &sink) == PLM_STATUS_OK &&
-        plm_debrief_open(&debrief, source, &options, &sink) == PLM_STATUS_OK) {
+        plm_log_open_source(&log, source, &reading, &sink) == PLM_STATUS_OK &&
+        plm_debrief_open(&debrief, log, &options, &sink) == PLM_STATUS_OK) {
         enum plm_status status = PLM_STATUS_OK;
         while ((status = plm_debrief_next(debrief, &debriefed)) == PLM_STATUS_OK) {
             import_hold_dive(debriefed->dive, import->rules);
@@ -168,6 +171,7 @@ static inline void import_debrief(const void *bytes, size_t size, const struct p
         import_hold(status == PLM_STATUS_END || told.errors > 0);
     }
     plm_debrief_free(debrief);
+    plm_log_free(log);
     plm_card_free(card);
     plm_source_free(source);
 }

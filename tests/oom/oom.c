@@ -93,11 +93,12 @@ static struct outcome review_log(const char *path)
     struct plm_log *log = NULL;
     struct plm_debrief *debrief = NULL;
     reading.digest = true;
+    reading.keep = true;
     reading.start_clock = "2031-05-06T09:30";
     reading.zone = "+11:00";
     outcome.status = plm_log_open(&log, path, &reading, &sink);
     if (outcome.status == PLM_STATUS_OK) {
-        outcome.status = plm_debrief_open_log(&debrief, log, &options, &sink);
+        outcome.status = plm_debrief_open(&debrief, log, &options, &sink);
     }
     while (outcome.status == PLM_STATUS_OK) {
         struct plm_debriefed *one = NULL;

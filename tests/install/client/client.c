@@ -52,17 +52,23 @@ int main(void)
     const struct plm_rules rules = plm_rules_default();
     const struct plm_debrief_options options = plm_debrief_options_default(&rules);
     const struct plm_diag_sink diag = {print_diag, NULL};
+    const struct plm_log_options reading = plm_log_options_default(&rules);
     struct plm_source *source = NULL;
+    struct plm_log *log = NULL;
     struct plm_debrief *debrief = NULL;
     (void)puts(plm_version_get());
     enum plm_status status = plm_source_open_memory(&source, log_bytes, sizeof log_bytes - 1, "log", &rules, &diag);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_open(&debrief, source, &options, &diag);
+        status = plm_log_open_source(&log, source, &reading, &diag);
+    }
+    if (status == PLM_STATUS_OK) {
+        status = plm_debrief_open(&debrief, log, &options, &diag);
     }
     if (status == PLM_STATUS_OK) {
         status = print_debrief(debrief, &rules, &diag);
     }
     plm_debrief_free(debrief);
+    plm_log_free(log);
     plm_source_free(source);
     return status == PLM_STATUS_OK ? 0 : 1;
 }

@@ -13,7 +13,7 @@
 #include "support/suite.h"
 
 struct read {
-    struct plm_source *source;
+    struct plm_log *log;
     struct plm_debrief *debrief;
     struct plm_debriefed *one;
 };
@@ -22,14 +22,15 @@ static void read_sample(struct read *read, const char *name, bool cost, bool for
                         const struct plm_rules *rules)
 {
     char path[512];
+    const struct plm_log_options reading = plm_log_options_default(rules);
     struct plm_debrief_options options = plm_debrief_options_default(rules);
     const struct plm_diag_sink sink = {NULL, NULL};
     options.schedules = options.review.hold = false;
     options.review.cost = cost;
     options.review.cost_for_severity = for_severity;
     (void)snprintf(path, sizeof path, "%s/%s", PLMI_SAMPLES_DIR, name);
-    ck_assert_int_eq(plm_source_open_file(&read->source, path, NULL, rules, &sink), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_debrief_open(&read->debrief, read->source, &options, &sink), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_log_open(&read->log, path, &reading, &sink), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_debrief_open(&read->debrief, read->log, &options, &sink), PLM_STATUS_OK);
     ck_assert_int_eq(plm_debrief_next(read->debrief, &read->one), PLM_STATUS_OK);
 }
 
@@ -37,7 +38,7 @@ static void read_free(struct read *read)
 {
     plm_debriefed_free(read->one);
     plm_debrief_free(read->debrief);
-    plm_source_free(read->source);
+    plm_log_free(read->log);
 }
 
 static const struct plm_finding *findings_of(const struct read *read, size_t *count)

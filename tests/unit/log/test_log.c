@@ -271,6 +271,29 @@ START_TEST(card_start_and_zone_in_their_order)
 }
 END_TEST
 
+START_TEST(bytes_and_card_are_kept)
+{
+    size_t count = 1;
+    begin();
+    put("a.csv", LOG);
+    put("a.card", "[dive]\ndiver = Tern\n");
+    struct plm_log *log = opened("a.csv");
+    ck_assert_ptr_null(plm_log_bytes(log, &count));
+    ck_assert_uint_eq(count, 0);
+    ck_assert_ptr_null(plm_log_card_text(log));
+    plm_log_free(log);
+    options.keep = true;
+    log = opened("a.csv");
+    plm_dive_free(next(log));
+    ck_assert_mem_eq(plm_log_bytes(log, &count), LOG, sizeof LOG - 1);
+    ck_assert_uint_eq(count, sizeof LOG - 1);
+    ck_assert_str_eq(plm_log_card_text(log), "[dive]\ndiver = Tern\n");
+    ck_assert_str_eq(plm_log_name(log), path_of("a.csv"));
+    plm_log_free(log);
+    end();
+}
+END_TEST
+
 /* A dive is told of as it was read: what is laid over it does not tell it again. */
 START_TEST(a_doubt_is_told_once)
 {
@@ -477,6 +500,7 @@ int main(void)
                                   a_plan_read_in_part,
                                   a_card_read_already,
                                   card_start_and_zone_in_their_order,
+                                  bytes_and_card_are_kept,
                                   a_doubt_is_told_once,
                                   what_nobody_says_is_told_after_the_card,
                                   logs_that_cannot_be_opened,

@@ -60,13 +60,13 @@ enum plm_status made_logbook_add(struct made_logbook *made, const struct made_lo
                                  struct plm_logbook_addition *addition)
 {
     char path[160];
-    struct plm_debrief_options debrief = made->debrief;
-    const struct plm_logbook_options options = {.debrief = &debrief, .diver = log->diver};
+    struct plm_log_options reading = plm_log_options_default(&made->rules);
+    const struct plm_logbook_options options = {.log = &reading, .debrief = &made->debrief, .diver = log->diver};
     struct plm_logbook_log *open = NULL;
     struct plm_dive *dive = NULL;
     made_logbook_write(made, log, 0);
     made_logbook_path(made, log->name, path);
-    debrief.start_clock = log->start;
+    reading.start_clock = log->start;
     made->told.count = 0;
     ck_assert_int_eq(plm_logbook_log_open(&open, made->logbook, path, &options, &made->sink), PLM_STATUS_OK);
     ck_assert_int_eq(plm_logbook_log_take(open, &dive), PLM_STATUS_OK);

@@ -71,22 +71,23 @@ static struct plm_debriefed *debriefed(struct made_logbook *made, const char *na
                                        const char *start_clock, int index)
 {
     char path[160];
-    struct plm_source *source = NULL;
+    struct plm_log *log = NULL;
     struct plm_debrief *debrief = NULL;
     struct plm_debriefed *one = NULL;
+    struct plm_log_options reading = plm_log_options_default(&made->rules);
     struct plm_debrief_options options = made->debrief;
     made_logbook_path(made, name, path);
     options.schedules = false;
-    options.start_clock = start_clock;
-    options.zone = "+11:00"; /* where the log tells a start without one */
+    reading.start_clock = start_clock;
+    reading.zone = "+11:00"; /* where the log tells a start without one */
     options.dive_index = index;
     made->told.count = 0;
     plm_logbook_carry(made->logbook, diver, &options);
-    ck_assert_int_eq(plm_source_open_file(&source, path, NULL, &made->rules, &made->sink), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_debrief_open(&debrief, source, &options, &made->sink), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_log_open(&log, path, &reading, &made->sink), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_debrief_open(&debrief, log, &options, &made->sink), PLM_STATUS_OK);
     ck_assert_int_eq(plm_debrief_next(debrief, &one), PLM_STATUS_OK);
     plm_debrief_free(debrief);
-    plm_source_free(source);
+    plm_log_free(log);
     return one;
 }
 
