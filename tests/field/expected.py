@@ -26,7 +26,7 @@ FAULTS = {
     "stop-cut": "found",
     "stop-missed": "found",
     "ceiling-broken": "found",
-    "surfaced-owing-little": "found",
+    "surfaced-owing-little": "",
     "surfaced-owing-some": "",
     "surfaced-owing-much": "found",
     "swim-after-cut": "",

@@ -83,10 +83,6 @@ def is_clean(dive):
     return not dive.truth["planted"]
 
 
-def cell(text, width):
-    return str(text).rjust(width)
-
-
 def table_of_faults(dives):
     """Prints a row a fault. Returns: fault -> what failed on which dive."""
     rows = collections.defaultdict(list)
@@ -99,14 +95,13 @@ def table_of_faults(dives):
         met = rows.get(fault, [])
         if not met:
             continue
-        counts = {key: sum(not judged[key] for _, _, judged in met) for key in ("found", "kind", "severity", "value")}
-        several = sum(judged["count"] > 1 for _, _, judged in met)
-        found = len(met) - counts["found"]
-        missed = counts["found"]
-        print(f"{fault:<24}{met[0][1]['kind'] or '(nothing is due)':<22}" + cell(len(met), 7) + cell(found, 7) + cell(missed, 8)
-              + cell(counts["kind"] - missed, 12) + cell(counts["severity"] - missed if met[0][1]["kind"] else 0, 14)
-              + cell(counts["value"] - counts["kind"] if met[0][1]["kind"] else counts["value"], 11) + cell(several, 18))
-        failed[fault] = {key: [(d, l, j) for d, l, j in met if not j[key]] for key in counts}
+        off = {key: sum(not judged[key] for _, _, judged in met) for key in ("found", "kind", "severity", "value")}
+        missed, several = off["found"], sum(judged["count"] > 1 for _, _, judged in met)
+        due = met[0][1]["kind"]
+        further = (off["kind"] - missed, off["severity"] - missed, off["value"] - off["kind"]) if due else ("", "", off["value"])
+        print(f"{fault:<24}{due or '(nothing is due)':<22}{len(met):>7}{len(met) - missed:>7}{missed:>8}"
+              f"{further[0]:>12}{further[1]:>14}{further[2]:>11}{several:>18}")
+        failed[fault] = {key: [(d, l, j) for d, l, j in met if not j[key]] for key in off}
     return failed, rows
 
 

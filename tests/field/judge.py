@@ -6,6 +6,9 @@ from expected import KINDS, SEVERITIES
 NEAR_S = 60  # a finding this near to a planted stretch may be its own: windows, samples and merging widen it; convention
 
 
+RATE_WINDOW_S = 20  # the rule ascent_window_s
+
+
 def kinds_of(kind):
     return KINDS.get(kind, [kind])
 
@@ -22,6 +25,12 @@ def overlaps(finding, line, near_s=NEAR_S):
     if finding["from_s"] is None:
         return True
     return finding["from_s"] <= line["to_s"] + near_s and finding["to_s"] >= line["from_s"] - near_s
+
+
+def is_about(finding, line):
+    """Does a finding hold at the moment of a bad sample? A rate is fitted over a window about it."""
+    near_s = RATE_WINDOW_S if finding["kind"] == "ascent-rate" else 0
+    return finding["from_s"] is not None and finding["from_s"] < line["to_s"] + near_s and finding["to_s"] > line["from_s"] - near_s
 
 
 def of_event(findings, line):
@@ -52,7 +61,8 @@ def judged(line, findings):
 
 def judged_sample(line, findings, truth, max_depth_m):
     """A sample that cannot be: it must raise nothing and be no greatest depth."""
-    raised = [f for f in findings if f["from_s"] is not None and overlaps(f, line) and not is_told(f, truth)]
+    others = [other for other in truth["planted"] if other["kind"]]
+    raised = [f for f in findings if is_about(f, line) and not is_told(f, truth) and not any(f in of_event(findings, o) for o in others)]
     deep = abs(max_depth_m - truth["truth"]["max_depth_m"]) > 1
     worst = max((f["severity"] for f in raised), key=rank, default=None)
     return {"found": not raised and not deep, "kind": not raised, "severity": not raised, "value": not deep,
@@ -62,7 +72,7 @@ def judged_sample(line, findings, truth, max_depth_m):
 def unexplained(truth, findings):
     """Findings that neither a planted fault nor what the dive is accounts for."""
     lies = [line for line in truth["planted"] if not line["kind"]]
-    left = [f for f in findings if not is_told(f, truth) and not any(overlaps(f, line) for line in lies)]
+    left = [f for f in findings if not is_told(f, truth) and not any(is_about(f, line) for line in lies)]
     return [f for f in left if not any(f in of_event(findings, line) for line in truth["planted"])]
 
 

@@ -175,7 +175,7 @@ def down_again(look, line):
 
 
 def loop_left(look, line):
-    modes = [s["mode"] for s in look.within(line, 60)]
+    modes = [s["mode"] for s in look.within(line, 400)]
     return modes[0] == "closed" and modes[-1] == "open", modes[-1]
 
 

@@ -325,6 +325,7 @@ struct gen_recorder gen_recorder_default(const char *name)
         .noise_m = 0.02,
         .depth_scale = 1,
         .cell_lag_s = {6, 6, 6},
+        .cell_noise_bar = 0.004,
     };
     set_text(recorder.name, name);
     return recorder;

@@ -88,7 +88,7 @@ struct gen_recorder {
     double interval_s, step_m, noise_m, depth_offset_m, depth_scale;
     double clock_offset_s, clock_drift_ppm;
     int cells;
-    double cell_gain[GEN_CELLS], cell_lag_s[GEN_CELLS];
+    double cell_gain[GEN_CELLS], cell_lag_s[GEN_CELLS], cell_noise_bar;
     double late_s;   /* set points are entered so much later              */
     double jitter_s; /* intervals are off by up to this, whole seconds    */
     double change_m; /* a sample only after so much change of depth; 0: by the clock */

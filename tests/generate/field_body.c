@@ -104,11 +104,11 @@ double gen_body_owed_s(const struct gen_body *body)
     return owed_s;
 }
 
-/* Slow wandering of deviation 1 that forgets itself in a minute and a half. */
-static void wander(struct gen_body *body)
+/* Slow wandering of deviation 1 that forgets itself in so many seconds. */
+static void wander(double *value, struct gen_random *random, double forget_s)
 {
-    body->wander += -body->wander / 90 + sqrt(2.0 / 90) * gen_random_normal(&body->random);
-    body->wander = fmax(-2, fmin(2, body->wander));
+    *value += -*value / forget_s + sqrt(2 / forget_s) * gen_random_normal(random);
+    *value = fmax(-2, fmin(2, *value));
 }
 
 /* A head at the surface: between two depths, never twice the same. */
@@ -126,7 +126,8 @@ static double found_m(struct gen_body *body)
     if (!nature->alive) {
         return body->wanted_m;
     }
-    wander(body);
+    wander(&body->wander, &body->random, 90);
+    wander(&body->haste, &body->random, 20);
     if (body->wanted_m <= 0) {
         return body->afloat || nature->bob_s <= 0 ? 0 : bobbing_m(body);
     }

@@ -23,7 +23,8 @@ struct gen_body {
     struct gen_event breathed;
     struct gen_loop loop;
     double time_s, wanted_m, actual_m, slope_m_s;
-    double wander;       /* slow, deviation 1 */
+    double wander;       /* slow, deviation 1, within 2 */
+    double haste;        /* the same of the speed */
     double astray_bar;   /* the loop's set point is missed by this */
     double hold_until_s; /* of astray_bar */
     bool ascending, afloat, failed;

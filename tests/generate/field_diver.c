@@ -178,10 +178,9 @@ static double ascent_m_min(struct stages *at, double stop_m)
         at->mark->to_s = at->body.time_s + 1;
         return at->mishap->rush.rate_m_min;
     }
-    if (at->body.wanted_m > 2 * step_m + 0.6) {
-        return dive->ascent_m_min;
-    }
-    return stop_m <= 0 ? dive->last_m_min : dive->shallow_m_min;
+    double shallow_m_min = stop_m <= 0 ? dive->last_m_min : dive->shallow_m_min;
+    double rate_m_min = at->body.wanted_m > 2 * step_m + 0.6 ? dive->ascent_m_min : shallow_m_min;
+    return rate_m_min * (1 + at->body.nature->unsteady * at->body.haste);
 }
 
 static void rise_to(struct stages *at, double to_m, double stop_m)

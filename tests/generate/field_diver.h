@@ -13,6 +13,7 @@ struct gen_nature {
     double wave_m, wave_s;        /* swell at the surface: half height, period       */
     double sag_low_m, sag_high_m; /* a stop is held so much deeper than it is */
     double wander_m;              /* slow deviation at stops                          */
+    double unsteady;              /* share by which the rate of an ascent wanders           */
     double bottom_m;              /* slow deviation at the bottom                     */
     double yoyo_m, yoyo_s;        /* up and down at the bottom: half height, period   */
     double late_s;                /* stops are left, and mixes taken, up to so late   */

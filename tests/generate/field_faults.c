@@ -153,13 +153,13 @@ static void plant_shallow_between(struct gen_field_dive *field, struct gen_rando
     field->nature.last_stop_m = 3;
     field->recorder.interval_s = fmin(5, field->recorder.interval_s);
     field->recorder.jitter_s = 0;
-    plant_rush(field, between(random, 8.6, 9.6), 6.9, 2);
+    plant_rush(field, between(random, 8.3, 9.1), 6.9, 2);
 }
 
 static bool tell_shallow_between(struct gen_line *line, struct gen_made *made)
 {
     bool found = tell_rush(line, made);
-    line->severity = "note";
+    line->severity = line->value > 9.2 ? "note caution serious" : "note";
     line->tolerance = 2;
     return found;
 }
@@ -168,13 +168,14 @@ static void plant_to_surface(struct gen_field_dive *field, struct gen_random *ra
 {
     field->nature.last_stop_m = 6;
     field->dive.safety = (struct gen_safety){.stop_m = 6, .for_s = field->kind == GEN_KIND_NITROX ? 180 : 0};
-    plant_rush(field, between(random, 8.6, 9.4), 7, -1);
+    plant_rush(field, between(random, 8.3, 9.1), 7, -1);
 }
 
 static bool tell_to_surface(struct gen_line *line, struct gen_made *made)
 {
     bool found = tell_rush(line, made);
-    line->severity = "caution";
+    /* Near the general limit the swell decides. */
+    line->severity = line->value > 9.2 ? "caution serious" : "caution";
     line->tolerance = 2;
     return found;
 }
@@ -400,6 +401,17 @@ static void plant_again(struct gen_field_dive *field, struct gen_random *random)
     field->dive.safety.for_s = 0;
 }
 
+/* Does the model ask for any stop on the dive? */
+static bool stops_needed(const struct gen_made *made)
+{
+    for (size_t i = 0; i < made->lived->course.count; i++) {
+        if (made->lived->seconds[i].ceiling_m > 0.01) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool tell_again(struct gen_line *line, struct gen_made *made)
 {
     const struct gen_mark *mark = &made->lived->mark;
@@ -412,7 +424,8 @@ static bool tell_again(struct gen_line *line, struct gen_made *made)
     line->value = mark->value;
     line->tolerance = 1.2;
     bool stops = made->field->kind != GEN_KIND_NITROX;
-    line->severity = stops ? "caution" : "note";
+    bool needed = stops_needed(made);
+    line->severity = stops && needed ? "caution" : needed ? "note caution" : "note";
     return true;
 }
 

@@ -128,14 +128,15 @@ static void nature_make(struct gen_field_dive *field, struct gen_random *random)
 {
     bool deep = field->kind != GEN_KIND_NITROX && field->kind != GEN_KIND_NITROX_STOPS;
     double depth_m = field->dive.levels[0].depth_m;
-    bool yoyo = chance(random, 0.3), bobs = chance(random, 0.5), tight = chance(random, 0.4);
+    bool yoyo = chance(random, 0.3), bobs = chance(random, 0.5), tight = chance(random, 0.35);
     field->nature = (struct gen_nature){
         .alive = true,
         .wave_m = gen_random_between(random, 0.1, 0.25),
         .wave_s = gen_random_between(random, 5, 9),
-        .sag_low_m = tight ? -0.1 : 0,
-        .sag_high_m = tight ? 0.2 : gen_random_between(random, 0.3, 0.5),
-        .wander_m = gen_random_between(random, 0.06, tight ? 0.15 : 0.12),
+        .sag_low_m = tight ? -0.15 : 0.1,
+        .sag_high_m = tight ? 0.15 : gen_random_between(random, 0.3, 0.5),
+        .wander_m = gen_random_between(random, 0.08, tight ? 0.18 : 0.2),
+        .unsteady = gen_random_between(random, 0.05, 0.12),
         .bottom_m = gen_random_between(random, 0.2, 0.6),
         .yoyo_m = yoyo ? gen_random_between(random, 0.03, deep ? 0.08 : 0.18) * depth_m : 0,
         .yoyo_s = yoyo ? gen_random_between(random, 240, 420) : 0,
@@ -160,6 +161,7 @@ static void recorder_make(struct gen_field_dive *field, struct gen_random *rando
     }
     if (field->dive.setpoint_count > 0) {
         recorder->cells = GEN_CELLS;
+        recorder->cell_noise_bar = gen_random_between(random, 0.005, 0.02);
         for (int i = 0; i < GEN_CELLS; i++) {
             recorder->cell_gain[i] = gen_random_between(random, 0.985, 1.015);
         }
@@ -176,9 +178,9 @@ void gen_field_dive_find(struct gen_field_dive *out, enum gen_kind kind, int num
     kinds[kind].make(out, random);
     struct gen_dive *dive = &out->dive;
     dive->descent_m_min = whole(random, 14, 20);
-    dive->ascent_m_min = gen_random_between(random, 7, 10.3);
-    dive->shallow_m_min = gen_random_between(random, 3, 6.6);
-    dive->last_m_min = gen_random_between(random, 1.5, 5.6);
+    dive->ascent_m_min = gen_random_between(random, 7, 9.6);
+    dive->shallow_m_min = gen_random_between(random, 3, 5.8);
+    dive->last_m_min = gen_random_between(random, 1.5, 5);
     dive->start_ms = first_day_ms + number * INT64_C(86400000) + (int64_t)whole(random, 450, 840) * 60000;
     nature_make(out, random);
     recorder_make(out, random);

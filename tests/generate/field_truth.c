@@ -59,12 +59,14 @@ static void oxygen_is_write(struct plmi_json *json, const struct gen_lived *live
     is_write(json, "cns-single", lived->cns_pct, "%", 80, most_of(lived->cns_pct, 100, 200));
     is_write(json, "cns-day", lived->cns_day_pct, "%", 80, most_of(lived->cns_day_pct, 100, 200));
     is_write(json, "otu-day", lived->otu, "OTU", 850, "caution");
-    double over_bar = fmax(most->po2_bar - 1.6, most->bottom_po2_bar - 1.4);
-    if (over_bar > 0.01) {
-        /* At rest on a stop up to 0.1 bar over the limit is a note. */
-        const char *word = over_bar <= 0.1 ? "note" : over_bar <= 0.2 ? "caution" : "serious";
+    /* At rest on a stop up to 0.1 bar over the limit is a note; at the bottom 0.05 bar. */
+    double stop_bar = most->po2_bar - 1.6, bottom_bar = most->bottom_po2_bar - 1.4;
+    const char *word = stop_bar > 0.1 ? "serious" : bottom_bar > 0.05 ? "caution" : "note";
+    if (stop_bar > 0.01 || bottom_bar > 0.005) {
         is_write(json, "oxygen-high", most->po2_bar, "bar", most->po2_bar, word);
-        is_write(json, "mix-too-deep", most->po2_bar, "bar", most->po2_bar, over_bar <= 0.1 ? "note" : word);
+    }
+    if (stop_bar > 0.01) {
+        is_write(json, "mix-too-deep", most->po2_bar, "bar", most->po2_bar, word);
     }
 }
 
@@ -74,6 +76,11 @@ static void inherent_write(struct plmi_json *json, const struct gen_made *made)
     struct extremes most = extremes_of(lived);
     plmi_json_array_begin(json, "is");
     oxygen_is_write(json, lived, &most);
+    if (most.over_points > 1 && isnan(made->busy_from_s)) {
+        /* A moment above the ceiling in the swell: under 5 points and a minute it is no more than a note. */
+        bool moment = most.over_points < 5 && most.over_s < 60;
+        is_write(json, "ceiling-exceeded", most.over_points, "points", most.over_points, moment ? "note" : "caution");
+    }
     is_write(json, "gas-density", most.density_g_l, "g/L", 5.2, most_of(most.density_g_l, 6.2, 1e9));
     is_write(json, "narcotic-depth", most.narcotic_m, "m", 40, most_of(most.narcotic_m, 50, 1e9));
     if (lived->counterdiffusion) {
@@ -107,6 +114,7 @@ static void nature_write(struct plmi_json *json, const struct gen_field_dive *fi
     plmi_json_fixed(json, "sag_high_m", nature->sag_high_m, 2);
     plmi_json_fixed(json, "late_s", nature->late_s, 0);
     plmi_json_fixed(json, "wander_m", nature->wander_m, 2);
+    plmi_json_fixed(json, "unsteady", nature->unsteady, 2);
     plmi_json_fixed(json, "yoyo_m", nature->yoyo_m, 1);
     plmi_json_fixed(json, "last_stop_m", nature->last_stop_m, 0);
     plmi_json_fixed(json, "bob_s", nature->bob_s, 0);

@@ -9,7 +9,7 @@
 
 #include "generate/random.h"
 
-static const double cell_noise_bar = 0.004, cell_step_bar = 0.01;
+static const double cell_step_bar = 0.01;
 static const double temp_lag_s = 45, temp_step_c = 0.1;
 static const double halfway_m = 35; /* the water is half way to its deep temperature here */
 
@@ -103,7 +103,8 @@ static void sample_take(struct gen_sample *sample, const struct gen_record *reco
     sample->depth_m = fmax(0, rounded(depth_m, recorder->step_m));
     sample->temp_c = rounded(senses->temp_c + 0.02 * gen_random_normal(random), temp_step_c);
     for (int i = 0; i < GEN_CELLS; i++) {
-        double cell_bar = senses->cell_bar[i] * recorder->cell_gain[i] + cell_noise_bar * gen_random_normal(random);
+        double cell_bar =
+            senses->cell_bar[i] * recorder->cell_gain[i] + recorder->cell_noise_bar * gen_random_normal(random);
         sample->cell_bar[i] = i < recorder->cells ? rounded(cell_bar, cell_step_bar) : (double)NAN;
     }
 }
