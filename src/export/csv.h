@@ -1,5 +1,5 @@
 /*
- * The parts of a dive written as a table. For export_csv*.c alone.
+ * The parts of a dive written as a table. For csv*.c alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_EXPORT_CSV_H

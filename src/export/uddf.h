@@ -1,5 +1,5 @@
 /*
- * The parts of a dive written as UDDF. For export_uddf*.c alone.
+ * The parts of a dive written as UDDF. For uddf*.c alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_EXPORT_UDDF_H

@@ -1,6 +1,6 @@
 /*
  * One page for the diving doctor or the emergency service: facts of the last dive, the dives of the two days before it,
- * room for symptoms and care. For handover*.c alone. Must not hold a diagnosis or a probability.
+ * room for symptoms and care. For the files of this room alone. Must not hold a diagnosis or a probability.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_HANDOVER_HANDOVER_H

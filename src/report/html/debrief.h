@@ -1,5 +1,5 @@
 /*
- * The parts of the debrief as HTML. For html*.c alone.
+ * The parts of the debrief as HTML. For the files of this room and the handover.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_HTML_DEBRIEF_H

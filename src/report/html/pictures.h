@@ -1,5 +1,5 @@
 /*
- * The pictures of one dive over one axis of time, and what they share. For html*.c and svg_*.c alone.
+ * The pictures of one dive over one axis of time, and what they share. For the files of this room alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_HTML_PICTURES_H

@@ -1,5 +1,5 @@
 /*
- * What stands in each cell of a picture of letters. For plot*.c alone.
+ * What stands in each cell of a picture of letters. For plot.c and plot_grid.c alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_TEXT_PLOT_GRID_H

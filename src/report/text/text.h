@@ -1,5 +1,5 @@
 /*
- * The parts of the text report. For text*.c alone.
+ * The parts of the text report. For the files of this room alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_TEXT_TEXT_H

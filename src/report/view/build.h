@@ -1,5 +1,5 @@
 /*
- * How the parts of a view add to it. For view*.c alone.
+ * How the parts of a view add to it. For the files of this room alone.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_VIEW_BUILD_H
