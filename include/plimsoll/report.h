@@ -97,6 +97,15 @@ PLM_API enum plm_status plm_report_finish(struct plm_report *report);
 /* NULL is allowed. */
 PLM_API void plm_report_free(struct plm_report *report);
 
+/*
+ * A whole report of one dive: opened, written and freed.
+ * Returns: as plm_report_open, plm_report_add and plm_report_finish.
+ */
+PLM_API enum plm_status plm_report_write(enum plm_report_subject subject, const char *format,
+                                         const struct plm_report_options *options,
+                                         const struct plm_debriefed *debriefed, const struct plm_sink *sink,
+                                         const struct plm_diag_sink *diag);
+
 #ifdef __cplusplus
 }
 #endif

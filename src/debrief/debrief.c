@@ -15,7 +15,7 @@
 
 struct plm_debrief {
     struct plm_debrief_options options;
-    struct plm_log *log;
+    struct plm_log *log;              /* NULL: none */
     const struct plm_diag_sink *sink; /* the caller's */
     struct plmi_fold fold;
     struct plmi_diags diags; /* into fold */
@@ -36,6 +36,15 @@ struct plm_debrief_options plm_debrief_options_default(const struct plm_rules *r
     };
 }
 
+/* Where what it has to say goes, and what the first dive starts from. */
+static void debrief_begin(struct plm_debrief *debrief, const char *file, const struct plm_diag_sink *sink)
+{
+    debrief->sink = sink;
+    plmi_fold_init(&debrief->fold, sink, file);
+    plmi_diags_init(&debrief->diags, &debrief->fold.sink, file);
+    plmi_carry_init(&debrief->carry, debrief->options.start);
+}
+
 enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_log *log,
                                  const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
 {
@@ -47,10 +56,7 @@ enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_log *log,
     }
     debrief->options = *options;
     debrief->log = log;
-    debrief->sink = sink;
-    plmi_fold_init(&debrief->fold, sink, diags.file);
-    plmi_diags_init(&debrief->diags, &debrief->fold.sink, diags.file);
-    plmi_carry_init(&debrief->carry, options->start);
+    debrief_begin(debrief, diags.file, sink);
     return PLM_STATUS_OK;
 }
 
@@ -62,7 +68,10 @@ static enum plm_status memory_tell(struct plm_debrief *debrief)
 /* The caller's, the log's, or the dive's own; NULL none. */
 static const struct plm_dive *plan_find(const struct plm_debrief *debrief, const struct plm_dive *dive)
 {
-    const struct plm_dive *plan = debrief->options.plan != NULL ? debrief->options.plan : plm_log_plan(debrief->log);
+    const struct plm_dive *plan = debrief->options.plan;
+    if (plan == NULL && debrief->log != NULL) {
+        plan = plm_log_plan(debrief->log);
+    }
     return plan != NULL ? plan : plm_dive_plan(dive);
 }
 
@@ -78,8 +87,9 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
     one->replay.surface_bar = debrief->options.surface_bar;
     one->replay.altitude_m = debrief->options.altitude_m;
     one->replay.water_kg_m3 = debrief->options.water_kg_m3;
-    one->verdict = plm_log_verdict(debrief->log);
-    memcpy(one->sha256, plm_log_sha256(debrief->log), sizeof one->sha256);
+    const bool read = debrief->log != NULL;
+    one->verdict = read ? plm_log_verdict(debrief->log) : NULL;
+    memcpy(one->sha256, read ? plm_log_sha256(debrief->log) : plm_dive_info_get(dive)->sha256, sizeof one->sha256);
     return one;
 }
 
@@ -183,6 +193,23 @@ enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *d
     if (status == PLM_STATUS_OK) {
         *out = one;
     } else {
+        plm_debriefed_free(one);
+    }
+    return status;
+}
+
+enum plm_status plm_debrief_one(struct plm_debriefed **out, struct plm_dive *dive,
+                                const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
+{
+    struct plm_debrief debrief = {.options = *options};
+    debrief_begin(&debrief, plm_dive_info_get(dive)->file, sink);
+    struct plm_debriefed *one = debriefed_new(&debrief, dive);
+    enum plm_status status = one != NULL ? dive_finish(&debrief, one, true) : memory_tell(&debrief);
+    plmi_fold_finish(&debrief.fold); /* it names the dive's file */
+    *out = status == PLM_STATUS_OK ? one : NULL;
+    if (one == NULL) {
+        plm_dive_free(dive);
+    } else if (status != PLM_STATUS_OK) {
         plm_debriefed_free(one);
     }
     return status;

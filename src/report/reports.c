@@ -207,3 +207,19 @@ void plm_report_free(struct plm_report *report)
     plmi_text_free(&report->index);
     free(report);
 }
+
+enum plm_status plm_report_write(enum plm_report_subject subject, const char *format,
+                                 const struct plm_report_options *options, const struct plm_debriefed *debriefed,
+                                 const struct plm_sink *sink, const struct plm_diag_sink *diag)
+{
+    struct plm_report *report = NULL;
+    enum plm_status status = plm_report_open(&report, subject, format, options, sink, diag);
+    if (status == PLM_STATUS_OK) {
+        status = plm_report_add(report, debriefed);
+    }
+    if (status == PLM_STATUS_OK) {
+        status = plm_report_finish(report);
+    }
+    plm_report_free(report);
+    return status;
+}

@@ -1,4 +1,7 @@
-"""Fails on a manual page that mandoc has a word to say about. usage: man.py ROOT
+"""Fails on a manual page that mandoc has a word to say about, and on a listing that is not the file it shows.
+
+usage: man.py ROOT
+A listing is a literal display behind a comment `.\\" listing FILE`, FILE from ROOT on.
 
 SPDX-License-Identifier: MIT
 """
@@ -11,6 +14,16 @@ from house import Report
 
 OURS = re.compile(r"referenced manual not found: Xr plimsoll\b")
 
+LISTING = re.compile(r'^\.\\" listing (\S+)\n\.Bd -literal[^\n]*\n(.*?)^\.Ed$', re.MULTILINE | re.DOTALL)
+
+
+def look_at_listings(root, page, report):
+    for path, shown in LISTING.findall(open(page, encoding="utf-8").read()):
+        text = re.sub(r"^\\&", "", shown, flags=re.MULTILINE).replace("\\e", "\\")
+        if text != open(os.path.join(root, path), encoding="utf-8").read():
+            report.add(page, 1, f"its listing is not {path}")
+
+
 def main(root):
     report = Report(root)
     folder = os.path.join(root, "man")
@@ -22,6 +35,7 @@ def main(root):
         words = [line for line in (run.stdout + run.stderr).splitlines() if not OURS.search(line)]
         if words:
             report.add(page, 1, "\n".join(words))
+        look_at_listings(root, page, report)
     report.finish(len(pages))
 
 

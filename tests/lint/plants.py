@@ -106,6 +106,7 @@ PLANTS = [
                        "int plmi_low(void)\n{\n    return 0;\n}\n"), "shows plmi_low"),
     ("exports", *plant("include/plimsoll/low.h", "PLM_API int plm_low_put(void);\n"), "plm_low_put is not in"),
     ("man", "man/page.1", ".Dd\n.Sh\n", "page.1"),
+    ("man", "man/page.1", '.TH x\n.\\" listing src/gas/mix.c\n.Bd -literal\nint x;\n.Ed\n', "its listing"),
 ]
 
 
