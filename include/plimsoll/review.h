@@ -57,7 +57,7 @@ struct plm_explanation {
  *                more for each corner of the recorder's tolerance, with the depths of that corner in points: what it
  *                finds must depend on the scene and its context alone. It must not keep the scene or the list. NULL:
  *                never
- *   explanation  what a verbose report says of the kind; reports of the whole program print what and ask
+ *   explanation  all of it is there; verbose reports say what and ask, the rest is for a manual of yours
  *   context      handed to look as scene->context; the library does not touch it
  * Holds are found for every reviewer. Costs are not: the library knows for its own kinds alone how a dive is put right.
  */

@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "review/scene/ascent_limit.h"
+#include "review/scene/scene.h"
 #include "tissue/tissue.h"
 
 /* Curves while their columns are being filled. */

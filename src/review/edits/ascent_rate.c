@@ -3,7 +3,6 @@
  * Must not change where the diver went, only when.
  * SPDX-License-Identifier: MIT
  */
-#include "review/scene/ascent_limit.h"
 #include "review/edits/editors.h"
 #include "review/kinds/reviewers.h"
 

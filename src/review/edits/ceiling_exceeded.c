@@ -2,7 +2,6 @@
  * Editor: the diver kept at the ceiling until it lets the recorded depth be; near the surface, waiting before going on.
  * SPDX-License-Identifier: MIT
  */
-#include "review/scene/above_ceiling.h"
 #include "review/edits/wait.h"
 #include "review/edits/editors.h"
 

@@ -7,7 +7,6 @@
 
 #include <math.h>
 
-#include "review/scene/above_ceiling.h"
 #include "review/scene/owed.h"
 
 #define LEAST_S 2.0 /* [s] the shortest wait that is put in */

@@ -7,8 +7,6 @@
 
 #include <math.h>
 
-#include "review/scene/ascent_limit.h"
-
 #define ROUNDING_SHARE 0.01 /* of the limit: no more than this above it is rounding of depth and time; convention */
 
 /* Whether the rate at a point is that of the one interval before it, as samples are that far apart. */

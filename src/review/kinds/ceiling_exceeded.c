@@ -3,7 +3,6 @@
  * Must not speak of bare M-values; review_m_value_exceeded.c does.
  * SPDX-License-Identifier: MIT
  */
-#include "review/scene/above_ceiling.h"
 #include "review/kinds/reviewers.h"
 
 static enum plm_severity severity(const struct plm_rules *rules, const struct plmi_review_stretch *stretch)
@@ -15,23 +14,22 @@ static enum plm_severity severity(const struct plm_rules *rules, const struct pl
     return serious ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    const struct plm_point *worst = &scene->points[stretch->worst];
+    finding->severity = severity(scene->rules, stretch);
+    finding->value = stretch->excess;
+    finding->limit = 0;
+    finding->text = plm_finding_sentence(
+        list, "Above the ceiling {w}, by at most {2} m: at {t} the diver was at {m} under a ceiling of {m}.",
+        finding->from_s, finding->to_s, stretch->excess, plmi_review_time_s(scene, stretch->worst), worst->depth_m,
+        worst->ceiling_m);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, plmi_review_above_ceiling_m, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        const struct plm_point *worst = &scene->points[stretch.worst];
-        finding->severity = severity(scene->rules, &stretch);
-        finding->value = stretch.excess;
-        finding->limit = 0;
-        finding->text = plm_finding_sentence(
-            list, "Above the ceiling {w}, by at most {2} m: at {t} the diver was at {m} under a ceiling of {m}.",
-            finding->from_s, finding->to_s, stretch.excess, plmi_review_time_s(scene, stretch.worst), worst->depth_m,
-            worst->ceiling_m);
-    }
+    plmi_review_stretches_tell(scene, list, plmi_review_above_ceiling_m, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

@@ -56,22 +56,18 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
         finding->to_s, finding->value, when_s, odd, cells[odd - 1]);
 }
 
+static void finding_tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                         const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    finding->severity = PLM_SEVERITY_CAUTION;
+    finding->value = plmi_review_cells_spread_bar(scene, stretch->worst);
+    finding->limit = scene->rules->cells_apart_bar;
+    tell(scene, list, finding, stretch->worst);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        if (stretch.held_s <= scene->rules->cells_apart_s) {
-            continue;
-        }
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        finding->severity = PLM_SEVERITY_CAUTION;
-        finding->value = plmi_review_cells_spread_bar(scene, stretch.worst);
-        finding->limit = scene->rules->cells_apart_bar;
-        tell(scene, list, finding, stretch.worst);
-    }
+    plmi_review_stretches_tell(scene, list, excess, scene->rules->cells_apart_s, finding_tell);
 }
 
 static const struct plm_explanation explanation = {

@@ -14,18 +14,11 @@ static double dose(const struct plm_point *point)
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    const struct plm_rules *rules = scene->rules;
     double carried = plmi_review_carried(scene).cns_day_pct;
-    enum plm_severity severity = PLM_SEVERITY_CAUTION;
-    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried, rules->cns_caution_pct);
-    if (finding == NULL) {
-        severity = PLM_SEVERITY_NOTE;
-        finding = plmi_review_dose_found(list, scene, dose, carried, rules->cns_note_pct);
-    }
+    struct plm_finding *finding = plmi_review_cns_found(list, scene, dose, carried);
     if (finding == NULL) {
         return;
     }
-    finding->severity = severity;
     finding->text = plm_finding_sentence(
         list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}.",
         scene->summary->cns_beyond_min > 0 ? "At least " : "", finding->value, carried, finding->limit,

@@ -14,17 +14,10 @@ static double dose(const struct plm_point *point)
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    const struct plm_rules *rules = scene->rules;
-    enum plm_severity severity = PLM_SEVERITY_CAUTION;
-    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, 0, rules->cns_caution_pct);
-    if (finding == NULL) {
-        severity = PLM_SEVERITY_NOTE;
-        finding = plmi_review_dose_found(list, scene, dose, 0, rules->cns_note_pct);
-    }
+    struct plm_finding *finding = plmi_review_cns_found(list, scene, dose, 0);
     if (finding == NULL) {
         return;
     }
-    finding->severity = severity;
     finding->text = plm_finding_sentence(list, "The oxygen clock {s} {0} % at the end; it passed {0} % at {t} and {m}.",
                                          scene->summary->cns_beyond_min > 0 ? "was at least" : "stood at",
                                          finding->value, finding->limit, finding->from_s, finding->from_depth_m);

@@ -10,24 +10,23 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return over > 1e-6 ? over : 0;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    double density = scene->points[stretch->worst].density_g_l;
+    bool high = density > scene->rules->density_caution_g_l;
+    finding->severity = high ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+    finding->value = density;
+    finding->limit = high ? scene->rules->density_caution_g_l : scene->rules->density_note_g_l;
+    finding->text =
+        plm_finding_sentence(list, "The gas was denser than {1} g/L {w}: {2} g/L at {t} and {m}.",
+                             scene->rules->density_note_g_l, finding->from_s, finding->to_s, density,
+                             plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        double density = scene->points[stretch.worst].density_g_l;
-        bool high = density > scene->rules->density_caution_g_l;
-        finding->severity = high ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
-        finding->value = density;
-        finding->limit = high ? scene->rules->density_caution_g_l : scene->rules->density_note_g_l;
-        finding->text =
-            plm_finding_sentence(list, "The gas was denser than {1} g/L {w}: {2} g/L at {t} and {m}.",
-                                 scene->rules->density_note_g_l, finding->from_s, finding->to_s, density,
-                                 plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
-    }
+    plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

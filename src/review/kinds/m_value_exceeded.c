@@ -11,24 +11,23 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return over > 1e-6 ? over : 0;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    const struct plm_point *worst = &scene->points[stretch->worst];
+    finding->severity = PLM_SEVERITY_SERIOUS;
+    finding->value = worst->gradient_pct;
+    finding->limit = 100;
+    finding->text = plm_finding_sentence(list,
+                                         "Compartment {i} went beyond its bare M-value {w}, to {0} % of the "
+                                         "gradient that it allows, at {t} and {m}.",
+                                         worst->leading, finding->from_s, finding->to_s, worst->gradient_pct,
+                                         plmi_review_time_s(scene, stretch->worst), worst->depth_m);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        const struct plm_point *worst = &scene->points[stretch.worst];
-        finding->severity = PLM_SEVERITY_SERIOUS;
-        finding->value = worst->gradient_pct;
-        finding->limit = 100;
-        finding->text = plm_finding_sentence(list,
-                                             "Compartment {i} went beyond its bare M-value {w}, to {0} % of the "
-                                             "gradient that it allows, at {t} and {m}.",
-                                             worst->leading, finding->from_s, finding->to_s, worst->gradient_pct,
-                                             plmi_review_time_s(scene, stretch.worst), worst->depth_m);
-    }
+    plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

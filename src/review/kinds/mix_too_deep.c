@@ -51,29 +51,28 @@ static enum plm_severity severity(const struct plm_review_scene *scene, size_t p
     return bar > rules->po2_bottom_max_bar ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    char name[32];
+    size_t worst = stretch->worst;
+    const struct plm_mix *mix = &plmi_review_mix(scene, worst)->mix;
+    bool loop = plmi_review_setting(scene, worst)->mode == PLM_MODE_CLOSED;
+    bool by_setpoint = loop && mix->o2_frac < 1;
+    finding->severity = severity(scene, worst);
+    finding->value = scene->points[worst].depth_m;
+    finding->limit = fmax(0, plm_depth_m(scene->assumed->surface_bar, limit_bar(scene, worst) / mix->o2_frac,
+                                         scene->assumed->water_kg_m3));
+    finding->text = plm_finding_sentence(
+        list, "{s}{s} was in use at {m}, {t}: its oxygen alone comes to {2} bar there, {2} bar {s} met at {m}.",
+        loop ? "Diluent " : "", plm_mix_name(mix, name, sizeof name), finding->value, plmi_review_time_s(scene, worst),
+        mix_bar(scene, worst), limit_bar(scene, worst), by_setpoint ? "of the set point are" : "as the limit are",
+        finding->limit);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        char name[32];
-        size_t worst = stretch.worst;
-        const struct plm_mix *mix = &plmi_review_mix(scene, worst)->mix;
-        bool loop = plmi_review_setting(scene, worst)->mode == PLM_MODE_CLOSED;
-        bool by_setpoint = loop && mix->o2_frac < 1;
-        finding->severity = severity(scene, worst);
-        finding->value = scene->points[worst].depth_m;
-        finding->limit = fmax(0, plm_depth_m(scene->assumed->surface_bar, limit_bar(scene, worst) / mix->o2_frac,
-                                             scene->assumed->water_kg_m3));
-        finding->text = plm_finding_sentence(
-            list, "{s}{s} was in use at {m}, {t}: its oxygen alone comes to {2} bar there, {2} bar {s} met at {m}.",
-            loop ? "Diluent " : "", plm_mix_name(mix, name, sizeof name), finding->value,
-            plmi_review_time_s(scene, worst), mix_bar(scene, worst), limit_bar(scene, worst),
-            by_setpoint ? "of the set point are" : "as the limit are", finding->limit);
-    }
+    plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

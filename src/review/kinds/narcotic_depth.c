@@ -12,23 +12,22 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return over_m > 1e-6 ? over_m : 0;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    double end_m = scene->points[stretch->worst].end_m;
+    finding->severity = stretch->excess > CAUTION_M ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+    finding->value = end_m;
+    finding->limit = scene->rules->end_max_m;
+    finding->text =
+        plm_finding_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.",
+                             finding->limit, finding->from_s, finding->to_s, end_m,
+                             scene->points[stretch->worst].depth_m, plmi_review_time_s(scene, stretch->worst));
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        double end_m = scene->points[stretch.worst].end_m;
-        finding->severity = stretch.excess > CAUTION_M ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
-        finding->value = end_m;
-        finding->limit = scene->rules->end_max_m;
-        finding->text =
-            plm_finding_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.",
-                                 finding->limit, finding->from_s, finding->to_s, end_m,
-                                 scene->points[stretch.worst].depth_m, plmi_review_time_s(scene, stretch.worst));
-    }
+    plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

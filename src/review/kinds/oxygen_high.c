@@ -48,25 +48,24 @@ static size_t most(const struct plm_review_scene *scene, const struct plmi_revie
     return best;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    size_t worst = most(scene, stretch);
+    double po2_bar = scene->points[worst].po2_bar;
+    double limit = po2_bar > held_bar(scene->rules) ? scene->rules->po2_max_bar : limit_bar(scene, worst);
+    finding->severity = severity(scene->rules, po2_bar, limit);
+    finding->value = po2_bar;
+    finding->limit = limit;
+    finding->text = plm_finding_sentence(list, "Oxygen above {2} bar {w}, {d} in all: up to {2} bar at {t} and {m}{s}.",
+                                         limit, finding->from_s, finding->to_s, stretch->held_s, po2_bar,
+                                         plmi_review_time_s(scene, worst), scene->points[worst].depth_m,
+                                         limit < scene->rules->po2_max_bar ? ", before the final ascent" : "");
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        size_t worst = most(scene, &stretch);
-        double po2_bar = scene->points[worst].po2_bar;
-        double limit = po2_bar > held_bar(scene->rules) ? scene->rules->po2_max_bar : limit_bar(scene, worst);
-        finding->severity = severity(scene->rules, po2_bar, limit);
-        finding->value = po2_bar;
-        finding->limit = limit;
-        finding->text = plm_finding_sentence(
-            list, "Oxygen above {2} bar {w}, {d} in all: up to {2} bar at {t} and {m}{s}.", limit, finding->from_s,
-            finding->to_s, stretch.held_s, po2_bar, plmi_review_time_s(scene, worst), scene->points[worst].depth_m,
-            limit < scene->rules->po2_max_bar ? ", before the final ascent" : "");
-    }
+    plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

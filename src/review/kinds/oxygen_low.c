@@ -16,22 +16,21 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return short_bar > 1e-6 ? short_bar : 0;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    double po2_bar = scene->points[stretch->worst].po2_bar;
+    finding->severity = po2_bar < SERIOUS_BAR ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    finding->value = po2_bar;
+    finding->limit = scene->rules->po2_min_bar;
+    finding->text = plm_finding_sentence(
+        list, "Oxygen below {2} bar {w}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s,
+        finding->to_s, po2_bar, plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        double po2_bar = scene->points[stretch.worst].po2_bar;
-        finding->severity = po2_bar < SERIOUS_BAR ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
-        finding->value = po2_bar;
-        finding->limit = scene->rules->po2_min_bar;
-        finding->text = plm_finding_sentence(
-            list, "Oxygen below {2} bar {w}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s,
-            finding->to_s, po2_bar, plmi_review_time_s(scene, stretch.worst), scene->points[stretch.worst].depth_m);
-    }
+    plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
 }
 
 static const struct plm_explanation explanation = {

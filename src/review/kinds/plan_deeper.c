@@ -13,24 +13,22 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return over_m > scene->rules->plan_depth_m + 1e-9 ? over_m : 0;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    double planned_m = scene->plan->scene.summary->max_depth_m;
+    finding->severity = stretch->excess > SERIOUS_SHARE * planned_m ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    finding->value = scene->points[stretch->worst].depth_m;
+    finding->limit = planned_m;
+    finding->text =
+        plm_finding_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s,
+                             finding->to_s, finding->value, plmi_review_time_s(scene, stretch->worst));
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    if (scene->plan == NULL) {
-        return;
-    }
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        double planned_m = scene->plan->scene.summary->max_depth_m;
-        finding->severity = stretch.excess > SERIOUS_SHARE * planned_m ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
-        finding->value = scene->points[stretch.worst].depth_m;
-        finding->limit = planned_m;
-        finding->text =
-            plm_finding_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s,
-                                 finding->to_s, finding->value, plmi_review_time_s(scene, stretch.worst));
+    if (scene->plan != NULL) {
+        plmi_review_stretches_tell(scene, list, excess, PLMI_REVIEW_ANY_LENGTH, tell);
     }
 }
 

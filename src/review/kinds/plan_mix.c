@@ -4,7 +4,7 @@
  */
 #include "review/plan/comparison.h"
 #include "review/kinds/reviewers.h"
-#include "review/plan/unlike.h"
+#include "review/plan/plan.h"
 
 static bool fits(const struct plmi_review_bands *bands, const struct plm_review_scene *scene, size_t point,
                  const struct plm_setting *planned)
@@ -28,31 +28,26 @@ static const char *words(struct plm_finding_list *list, enum plm_mode mode, cons
     return plm_finding_sentence(list, mode == PLM_MODE_OPEN ? "{s} on open circuit" : "the loop on {s}", name);
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    size_t count = 0;
+    const struct plm_setting *planned = plmi_review_unlike(scene, stretch->worst, fits);
+    const struct plm_mix *meant = &plm_dive_mixes(scene->plan->dive, &count)[planned->mix].mix,
+                         *mix = &plmi_review_mix(scene, stretch->worst)->mix;
+    finding->severity = PLM_SEVERITY_CAUTION;
+    finding->value = mix->o2_frac;
+    finding->limit = meant->o2_frac;
+    finding->text = plm_finding_sentence(list, "Breathed {s} from {t} at {m} to {t} at {m}, where the plan has {s}.",
+                                         words(list, plmi_review_setting(scene, stretch->worst)->mode, mix),
+                                         finding->from_s, finding->from_depth_m, finding->to_s, finding->to_depth_m,
+                                         words(list, planned->mode, meant));
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    if (scene->plan == NULL) {
-        return;
-    }
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        if (stretch.held_s <= scene->rules->plan_time_s) {
-            continue;
-        }
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        size_t count = 0;
-        const struct plm_setting *planned = plmi_review_unlike(scene, stretch.worst, fits);
-        const struct plm_mix *meant = &plm_dive_mixes(scene->plan->dive, &count)[planned->mix].mix,
-                             *mix = &plmi_review_mix(scene, stretch.worst)->mix;
-        finding->severity = PLM_SEVERITY_CAUTION;
-        finding->value = mix->o2_frac;
-        finding->limit = meant->o2_frac;
-        finding->text = plm_finding_sentence(
-            list, "Breathed {s} from {t} at {m} to {t} at {m}, where the plan has {s}.",
-            words(list, plmi_review_setting(scene, stretch.worst)->mode, mix), finding->from_s, finding->from_depth_m,
-            finding->to_s, finding->to_depth_m, words(list, planned->mode, meant));
+    if (scene->plan != NULL) {
+        plmi_review_stretches_tell(scene, list, excess, scene->rules->plan_time_s, tell);
     }
 }
 

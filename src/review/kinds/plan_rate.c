@@ -3,7 +3,6 @@
  * Must not know the rules' limit but for the severity; review_ascent_rate.c does.
  * SPDX-License-Identifier: MIT
  */
-#include "review/scene/ascent_limit.h"
 #include "review/plan/plan.h"
 #include "review/kinds/reviewers.h"
 

@@ -4,7 +4,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include "review/kinds/reviewers.h"
-#include "review/plan/unlike.h"
+#include "review/plan/plan.h"
 
 #include <math.h>
 
@@ -26,26 +26,21 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return planned == NULL ? 0 : fabs(plmi_review_setting(scene, point)->setpoint_bar - planned->setpoint_bar);
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    finding->value = plmi_review_setting(scene, stretch->worst)->setpoint_bar;
+    finding->limit = plmi_review_unlike(scene, stretch->worst, fits)->setpoint_bar;
+    finding->severity = finding->value < finding->limit ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+    finding->text = plm_finding_sentence(
+        list, "Set point {2} bar from {t} at {m} to {t} at {m}, where the plan has {2} bar.", finding->value,
+        finding->from_s, finding->from_depth_m, finding->to_s, finding->to_depth_m, finding->limit);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    if (scene->plan == NULL) {
-        return;
-    }
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        if (stretch.held_s <= scene->rules->plan_time_s) {
-            continue;
-        }
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        finding->value = plmi_review_setting(scene, stretch.worst)->setpoint_bar;
-        finding->limit = plmi_review_unlike(scene, stretch.worst, fits)->setpoint_bar;
-        finding->severity = finding->value < finding->limit ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
-        finding->text = plm_finding_sentence(
-            list, "Set point {2} bar from {t} at {m} to {t} at {m}, where the plan has {2} bar.", finding->value,
-            finding->from_s, finding->from_depth_m, finding->to_s, finding->to_depth_m, finding->limit);
+    if (scene->plan != NULL) {
+        plmi_review_stretches_tell(scene, list, excess, scene->rules->plan_time_s, tell);
     }
 }
 

@@ -15,27 +15,23 @@ static double excess(const struct plm_review_scene *scene, size_t point)
     return plmi_review_submerged(scene, point) && over_bar > 1e-6 ? over_bar : 0;
 }
 
+static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                 const struct plmi_review_stretch *stretch, struct plm_finding *finding)
+{
+    double measured_bar = plmi_review_measured_bar(scene, stretch->worst);
+    double setpoint_bar = plmi_review_setpoint_bar(scene, stretch->worst);
+    finding->severity = measured_bar < setpoint_bar ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
+    finding->value = measured_bar;
+    finding->limit = setpoint_bar;
+    finding->text = plm_finding_sentence(
+        list, "The loop did not hold its set point {w}: {2} bar measured against {2} bar set at {t} and {m}.",
+        finding->from_s, finding->to_s, measured_bar, setpoint_bar, plmi_review_time_s(scene, stretch->worst),
+        scene->points[stretch->worst].depth_m);
+}
+
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
-    struct plmi_review_stretch stretch;
-    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
-        if (stretch.held_s <= scene->rules->setpoint_off_s) {
-            continue;
-        }
-        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
-        if (finding == NULL) {
-            return;
-        }
-        double measured_bar = plmi_review_measured_bar(scene, stretch.worst);
-        double setpoint_bar = plmi_review_setpoint_bar(scene, stretch.worst);
-        finding->severity = measured_bar < setpoint_bar ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
-        finding->value = measured_bar;
-        finding->limit = setpoint_bar;
-        finding->text = plm_finding_sentence(
-            list, "The loop did not hold its set point {w}: {2} bar measured against {2} bar set at {t} and {m}.",
-            finding->from_s, finding->to_s, measured_bar, setpoint_bar, plmi_review_time_s(scene, stretch.worst),
-            scene->points[stretch.worst].depth_m);
-    }
+    plmi_review_stretches_tell(scene, list, excess, scene->rules->setpoint_off_s, tell);
 }
 
 static const struct plm_explanation explanation = {

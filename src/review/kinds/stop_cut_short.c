@@ -4,7 +4,6 @@
  * SPDX-License-Identifier: MIT
  */
 #include "ascent/way.h"
-#include "review/scene/above_ceiling.h"
 #include "review/scene/owed.h"
 #include "review/kinds/reviewers.h"
 

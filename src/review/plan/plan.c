@@ -114,3 +114,11 @@ double plmi_review_stop_least_s(const struct plm_rules *rules, double stop_m)
     double half_m = rules->stop_step_m / 2;
     return 30 + plmi_way_s(rules, stop_m + half_m, stop_m - half_m);
 }
+
+const struct plm_setting *plmi_review_unlike(const struct plm_review_scene *scene, size_t point, plmi_review_fits *fits)
+{
+    if (!plmi_review_submerged(scene, point)) {
+        return NULL;
+    }
+    return plmi_review_bands_unlike(&scene->plan->bands, scene, point, point > scene->left, fits);
+}

@@ -48,6 +48,10 @@ double plmi_review_stop_s(const struct plm_review_scene *scene, const struct plm
 /* [s] a dwell beyond this is a stop and not a passage. */
 double plmi_review_stop_least_s(const struct plm_rules *rules, double stop_m);
 
+/* What the plan has at a point where the dive is unlike it; NULL where it is like it, or at the surface. */
+const struct plm_setting *plmi_review_unlike(const struct plm_review_scene *scene, size_t point,
+                                             plmi_review_fits *fits);
+
 /* The whole comparison, in words and numbers. Takes plan over. NULL without memory. */
 struct plm_plan_comparison *plmi_review_plan_compare(struct plm_review_plan *plan,
                                                      const struct plm_review_scene *scene);

@@ -41,6 +41,17 @@ struct plm_finding *plmi_review_dose_found(struct plm_finding_list *list, const 
     return finding;
 }
 
+struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
+                                          plmi_review_dose *dose, double carried_pct)
+{
+    struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_caution_pct);
+    if (finding == NULL) {
+        return plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_note_pct);
+    }
+    finding->severity = PLM_SEVERITY_CAUTION;
+    return finding;
+}
+
 struct plm_start plmi_review_carried(const struct plm_review_scene *scene)
 {
     const struct plm_start *start = scene->input->replay->start;

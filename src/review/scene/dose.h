@@ -21,6 +21,10 @@ typedef double plmi_review_dose(const struct plm_point *point);
 struct plm_finding *plmi_review_dose_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
                                            plmi_review_dose *dose, double carried, double limit);
 
+/* The same of an oxygen clock [%]: a caution from cns_caution_pct on, else a note from cns_note_pct on. */
+struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
+                                          plmi_review_dose *dose, double carried_pct);
+
 /* What the diver had taken before, by the start state; 0 where nothing was carried. */
 struct plm_start plmi_review_carried(const struct plm_review_scene *scene);
 

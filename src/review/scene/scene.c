@@ -45,3 +45,18 @@ const struct plm_dive_mix *plmi_review_mix(const struct plm_review_scene *scene,
     assert(setting->mix < count);
     return &mixes[setting->mix];
 }
+
+double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t point)
+{
+    if (point > scene->summary->surfaced || !(scene->points[point].ceiling_m > 0)) {
+        return 0;
+    }
+    bool at_surface = point == scene->summary->surfaced && !plmi_review_submerged(scene, point);
+    double above_m = at_surface ? scene->points[point].ceiling_m : -scene->points[point].clearance_m;
+    return above_m > 1e-6 ? above_m : 0;
+}
+
+double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m)
+{
+    return depth_m < rules->ascent_shallow_band_m ? rules->ascent_shallow_limit_m_min : rules->ascent_limit_m_min;
+}

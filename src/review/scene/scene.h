@@ -18,5 +18,9 @@ bool plmi_review_submerged(const struct plm_review_scene *scene, size_t point);
 const struct plm_setting *plmi_review_setting(const struct plm_review_scene *scene, size_t point);
 /* The mix in force at this point; the diluent on a loop. */
 const struct plm_dive_mix *plmi_review_mix(const struct plm_review_scene *scene, size_t point);
+/* [m] above the ceiling at a point, 0 where not; until the diver surfaces, that point included. */
+double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t point);
+/* [m/min] fastest ascent at depth_m [m], by the rules' depth band. */
+double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m);
 
 #endif

@@ -54,3 +54,19 @@ bool plmi_review_stretch_next(const struct plm_review_scene *scene, plmi_review_
     *at = scene->count;
     return inside;
 }
+
+void plmi_review_stretches_tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                                plmi_review_excess *excess, double over_s, plmi_review_tell *tell)
+{
+    struct plmi_review_stretch stretch;
+    for (size_t at = 0; plmi_review_stretch_next(scene, excess, &at, &stretch);) {
+        if (stretch.held_s <= over_s) {
+            continue;
+        }
+        struct plm_finding *finding = plm_finding_add(list, scene, stretch.first, stretch.last);
+        if (finding == NULL) {
+            return;
+        }
+        tell(scene, list, &stretch, finding);
+    }
+}

@@ -27,4 +27,17 @@ typedef double plmi_review_excess(const struct plm_review_scene *scene, size_t p
 bool plmi_review_stretch_next(const struct plm_review_scene *scene, plmi_review_excess *excess, size_t *at,
                               struct plmi_review_stretch *out);
 
+#define PLMI_REVIEW_ANY_LENGTH (-1.0)
+
+/* Fills in what a finding tells of its stretch: severity, value, limit, text. */
+typedef void plmi_review_tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                              const struct plmi_review_stretch *stretch, struct plm_finding *finding);
+
+/*
+ * A finding for each stretch.
+ *   over_s  [s] stretches that did not hold longer are left out; PLMI_REVIEW_ANY_LENGTH: none
+ */
+void plmi_review_stretches_tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                                plmi_review_excess *excess, double over_s, plmi_review_tell *tell);
+
 #endif
