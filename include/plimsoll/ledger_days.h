@@ -40,6 +40,16 @@ PLM_API int64_t plm_day_of(int64_t utc_ms, int offset_min);
  */
 PLM_API size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size_t count);
 
+/*
+ * Those of days[*count], in order, that are within first..last, as numbers of plm_day_of.
+ *   count  [in,out]
+ * Returns: the first of them.
+ */
+PLM_API const struct plm_day *plm_days_within(const struct plm_day *days, size_t *count, int64_t first, int64_t last);
+/* The same of entries[*count] of one diver, in order; each belongs to the day on which it goes under water. */
+PLM_API const struct plm_entry *plm_entries_within(const struct plm_entry *entries, size_t *count, int64_t first,
+                                                   int64_t last);
+
 #ifdef __cplusplus
 }
 #endif

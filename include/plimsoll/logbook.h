@@ -118,7 +118,8 @@ struct plm_logbook_addition {
 /*
  * Adds a dive to the ledger, in one transaction with all that follows from it: its log and its record are kept, the
  * dive that it is a record of is found by time in the water and profile, the most complete record is made to stand for
- * the dive, and figures are computed from there on. Takes dive, also where it fails. dive  plm_logbook_log_take gave it
+ * the dive, and figures are computed from there on.
+ *   dive  as plm_logbook_log_take gave it; taken, also where it fails
  * Returns: OK; INPUT (it has no diver, start or zone, or it cannot be of this diver; reported): nothing was changed,
  * and the next one can be added; IO, MEMORY and what plm_debrief_dive returns, reported: nothing was changed.
  */

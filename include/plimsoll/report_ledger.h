@@ -47,6 +47,15 @@ PLM_API enum plm_status plm_report_ledger_show(struct plm_report *report, const 
 /* The same of what a diver carries; for PLM_REPORT_LEDGER_DUE. It is no permission to dive, and says so. */
 PLM_API enum plm_status plm_report_ledger_due(struct plm_report *report, const struct plm_ledger_due *what);
 
+/*
+ * For PLM_REPORT_HANDOVER, behind the last dive added: tells it the diver's dives that a ledger knows of the 72 hours
+ * before a moment, by plm_report_earlier: those of 48 hours, and a day more for those that were long.
+ *   last_utc_ms  [ms] the start of the last dive
+ * Returns: OK; what plm_ledger_entries and plm_report_earlier return, reported.
+ */
+PLM_API enum plm_status plm_report_ledger_earlier(struct plm_report *report, struct plm_ledger *ledger,
+                                                  const char *diver, int64_t last_utc_ms);
+
 #ifdef __cplusplus
 }
 #endif

@@ -30,6 +30,8 @@ PLM_API bool plm_stamp_parse(const char *text, struct plm_stamp *stamp);
 PLM_API char *plm_stamp_write(const struct plm_stamp *stamp, char *buffer, size_t size);
 /* Reads an offset from UTC as "+10:00", "-0330" or "Z". Returns: false for anything else. */
 PLM_API bool plm_zone_parse(const char *text, int *offset_min);
+/* [ms] the moment in UTC of a stamp that has a clock and a zone; without a zone as if local time were UTC. */
+PLM_API int64_t plm_stamp_utc_ms(const struct plm_stamp *stamp);
 /* The stamp of a moment in a zone. */
 PLM_API struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min);
 

@@ -267,3 +267,8 @@ struct plm_stamp plm_stamp_of(int64_t utc_ms, int offset_min)
                               .has_zone = true,
                               .has_clock = true};
 }
+
+int64_t plm_stamp_utc_ms(const struct plm_stamp *stamp)
+{
+    return stamp->local_ms - (int64_t)stamp->offset_min * 60000;
+}

@@ -2,17 +2,14 @@
  * plimsoll handover: one page on a diver's last dive for the doctor. Must not judge; the library does.
  * SPDX-License-Identifier: MIT
  */
-#include <math.h>
 #include <string.h>
 
 #include <plimsoll/names.h>
+#include <plimsoll/report_ledger.h>
 
 #include "cli/diver_file.h"
 #include "cli/ledger.h"
 #include "cli/run_logs.h"
-
-/* Dives of this long before the last one are asked of a ledger [ms]: two days, and a day for those that were long. */
-#define LEDGER_BACK_MS INT64_C(259200000)
 
 static const char *set_diver(struct plmi_cli_settings *settings, const char *value)
 {
@@ -53,7 +50,7 @@ struct handover_run {
 
 static void last_note(struct handover_run *run, const struct plm_dive_info *info)
 {
-    int64_t start_utc_ms = info->start.local_ms - (int64_t)info->start.offset_min * 60000;
+    int64_t start_utc_ms = plm_stamp_utc_ms(&info->start);
     if (info->diver != NULL && strlen(info->diver) < sizeof run->diver) {
         memcpy(run->diver, info->diver, strlen(info->diver) + 1);
     }
@@ -79,36 +76,12 @@ static bool dive_take(void *context, const struct plm_debriefed *debriefed, enum
     return true;
 }
 
-static enum plm_status entries_tell(struct plm_report *report, const struct plm_entry *list, size_t count)
-{
-    enum plm_status status = PLM_STATUS_OK;
-    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++) {
-        const struct plm_dive_span *span = &list[i].exposure.span;
-        const struct plm_figures *figures = &list[i].figures;
-        struct plm_report_exposure one = {.duration_s = (double)span->wet_to_ms / 1e3,
-                                          .max_depth_m = (double)NAN,
-                                          .surfacing_gradient_pct = (double)NAN,
-                                          .cns_pct = (double)NAN};
-        one.start = (struct plm_stamp){span->start_utc_ms + (int64_t)span->offset_min * 60000, span->offset_min, true,
-                                       true, true};
-        if (list[i].has_figures) {
-            one.max_depth_m = figures->max_depth_m;
-            one.surfacing_gradient_pct = figures->surfacing_gradient_pct;
-            one.cns_pct = figures->cns_pct;
-        }
-        status = plm_report_earlier(report, &one, 1);
-    }
-    return status;
-}
-
 /* Dives that the ledger knows before the last one. Returns: false when reported. */
 static bool ledger_tell(struct handover_run *run)
 {
     struct plmi_cli_call *call = run->call;
     const char *diver = call->settings.diver != NULL ? call->settings.diver : run->diver;
     struct plmi_cli_ledger ledger;
-    struct plm_entries *entries = NULL;
-    size_t count = 0;
     if (!call->settings.carry) {
         return true;
     }
@@ -121,14 +94,7 @@ static bool ledger_tell(struct handover_run *run)
     if (!plmi_cli_ledger_open(&ledger, call, PLM_LEDGER_READ)) {
         return false;
     }
-    enum plm_status status =
-        plm_ledger_entries(&entries, ledger.file, diver, run->last_utc_ms - LEDGER_BACK_MS, run->last_utc_ms + 1);
-    if (status == PLM_STATUS_OK) {
-        const struct plm_entry *list = plm_entries_get(entries, &count);
-        status =
-            count > 0 ? entries_tell(run->output.report, list, count) : plm_report_earlier(run->output.report, NULL, 0);
-    }
-    plm_entries_free(entries);
+    enum plm_status status = plm_report_ledger_earlier(run->output.report, ledger.file, diver, run->last_utc_ms);
     plmi_cli_ledger_close(&ledger);
     return status == PLM_STATUS_OK;
 }

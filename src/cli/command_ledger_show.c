@@ -34,35 +34,13 @@ static const struct plmi_cli_option rows[] = {
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
 static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_ledger, NULL};
 
-static bool wanted(const struct plmi_cli_settings *settings, int64_t day)
-{
-    return (!settings->from.known || day >= plm_day_of(settings->from.local_ms, 0)) &&
-           (!settings->to.known || day <= plm_day_of(settings->to.local_ms, 0));
-}
-
-static int64_t day_of(const struct plm_entry *entry)
-{
-    return plm_day_of(plm_span_down_utc_ms(&entry->exposure.span), entry->exposure.span.offset_min);
-}
-
-/* Leaves the days and dives that are wanted; both are in order. */
+/* Leaves the days and dives that are wanted. */
 static void narrow(struct plm_ledger_shown *shown, const struct plmi_cli_settings *settings)
 {
-    while (shown->day_count > 0 && !wanted(settings, shown->days[shown->day_count - 1].day)) {
-        shown->day_count--;
-    }
-    for (; shown->day_count > 0 && !wanted(settings, shown->days[0].day); shown->day_count--) {
-        shown->days++;
-    }
-    size_t first = 0, end = shown->dive_count;
-    while (first < end && !wanted(settings, day_of(&shown->dives[first]))) {
-        first++;
-    }
-    while (end > first && !wanted(settings, day_of(&shown->dives[end - 1]))) {
-        end--;
-    }
-    shown->dives += first;
-    shown->dive_count = end - first;
+    int64_t first = settings->from.known ? plm_day_of(settings->from.local_ms, 0) : INT64_MIN;
+    int64_t last = settings->to.known ? plm_day_of(settings->to.local_ms, 0) : INT64_MAX;
+    shown->days = plm_days_within(shown->days, &shown->day_count, first, last);
+    shown->dives = plm_entries_within(shown->dives, &shown->dive_count, first, last);
 }
 
 static enum plmi_cli_exit show_write(struct plmi_cli_ledger *ledger, const struct plm_entries *entries)

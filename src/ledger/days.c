@@ -75,12 +75,16 @@ static void day_add(struct plm_day *day, const struct plm_entry *entry)
     day->note = sum_of(day->note, figures->note);
 }
 
+static int64_t day_of(const struct plm_entry *entry)
+{
+    return plm_day_of(plm_span_down_utc_ms(&entry->exposure.span), entry->exposure.span.offset_min);
+}
+
 size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size_t count)
 {
     size_t found = 0;
     for (size_t i = 0; i < count; i++) {
-        const struct plm_dive_span *span = &entries[i].exposure.span;
-        int64_t number = plm_day_of(plm_span_down_utc_ms(span), span->offset_min);
+        int64_t number = day_of(&entries[i]);
         if (!entries[i].has_figures) {
             continue;
         }
@@ -92,4 +96,26 @@ size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size
         day_add(&days[found - 1], &entries[i]);
     }
     return found;
+}
+
+const struct plm_day *plm_days_within(const struct plm_day *days, size_t *count, int64_t first, int64_t last)
+{
+    while (*count > 0 && (days[*count - 1].day < first || days[*count - 1].day > last)) {
+        (*count)--;
+    }
+    for (; *count > 0 && (days->day < first || days->day > last); (*count)--) {
+        days++;
+    }
+    return days;
+}
+
+const struct plm_entry *plm_entries_within(const struct plm_entry *entries, size_t *count, int64_t first, int64_t last)
+{
+    while (*count > 0 && (day_of(&entries[*count - 1]) < first || day_of(&entries[*count - 1]) > last)) {
+        (*count)--;
+    }
+    for (; *count > 0 && (day_of(entries) < first || day_of(entries) > last); (*count)--) {
+        entries++;
+    }
+    return entries;
 }

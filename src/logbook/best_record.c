@@ -31,6 +31,8 @@ enum plm_status plmi_best_record_choose(struct plm_logbook *logbook, int64_t exp
     const struct plm_record *list = status == PLM_STATUS_OK ? plm_records_get(records, &count) : NULL;
     struct plm_completeness *worths = calloc(count + 1, sizeof *worths);
     if (status == PLM_STATUS_OK && worths == NULL) {
+        plmi_logbook_tell(logbook, PLM_LEVEL_ERROR, NULL, "no memory for the records of dive %lld",
+                          (long long)exposure);
         status = PLM_STATUS_MEMORY;
     }
     *changed = false;

@@ -38,7 +38,7 @@ enum plm_status plm_logbook_due(struct plm_logbook *logbook, const char *diver, 
                                 const struct plm_rules *rules, double *surface_bar, struct plm_start *carried,
                                 struct plm_entries **past)
 {
-    int64_t at_utc_ms = at->local_ms - (int64_t)at->offset_min * 60000;
+    int64_t at_utc_ms = plm_stamp_utc_ms(at);
     *past = NULL;
     enum plm_status status = refuse_wet(logbook, diver, at_utc_ms);
     if (status == PLM_STATUS_OK) {

@@ -23,7 +23,7 @@ struct plm_dive_span plmi_identity_span(const struct plm_dive *dive, const struc
     const struct plm_stamp *start = &plm_dive_info_get(dive)->start;
     size_t count;
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    struct plm_dive_span span = {.start_utc_ms = start->local_ms - (int64_t)start->offset_min * 60000,
+    struct plm_dive_span span = {.start_utc_ms = plm_stamp_utc_ms(start),
                                  .offset_min = start->offset_min,
                                  .duration_ms = samples[count - 1].time_ms};
     plm_dive_wet(dive, rules->surface_depth_m, &span.wet_from_ms, &span.wet_to_ms);

@@ -45,7 +45,7 @@ static void join(size_t *parent, size_t a, size_t b)
 static double down_utc_s(const struct plmi_audited_dive *audited)
 {
     const struct plm_stamp *start = &audited->row.start;
-    return (double)(start->local_ms - (int64_t)start->offset_min * 60000) / 1000.0 + audited->before_s;
+    return (double)plm_stamp_utc_ms(start) / 1000.0 + audited->before_s;
 }
 
 /* Numbers teams by who of them goes under water first; dives without a clock come last, in their order. */

@@ -75,7 +75,7 @@ struct plmi_due_view plmi_due_view_of(const struct plm_ledger_due *due, const st
     if (due->past_count > 0) {
         const struct plm_entry *last = &due->past[due->past_count - 1];
         const struct plm_dive_span *span = &last->exposure.span;
-        int64_t at_utc_ms = due->at.local_ms - (int64_t)due->at.offset_min * 60000;
+        int64_t at_utc_ms = plm_stamp_utc_ms(&due->at);
         view.last_in_water = last->has_figures && isnan(last->figures.surfacing_gradient_pct);
         if (!view.last_in_water) {
             view.hours_since_surfacing = (double)(at_utc_ms - span->start_utc_ms - span->wet_to_ms) / 3600000;

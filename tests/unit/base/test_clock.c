@@ -122,6 +122,17 @@ START_TEST(unknown_writes_nothing)
 }
 END_TEST
 
+/* RFC 3339, 5.8: 1996-12-19T16:39:57-08:00 is 1996-12-20T00:39:57Z. */
+START_TEST(moments)
+{
+    struct plm_stamp west, utc;
+    ck_assert(plm_stamp_parse("1996-12-19T16:39:57-08:00", &west) && plm_stamp_parse("1996-12-20T00:39:57Z", &utc));
+    ck_assert_int_eq(plm_stamp_utc_ms(&west), plm_stamp_utc_ms(&utc));
+    ck_assert_int_eq(plm_stamp_utc_ms(&utc), utc.local_ms);
+    ck_assert_int_eq(plm_stamp_of(plm_stamp_utc_ms(&west), -480).local_ms, west.local_ms);
+}
+END_TEST
+
 START_TEST(zones)
 {
     static const struct {
@@ -168,6 +179,7 @@ int main(void)
     tcase_add_test(tests, stamps);
     tcase_add_test(tests, stamps_that_are_none);
     tcase_add_test(tests, unknown_writes_nothing);
+    tcase_add_test(tests, moments);
     tcase_add_test(tests, zones);
     tcase_add_test(tests, durations);
     Suite *suite = suite_create("base");

@@ -10,7 +10,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include <plimsoll/ledger.h>
+#include <plimsoll/ledger_days.h>
 
 /* SHA-256 of "abc": FIPS 180-2, appendix B.1. */
 #define ABC "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
@@ -315,8 +315,8 @@ START_TEST(what_does_not_fit_together_is_found)
         "UPDATE record SET best = 0",
         "DELETE FROM figures",
         "UPDATE figures SET rules = 77",
-        "INSERT INTO exposure (diver, start_utc_ms, offset_min, duration_ms, wet_from_ms, wet_to_ms) SELECT diver, "
-        "start_utc_ms + 5, 0, 9, 0, 9 FROM exposure",
+        ("INSERT INTO exposure (diver, start_utc_ms, offset_min, duration_ms, wet_from_ms, wet_to_ms) SELECT diver, "
+         "start_utc_ms + 5, 0, 9, 0, 9 FROM exposure"),
         "UPDATE log SET bytes = zeroblob(3)",
         "UPDATE record SET log = 99",
     };
@@ -378,6 +378,35 @@ START_TEST(a_missing_ledger_is_not_made_for_reading)
 }
 END_TEST
 
+START_TEST(days_are_narrowed_at_both_ends)
+{
+    const struct plm_day days[] = {{.day = 10}, {.day = 11}, {.day = 13}, {.day = 14}};
+    struct plm_entry entries[4];
+    memset(entries, 0, sizeof entries);
+    for (int i = 0; i < 4; i++) { /* goes under water at local midnight, and an hour before that the record begins */
+        entries[i].exposure.span =
+            (struct plm_dive_span){(10 + i) * INT64_C(86400000) - 14 * 3600000, 660, 7200000, 3 * 3600000, 7200000};
+    }
+    static const struct {
+        int64_t first, last;
+        size_t at, days, entries;
+    } rows[] = {{INT64_MIN, INT64_MAX, 0, 4, 4},
+                {11, 13, 1, 2, 3},
+                {11, 11, 1, 1, 1},
+                {10, 12, 0, 2, 3},
+                {14, 20, 3, 1, 0},
+                {15, 20, 4, 0, 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        size_t day_count = 4, entry_count = 4;
+        const struct plm_day *day = plm_days_within(days, &day_count, rows[i].first, rows[i].last);
+        (void)plm_entries_within(entries, &entry_count, rows[i].first, rows[i].last);
+        ck_assert_uint_eq(day_count, rows[i].days);
+        ck_assert_uint_eq(entry_count, rows[i].entries);
+        ck_assert(day_count == 0 || day == &days[rows[i].at]);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("ledger");
@@ -396,6 +425,7 @@ int main(void)
     tcase_add_test(cases, another_database_is_left_alone);
     tcase_add_test(cases, another_file_is_left_alone);
     tcase_add_test(cases, a_missing_ledger_is_not_made_for_reading);
+    tcase_add_test(cases, days_are_narrowed_at_both_ends);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
