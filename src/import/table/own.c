@@ -106,8 +106,8 @@ static bool event_read(const char **at, struct plm_event *event, char *text, siz
     return fits && (**at == '\0' || **at == ';');
 }
 
-enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
-                                   struct plmi_diags *diags)
+enum plm_status plmi_own_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
+                                struct plmi_diags *diags)
 {
     char words[4096];
     const char *at = text + strspn(text, " ");

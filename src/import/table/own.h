@@ -16,7 +16,7 @@ bool plmi_plan_own_line(struct plmi_table_plan *plan, const char *key, const cha
  * Adds events as they stand in a cell that plm_export wrote. What cannot be read is reported and dropped.
  * Returns: OK, MEMORY (reported).
  */
-enum plm_status plmi_record_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
-                                   struct plmi_diags *diags);
+enum plm_status plmi_own_events(struct plm_dive_builder *builder, const char *text, int64_t time_ms, uint32_t line,
+                                struct plmi_diags *diags);
 
 #endif

@@ -44,7 +44,7 @@ struct plmi_reader {
     uint64_t dive_hash; /* of the whole of it */
     uint32_t first_line;
     struct in_force in_force;
-    struct plmi_record held; /* the last at the surface before the next dive, or its first row */
+    struct plmi_row_values held; /* the last at the surface before the next dive, or its first row */
     bool has_held;
     bool continuous; /* one record over several dives: settings and time run on */
     bool partial;    /* something of the rows is not in the dives */
@@ -160,7 +160,7 @@ static enum plm_status finish_dive(struct plmi_reader *reader, bool by_surface, 
 }
 
 /* Takes the settings of a record; INPUT where they cannot be. */
-static enum plm_status hold_settings(struct plmi_reader *reader, const struct plmi_record *record)
+static enum plm_status hold_settings(struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     struct in_force *now = &reader->in_force;
     now->mode = record->has_mode ? record->mode : now->mode;
@@ -178,7 +178,7 @@ static enum plm_status hold_settings(struct plmi_reader *reader, const struct pl
 }
 
 /* Tells the builder what a record changes; all that is in force where record is NULL. */
-static enum plm_status tell_settings(struct plmi_reader *reader, const struct plmi_record *record, uint32_t line)
+static enum plm_status tell_settings(struct plmi_reader *reader, const struct plmi_row_values *record, uint32_t line)
 {
     const struct in_force *now = &reader->in_force;
     if (record == NULL ? now->has_mode : record->has_mode) {
@@ -215,7 +215,7 @@ static enum plm_status tell_carried(struct plmi_reader *reader, uint32_t line)
 }
 
 /* The time that counts as the start of a dive whose first row is this one. */
-static int64_t start_ms(const struct plmi_reader *reader, const struct plmi_record *record)
+static int64_t start_ms(const struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     bool runs_on = by_clock(&reader->plan) || reader->continuous || record->time_ms < 0;
     bool late = reader->dives > 1 && record->time_ms > split_ms(reader);
@@ -223,7 +223,7 @@ static int64_t start_ms(const struct plmi_reader *reader, const struct plmi_reco
 }
 
 /* A builder for the dive whose first row is this one. */
-static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_record *record)
+static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     const double most = reader->options->rules->dives_max;
     if ((double)reader->dives >= most) {
@@ -247,13 +247,13 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
     return status == PLM_STATUS_OK ? tell_settings(reader, NULL, record->sample.line) : status;
 }
 
-static bool other_number(const struct plmi_reader *reader, const struct plmi_record *record)
+static bool other_number(const struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     return record->dive[0] != '\0' && record->dive_hash != reader->dive_hash;
 }
 
 /* Whether the surface, or a long gap near it, parts this record from the dive being read. */
-static bool parted_by_surface(const struct plmi_reader *reader, const struct plmi_record *record)
+static bool parted_by_surface(const struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     double shallow_m = SHALLOW_M + fabs(reader->plan.zero_m);
     bool long_surface = reader->at_surface && record->time_ms - reader->surfaced_ms > split_ms(reader);
@@ -262,17 +262,17 @@ static bool parted_by_surface(const struct plmi_reader *reader, const struct plm
     return long_surface || gap;
 }
 
-static enum plm_status add_events(struct plmi_reader *reader, const struct plmi_record *record)
+static enum plm_status add_events(struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     if (record->events == NULL) {
         return PLM_STATUS_OK;
     }
-    return plmi_record_events(reader->builder, record->events, record->time_ms - reader->base_ms, record->sample.line,
-                              reader->diags);
+    return plmi_own_events(reader->builder, record->events, record->time_ms - reader->base_ms, record->sample.line,
+                           reader->diags);
 }
 
 /* Adds a record to the dive being read, to which it belongs. */
-static enum plm_status add_record(struct plmi_reader *reader, struct plmi_record *record)
+static enum plm_status add_record(struct plmi_reader *reader, struct plmi_row_values *record)
 {
     bool surface = record->sample.depth_m < surface_limit_m(reader);
     if (record->time_ms >= reader->last_ms) {
@@ -292,7 +292,7 @@ static enum plm_status add_record(struct plmi_reader *reader, struct plmi_record
     return status == PLM_STATUS_OK ? add_events(reader, record) : status;
 }
 
-static void hold_record(struct plmi_reader *reader, const struct plmi_record *record)
+static void hold_record(struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     reader->held = *record;
     reader->held.events = NULL; /* of a row that is gone */
@@ -300,14 +300,14 @@ static void hold_record(struct plmi_reader *reader, const struct plmi_record *re
 }
 
 /* Between two dives of one record: waits at the surface, begins the next dive with the last row there. */
-static enum plm_status wait_or_begin(struct plmi_reader *reader, struct plmi_record *record)
+static enum plm_status wait_or_begin(struct plmi_reader *reader, struct plmi_row_values *record)
 {
     if (reader->continuous && record->sample.depth_m < surface_limit_m(reader)) {
         hold_record(reader, record);
         return PLM_STATUS_OK;
     }
     enum plm_status status = PLM_STATUS_OK;
-    struct plmi_record held = reader->held;
+    struct plmi_row_values held = reader->held;
     bool use_held =
         reader->has_held && record->time_ms - held.time_ms <= split_ms(reader) && record->time_ms >= held.time_ms;
     reader->has_held = false;
@@ -320,7 +320,7 @@ static enum plm_status wait_or_begin(struct plmi_reader *reader, struct plmi_rec
 }
 
 /* Takes a record. Sets *out where it ends a dive; it is held for the next then. */
-static enum plm_status take_record(struct plmi_reader *reader, struct plmi_record *record, struct plm_dive **out)
+static enum plm_status take_record(struct plmi_reader *reader, struct plmi_row_values *record, struct plm_dive **out)
 {
     bool numbered = reader->builder != NULL && other_number(reader, record);
     if (numbered) {
@@ -377,7 +377,7 @@ static bool passed_over(const struct plmi_reader *reader, const struct plmi_row 
 }
 
 /* Whether a depth can be. One that cannot would begin and part dives before the builder drops it. */
-static bool depth_possible(struct plmi_reader *reader, const struct plmi_record *record)
+static bool depth_possible(struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     const double most_m = reader->options->rules->depth_max_m;
     if (record->sample.depth_m <= most_m) {
@@ -391,7 +391,7 @@ static bool depth_possible(struct plmi_reader *reader, const struct plmi_record 
 }
 
 /* A record that can be added, or one that only changes settings. */
-static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
+static bool usable(struct plmi_reader *reader, const struct plmi_row_values *record)
 {
     if (record->has_time && record->has_depth) {
         tell_missing(reader);
@@ -420,12 +420,12 @@ static bool usable(struct plmi_reader *reader, const struct plmi_record *record)
 static enum plm_status next_row(struct plmi_reader *reader, struct plm_dive **out)
 {
     struct plmi_row row;
-    struct plmi_record record;
+    struct plmi_row_values record;
     enum plm_status status = plmi_rows_next(reader->rows, &row);
     if (status != PLM_STATUS_OK || passed_over(reader, &row)) {
         return status;
     }
-    status = plmi_record_read(&reader->rows_read, &row, &record);
+    status = plmi_row_values_read(&reader->rows_read, &row, &record);
     if (status != PLM_STATUS_OK) {
         return status;
     }

@@ -19,7 +19,7 @@ struct place {
 };
 
 typedef enum plm_status (*read_cell)(struct plmi_row_reader *reader, struct plmi_column *column,
-                                     const struct place *cell, struct plmi_record *record);
+                                     const struct place *cell, struct plmi_row_values *record);
 
 static void tell(struct plmi_row_reader *reader, enum plm_diag_id id, const struct place *cell, const char *what,
                  const char *done)
@@ -58,7 +58,7 @@ static bool measured(struct plmi_row_reader *reader, struct plmi_column *column,
 }
 
 static enum plm_status read_depth(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                  struct plmi_record *record)
+                                  struct plmi_row_values *record)
 {
     double value;
     if (number(reader, column, cell, &value, "row dropped")) {
@@ -71,7 +71,7 @@ static enum plm_status read_depth(struct plmi_row_reader *reader, struct plmi_co
 }
 
 static enum plm_status read_temp(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                 struct plmi_record *record)
+                                 struct plmi_row_values *record)
 {
     const double grain = 1e6; /* so that 283.15 K and 10 C are one double */
     double value;
@@ -82,7 +82,7 @@ static enum plm_status read_temp(struct plmi_row_reader *reader, struct plmi_col
 }
 
 static enum plm_status read_mode(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                 struct plmi_record *record)
+                                 struct plmi_row_values *record)
 {
     bool apnoe = false;
     (void)column;
@@ -96,21 +96,21 @@ static enum plm_status read_mode(struct plmi_row_reader *reader, struct plmi_col
 }
 
 static enum plm_status read_o2(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                               struct plmi_record *record)
+                               struct plmi_row_values *record)
 {
     record->has_o2 = measured(reader, column, cell, &record->o2_frac);
     return PLM_STATUS_OK;
 }
 
 static enum plm_status read_he(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                               struct plmi_record *record)
+                               struct plmi_row_values *record)
 {
     record->has_he = measured(reader, column, cell, &record->he_frac);
     return PLM_STATUS_OK;
 }
 
 static enum plm_status read_gas(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                struct plmi_record *record)
+                                struct plmi_row_values *record)
 {
     (void)column;
     if (!plmi_mix_name_parse(cell->text, &record->o2_frac, &record->he_frac)) {
@@ -127,21 +127,21 @@ static enum plm_status read_gas(struct plmi_row_reader *reader, struct plmi_colu
 }
 
 static enum plm_status read_setpoint(struct plmi_row_reader *reader, struct plmi_column *column,
-                                     const struct place *cell, struct plmi_record *record)
+                                     const struct place *cell, struct plmi_row_values *record)
 {
     record->has_setpoint = measured(reader, column, cell, &record->setpoint_bar);
     return PLM_STATUS_OK;
 }
 
 static enum plm_status read_po2(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                struct plmi_record *record)
+                                struct plmi_row_values *record)
 {
     (void)measured(reader, column, cell, &record->sample.po2_bar);
     return PLM_STATUS_OK;
 }
 
 static enum plm_status read_loop_cell(struct plmi_row_reader *reader, struct plmi_column *column,
-                                      const struct place *cell, struct plmi_record *record)
+                                      const struct place *cell, struct plmi_row_values *record)
 {
     (void)measured(reader, column, cell, &record->sample.cell_bar[column->cell]);
     return PLM_STATUS_OK;
@@ -158,7 +158,7 @@ static uint64_t hash(const char *text)
 }
 
 static enum plm_status read_dive(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                 struct plmi_record *record)
+                                 struct plmi_row_values *record)
 {
     (void)column;
     size_t n = plmi_text_head(cell->text, sizeof record->dive - 1);
@@ -174,7 +174,7 @@ static enum plm_status read_dive(struct plmi_row_reader *reader, struct plmi_col
 }
 
 static enum plm_status read_events(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                   struct plmi_record *record)
+                                   struct plmi_row_values *record)
 {
     (void)reader;
     (void)column;
@@ -183,7 +183,7 @@ static enum plm_status read_events(struct plmi_row_reader *reader, struct plmi_c
 }
 
 static enum plm_status read_time(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                 struct plmi_record *record)
+                                 struct plmi_row_values *record)
 {
     const double longest_ms = 4e12; /* more than a century */
     double value;
@@ -220,7 +220,7 @@ static int64_t over_midnight(struct plmi_row_reader *reader, int64_t clock_ms)
 }
 
 static enum plm_status read_date(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                 struct plmi_record *record)
+                                 struct plmi_row_values *record)
 {
     int64_t days;
     (void)column;
@@ -239,7 +239,7 @@ static enum plm_status read_date(struct plmi_row_reader *reader, struct plmi_col
 }
 
 static enum plm_status read_clock(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                  struct plmi_record *record)
+                                  struct plmi_row_values *record)
 {
     int64_t day_ms;
     bool needed = reader->plan->time_kind == PLMI_TIME_KIND_CLOCK;
@@ -261,7 +261,7 @@ static enum plm_status read_clock(struct plmi_row_reader *reader, struct plmi_co
 }
 
 static enum plm_status read_stamp(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
-                                  struct plmi_record *record)
+                                  struct plmi_row_values *record)
 {
     struct plm_stamp stamp;
     bool needed = reader->plan->time_kind == PLMI_TIME_KIND_STAMP;
@@ -302,9 +302,9 @@ static const read_cell READERS[PLMI_MEANING_COUNT] = {
     [PLMI_MEANING_DIVE] = read_dive,   [PLMI_MEANING_EVENTS] = read_events,
 };
 
-static void record_init(struct plmi_record *record, long line)
+static void record_init(struct plmi_row_values *record, long line)
 {
-    *record = (struct plmi_record){0};
+    *record = (struct plmi_row_values){0};
     record->sample.line = (uint32_t)line;
     record->sample.depth_m = record->sample.temp_c = record->sample.po2_bar = (double)NAN;
     for (size_t i = 0; i < PLM_CELLS; i++) {
@@ -327,7 +327,8 @@ static void check_width(struct plmi_row_reader *reader, const struct plmi_row *r
     }
 }
 
-enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct plmi_row *row, struct plmi_record *record)
+enum plm_status plmi_row_values_read(struct plmi_row_reader *reader, const struct plmi_row *row,
+                                     struct plmi_row_values *record)
 {
     struct plmi_table_plan *plan = reader->plan;
     enum plm_status status = PLM_STATUS_OK;

@@ -7,7 +7,7 @@
 
 #include "import/table/plan.h"
 
-struct plmi_record {
+struct plmi_row_values {
     int64_t time_ms;          /* elapsed, or local clock since 1970 */
     struct plm_sample sample; /* time_ms and setting not filled */
     bool has_time, has_depth;
@@ -39,7 +39,7 @@ struct plmi_row_reader {
  * Reads a row. What cannot be read is left out and reported at its place.
  * Returns: OK; INPUT where guessing would be dangerous (a mix that cannot be), reported.
  */
-enum plm_status plmi_record_read(struct plmi_row_reader *reader, const struct plmi_row *row,
-                                 struct plmi_record *record);
+enum plm_status plmi_row_values_read(struct plmi_row_reader *reader, const struct plmi_row *row,
+                                     struct plmi_row_values *record);
 
 #endif
