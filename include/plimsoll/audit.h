@@ -54,6 +54,7 @@ struct plm_audit_trouble {
 
 struct plm_audit; /* opaque, immutable */
 
+/* Made by plm_audit_options_default. Pointers are borrowed during the call. */
 struct plm_audit_options {
     const struct plm_log_options *log;         /* how each file is read; NULL: with the card and the plan beside it */
     const struct plm_debrief_options *debrief; /* for each file; carried is called by one thread at a time          */
@@ -66,6 +67,8 @@ struct plm_audit_options {
     void (*progress)(void *context, size_t done, size_t count);
     void *context;
 };
+/* One thread, every diver, all dives, no callbacks. */
+PLM_API struct plm_audit_options plm_audit_options_default(const struct plm_debrief_options *debrief);
 
 /*
  * Searches the paths and debriefs what is a log. Folders are walked in the order of names; links to folders are not

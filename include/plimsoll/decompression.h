@@ -24,7 +24,7 @@ struct plm_stop {
 struct plm_decompression {
     double bottom_end_s, bottom_end_depth_m;
     double tts_s; /* owed, with travel; INFINITY: never clears */
-    int stop_count;
+    size_t stop_count;
     /* deepest first; depths owed, or dwelt at for a minute longer than the way through takes */
     struct plm_stop stops[PLM_STOPS_MAX];
     double owed_s, done_s; /* totals over stops */

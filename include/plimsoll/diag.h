@@ -6,6 +6,8 @@
 #ifndef PLM_DIAG_H
 #define PLM_DIAG_H
 
+#include <stddef.h>
+
 #include <plimsoll/api.h>
 
 #ifdef __cplusplus
@@ -54,7 +56,7 @@ PLM_API const char *plm_level_text(enum plm_level level);
  *   size  bytes in buffer, > 0
  * Returns: length that the whole would have.
  */
-PLM_API int plm_diag_format(const struct plm_diag *diag, char *buffer, int size);
+PLM_API size_t plm_diag_format(const struct plm_diag *diag, char *buffer, size_t size);
 
 #ifdef __cplusplus
 }

@@ -6,6 +6,7 @@
 #define PLM_GAS_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include <plimsoll/api.h>
 
@@ -45,7 +46,7 @@ PLM_API double plm_depth_m(double surface_bar, double ambient_bar, double water_
 PLM_API double plm_standard_atmosphere_bar(double altitude_m);
 /* "18/45", "air", "oxygen", "nitrox 32" into buffer (at least 24 bytes); air is 0.205..0.215 O2 without He. Returns
  * buffer. */
-PLM_API char *plm_mix_name(const struct plm_mix *mix, char *buffer, int size);
+PLM_API char *plm_mix_name(const struct plm_mix *mix, char *buffer, size_t size);
 
 #ifdef __cplusplus
 }

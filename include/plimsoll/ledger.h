@@ -68,7 +68,7 @@ struct plm_exposure {
         span; /* of the record that the figures are made of, as is what follows; filled by the ledger */
     const char *log_sha256, *log_name;
     int log_index; /* [from 1] dive within that log                              */
-    int record_count;
+    size_t record_count;
 };
 
 /* "dive 2 of quill.uddf, 2031-05-07T14:40:03+11:00", cut to size bytes. Returns: buffer. */

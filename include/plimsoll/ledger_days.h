@@ -14,7 +14,7 @@ extern "C" {
 /* A local day with at least one dive; a dive belongs to the day on which it began. */
 struct plm_day {
     int64_t day; /* counted from 1970-01-01                                                  */
-    int dives;
+    size_t dives;
     double runtime_s, max_depth_m; /* of all; the deepest                                                      */
     double cns_pct;                /* [%] highest at the end of a dive, what was carried in included           */
     double cns_day_pct;            /* [%] highest of the 24 h up to the end of a dive                          */

@@ -38,7 +38,7 @@ struct plm_start {
     /* What the day's totals are made of, oldest first; kept by plm_start_after and _rest. None beside totals that are
      * not zero: they count as one dose taken when the surface interval began. More dives than there is room for: the
      * oldest two become one. */
-    int recent_count;
+    size_t recent_count;
     struct plm_recent_dose recent[PLM_RECENT_DOSES];
 };
 

@@ -56,7 +56,7 @@ PLM_API enum plm_status plm_rules_set(struct plm_rules *rules, const char *key, 
  *   size  bytes in buffer, 32 are enough
  * Returns: buffer; "" in it for a key that is not known.
  */
-PLM_API char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer, int size);
+PLM_API char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer, size_t size);
 
 /* The known key nearest in spelling, for messages; never NULL. */
 PLM_API const char *plm_rules_nearest(const char *key);

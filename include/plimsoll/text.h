@@ -5,6 +5,8 @@
 #ifndef PLM_TEXT_H
 #define PLM_TEXT_H
 
+#include <stddef.h>
+
 #include <plimsoll/api.h>
 
 #ifdef __cplusplus
@@ -22,7 +24,7 @@ extern "C" {
  * Returns: length that the whole would have.
  * Source:  The Unicode Standard, general categories Cc, Zl and Zp, property Bidi_Control.
  */
-PLM_API int plm_text_plain(const char *text, char *buffer, int size);
+PLM_API size_t plm_text_plain(const char *text, char *buffer, size_t size);
 
 #ifdef __cplusplus
 }

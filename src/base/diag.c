@@ -45,15 +45,15 @@ static void write_line(const struct plm_place *place, char *buffer, size_t size)
 }
 
 /* One part behind the others, as much of it as fits. */
-static void part_add(char *buffer, int size, int *length, const char *part)
+static void part_add(char *buffer, size_t size, size_t *length, const char *part)
 {
     char nothing[1];
-    int added =
+    size_t added =
         *length < size ? plm_text_plain(part, buffer + *length, size - *length) : plm_text_plain(part, nothing, 1);
     *length += added;
 }
 
-int plm_diag_format(const struct plm_diag *diag, char *buffer, int size)
+size_t plm_diag_format(const struct plm_diag *diag, char *buffer, size_t size)
 {
     assert(size > 0);
     char line[64];
@@ -71,7 +71,7 @@ int plm_diag_format(const struct plm_diag *diag, char *buffer, int size)
         plm_diag_id_text(diag->id),
         "]",
     };
-    int length = 0;
+    size_t length = 0;
     buffer[0] = '\0';
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
         part_add(buffer, size, &length, parts[i]);

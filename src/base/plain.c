@@ -137,10 +137,10 @@ static void fit(struct fitting *fitting, const char *piece, size_t n)
     }
 }
 
-int plm_text_plain(const char *text, char *buffer, int size)
+size_t plm_text_plain(const char *text, char *buffer, size_t size)
 {
     assert(size > 0);
-    struct fitting fitting = {.buffer = buffer, .size = (size_t)size};
+    struct fitting fitting = {.buffer = buffer, .size = size};
     size_t left = text == NULL ? 0 : strlen(text);
     while (left > 0) {
         size_t plain = plmi_plain_length(text, left);
@@ -159,5 +159,5 @@ int plm_text_plain(const char *text, char *buffer, int size)
         }
     }
     buffer[fitting.used] = '\0';
-    return (int)fitting.wanted;
+    return fitting.wanted;
 }

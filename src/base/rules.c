@@ -90,18 +90,18 @@ enum plm_status plm_rules_set(struct plm_rules *rules, const char *key, const ch
 }
 
 /* The word of a choice, split off its row. */
-static void put_word(char *buffer, int size, const char *words, int index)
+static void put_word(char *buffer, size_t size, const char *words, int index)
 {
     for (int i = 0; i < index; i++) {
         words = strchr(words, '|') + 1;
     }
-    int length = (int)strcspn(words, "|");
+    size_t length = strcspn(words, "|");
     length = length < size ? length : size - 1;
-    memcpy(buffer, words, (size_t)length);
+    memcpy(buffer, words, length);
     buffer[length] = '\0';
 }
 
-char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer, int size)
+char *plm_rules_get(const struct plm_rules *rules, const char *key, char *buffer, size_t size)
 {
     const struct plm_rule_info *rule = find_rule(key);
     buffer[0] = '\0';

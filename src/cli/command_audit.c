@@ -163,14 +163,15 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
-    struct plm_audit_options audit_options = {
-        .debrief = &debrief, .jobs = jobs_wanted(settings), .diver = settings->only, .since_ms = INT64_MIN};
+    struct plm_audit_options audit_options = plm_audit_options_default(&debrief);
     struct plm_audit *audit = NULL;
     struct plm_stamp since;
     struct plmi_cli_pages pages = {.call = call};
     struct plmi_cli_ledger ledger;
     bool paged = in_pages(settings);
     debrief.schedules = false;
+    audit_options.jobs = jobs_wanted(settings);
+    audit_options.diver = settings->only;
     if (settings->since != NULL) {
         if (!plm_stamp_parse(settings->since, &since)) {
             plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--since %s: a date as 2031-05-06 is needed",

@@ -32,7 +32,7 @@ static bool is_device(const char *key)
 static bool part_write(const char *name, char part[PART_BYTES + 1])
 {
     size_t n = 0;
-    bool whole = plm_text_plain(name, part, PART_BYTES + 1) == (int)strlen(name) && strcmp(part, name) == 0;
+    bool whole = plm_text_plain(name, part, PART_BYTES + 1) == strlen(name) && strcmp(part, name) == 0;
     for (; part[n] != '\0'; n++) {
         unsigned char c = (unsigned char)part[n];
         bool plain = c >= 0x80 || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||

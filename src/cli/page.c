@@ -45,10 +45,10 @@ static void plain_put(struct plmi_cli_page *page, const char *text, size_t n)
     if (words != NULL) {
         memcpy(words, text, n);
         words[n] = '\0';
-        int room = plm_text_plain(words, (char[1]){0}, 1) + 1;
-        shown = malloc((size_t)room);
+        size_t room = plm_text_plain(words, (char[1]){0}, 1) + 1;
+        shown = malloc(room);
         if (shown != NULL) {
-            put(page, shown, (size_t)plm_text_plain(words, shown, room));
+            put(page, shown, plm_text_plain(words, shown, room));
         }
     }
     page->failed = page->failed || shown == NULL;

@@ -17,14 +17,14 @@ enum { WORDS_BYTES = 512 };
 static int plain_write(FILE *out, const char *words)
 {
     char few[WORDS_BYTES];
-    int length = plm_text_plain(words, few, WORDS_BYTES);
-    char *more = length < WORDS_BYTES ? NULL : malloc((size_t)length + 1);
+    size_t length = plm_text_plain(words, few, WORDS_BYTES);
+    char *more = length < WORDS_BYTES ? NULL : malloc(length + 1);
     if (more != NULL) {
         (void)plm_text_plain(words, more, length + 1);
     }
     (void)fputs(more != NULL ? more : few, out);
     free(more);
-    return length;
+    return (int)length;
 }
 
 /* words without the line feeds of the format at both ends, which are written as they are. */

@@ -15,12 +15,12 @@
 static void talk_print(const struct plm_diag *diag)
 {
     char line[LINE_BYTES];
-    int length = plm_diag_format(diag, line, LINE_BYTES);
+    size_t length = plm_diag_format(diag, line, LINE_BYTES);
     if (length < LINE_BYTES) {
         plmi_cli_print(stderr, "%s\n", line);
         return;
     }
-    char *longer = malloc((size_t)length + 1);
+    char *longer = malloc(length + 1);
     if (longer != NULL) {
         plm_diag_format(diag, longer, length + 1);
     }

@@ -60,8 +60,8 @@ enum plm_status plm_dive_builder_mix_find(struct plm_dive_builder *builder, doub
     }
     char name[32];
     struct plm_mix shown = {o2_frac, he_frac, 1 - o2_frac - he_frac};
-    return plm_dive_builder_mix(builder, "", plm_mix_name(&shown, name, (int)sizeof name), o2_frac, he_frac,
-                                (double)NAN, (double)NAN, (double)NAN, PLM_MIX_USE_ANY, line, index);
+    return plm_dive_builder_mix(builder, "", plm_mix_name(&shown, name, sizeof name), o2_frac, he_frac, (double)NAN,
+                                (double)NAN, (double)NAN, PLM_MIX_USE_ANY, line, index);
 }
 
 void plm_dive_builder_carry(struct plm_dive_builder *builder, uint32_t mix, enum plm_mix_use use, double po2_max_bar)

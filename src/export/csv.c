@@ -219,8 +219,7 @@ static bool names_own(const struct plm_dive *dive)
     char name[32];
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
     for (size_t i = 0; i < count; i++) {
-        if (mixes[i].name[0] != '\0' &&
-            strcmp(mixes[i].name, plm_mix_name(&mixes[i].mix, name, (int)sizeof name)) != 0) {
+        if (mixes[i].name[0] != '\0' && strcmp(mixes[i].name, plm_mix_name(&mixes[i].mix, name, sizeof name)) != 0) {
             return true;
         }
     }

@@ -26,20 +26,19 @@ static int whole_pct(double frac)
     return frac >= 0.0 && frac <= 1.0 ? (int)lround(frac * 100.0) : 0;
 }
 
-char *plm_mix_name(const struct plm_mix *mix, char *buffer, int size)
+char *plm_mix_name(const struct plm_mix *mix, char *buffer, size_t size)
 {
     assert(size > 0);
     int o2_pct = whole_pct(mix->o2_frac);
     int he_pct = whole_pct(mix->he_frac);
-    size_t room = (size_t)size;
     if (he_pct > 0) {
-        snprintf(buffer, room, "%d/%d", o2_pct, he_pct);
+        snprintf(buffer, size, "%d/%d", o2_pct, he_pct);
     } else if (mix->o2_frac >= 0.205 && mix->o2_frac <= 0.215) {
-        snprintf(buffer, room, "air");
+        snprintf(buffer, size, "air");
     } else if (o2_pct == 100) {
-        snprintf(buffer, room, "oxygen");
+        snprintf(buffer, size, "oxygen");
     } else {
-        snprintf(buffer, room, "nitrox %d", o2_pct);
+        snprintf(buffer, size, "nitrox %d", o2_pct);
     }
     return buffer;
 }

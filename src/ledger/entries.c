@@ -174,7 +174,7 @@ static bool read_entry(struct plm_entries *entries, sqlite3_stmt *row, struct pl
     exposure->log_sha256 = plmi_ledger_text(row, SHA256, &entries->arena, failed);
     exposure->log_name = plmi_ledger_text(row, NAME, &entries->arena, failed);
     exposure->log_index = sqlite3_column_int(row, INDEX);
-    exposure->record_count = sqlite3_column_int(row, RECORDS);
+    exposure->record_count = (size_t)sqlite3_column_int64(row, RECORDS);
     entry->has_figures = sqlite3_column_type(row, FIGURES) != SQLITE_NULL;
     if (entry->has_figures && !read_figures(entries, row, &entry->figures, failed)) {
         return false;

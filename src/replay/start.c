@@ -20,7 +20,7 @@ static const double rest_enough_s = 60.0 * 86400.0;
 static void day_total(struct plm_start *start)
 {
     start->otu_day = start->cns_day_pct = start->esot_day = 0.0;
-    for (int i = 0; i < start->recent_count; i++) {
+    for (size_t i = 0; i < start->recent_count; i++) {
         start->otu_day += start->recent[i].otu;
         start->cns_day_pct += start->recent[i].cns_day_pct;
         start->esot_day += start->recent[i].esot;
@@ -41,8 +41,8 @@ static void recent_from_totals(struct plm_start *start)
 /* Lets dt_s pass: doses that are a day old are dropped. */
 static void recent_age(struct plm_start *start, double dt_s)
 {
-    int kept = 0;
-    for (int i = 0; i < start->recent_count; i++) {
+    size_t kept = 0;
+    for (size_t i = 0; i < start->recent_count; i++) {
         struct plm_recent_dose dose = start->recent[i];
         dose.age_s += dt_s;
         if (dose.age_s < day_s) {

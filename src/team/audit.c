@@ -208,6 +208,11 @@ static enum plm_status walk_all(struct plm_audit *audit, const char *const *path
     return worst;
 }
 
+struct plm_audit_options plm_audit_options_default(const struct plm_debrief_options *debrief)
+{
+    return (struct plm_audit_options){.debrief = debrief, .jobs = 1, .since_ms = INT64_MIN};
+}
+
 enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size_t count,
                           const struct plm_audit_options *options, const struct plm_diag_sink *sink)
 {

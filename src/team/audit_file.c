@@ -44,7 +44,7 @@ static void take_diag(void *context, const struct plm_diag *diag)
         return;
     }
     told->weight = weight;
-    (void)plm_diag_format(diag, line, (int)sizeof line);
+    (void)plm_diag_format(diag, line, sizeof line);
     plmi_text_clear(&told->first);
     plmi_text_puts(&told->first, line);
 }

@@ -53,7 +53,7 @@ static bool unseen_add(struct plmi_file_walk *walk, const char *path, const char
     walk->unseen = items;
     const struct plmi_diags diags = {walk->diags->sink, path};
     plmi_diags_add(&diags, diag.level, diag.id, 0, 0, "%s", text);
-    (void)plm_diag_format(&diag, line, (int)sizeof line);
+    (void)plm_diag_format(&diag, line, sizeof line);
     const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)),
                                        plmi_arena_text(walk->arena, line, strlen(line))};
     if (!unseen.path || !unseen.text) {

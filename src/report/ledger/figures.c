@@ -20,7 +20,7 @@
         return value;                        \
     }
 
-DAY_FIGURE(dives, day->dives)
+DAY_FIGURE(dives, (double)day->dives)
 DAY_FIGURE(cns_pct, day->cns_pct)
 DAY_FIGURE(cns_day_pct, day->cns_day_pct)
 DAY_FIGURE(otu, day->otu)
@@ -73,7 +73,7 @@ DIVE_FIGURE(po2, entry->figures.max_po2_bar)
 DIVE_FIGURE(owed, entry->figures.owed_min)
 DIVE_FIGURE(done, entry->figures.done_min)
 DIVE_FIGURE(surface, entry->figures.surface_bar)
-DIVE_FIGURE(records, entry->exposure.record_count)
+DIVE_FIGURE(records, (double)entry->exposure.record_count)
 
 static const struct plmi_ledger_figure dive_rows[] = {
     {"runtime_min", 1, dive_runtime},

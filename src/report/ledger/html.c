@@ -103,7 +103,7 @@ static void day_cell(struct plmi_text *out, const struct plm_day *day)
     picture_write(out, day);
     out->failed = out->failed || text.failed;
     plmi_text_clear(&text);
-    plmi_text_printf(&text, "%d dive%s, ", day->dives, day->dives == 1 ? "" : "s");
+    plmi_text_printf(&text, "%zu dive%s, ", day->dives, day->dives == 1 ? "" : "s");
     plmi_view_number_write(&text, day->max_depth_m, 0, "m");
     plmi_html_made(out, "div", "when", &text);
     plmi_html_close(out, "td");

@@ -199,7 +199,7 @@ void plmi_ledger_list_text(struct plmi_text *out, const void *what, const struct
                                                &listed->dives[k]));
             plmi_text_printf(out, " m  %s, dive %d", exposure->log_name, exposure->log_index);
             if (exposure->record_count > 1) {
-                plmi_text_printf(out, "; %d records", exposure->record_count);
+                plmi_text_printf(out, "; %zu records", exposure->record_count);
             }
             plmi_page_line_end(&page);
         }

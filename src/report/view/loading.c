@@ -58,7 +58,7 @@ static void stops_add(struct plmi_view *view, const struct plm_decompression *fo
     if (view->stops == NULL) {
         return;
     }
-    for (int i = 0; i < found->stop_count; i++) {
+    for (size_t i = 0; i < found->stop_count; i++) {
         const struct plm_stop *stop = &found->stops[i];
         view->stops[view->stop_count++] = (struct plmi_view_stop){
             .depth_m = stop->depth_m,

@@ -43,7 +43,7 @@ START_TEST(ten_days_without_a_day_off)
     for (int n = 1; n <= 10; n++) {
         const struct plm_day *day = &days[n - 1];
         ck_assert_int_eq(day->run_days, n);
-        ck_assert_int_eq(day->dives, 2);
+        ck_assert_uint_eq(day->dives, 2);
         ck_assert_double_eq_tol(day->otu, 240, 1e-9);
         ck_assert_double_eq_tol(day->otu_run, 240.0 * n, 1e-9);
         ck_assert_double_eq_tol(day->otu_allowed, daily[n - 1], 1e-9);
@@ -70,7 +70,7 @@ START_TEST(a_day_is_the_local_day)
     ck_assert_uint_eq(plm_days_find(days, entries, 3), 2);
     ck_assert_int_eq(days[0].day, 20000);
     ck_assert_int_eq(days[1].day, 20001);
-    ck_assert_int_eq(days[1].dives, 2); /* flown west over the date line: the day is gone on with */
+    ck_assert_uint_eq(days[1].dives, 2); /* flown west over the date line: the day is gone on with */
 }
 END_TEST
 

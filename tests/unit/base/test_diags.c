@@ -55,10 +55,10 @@ START_TEST(the_written_form)
         struct plm_diag diag = {
             PLM_LEVEL_WARNING, PLM_DIAG_TIME_ORDER, {rows[i].file, rows[i].line, rows[i].column}, "text"};
         char buffer[100];
-        ck_assert_int_eq(plm_diag_format(&diag, buffer, sizeof buffer), (int)strlen(rows[i].want));
+        ck_assert_uint_eq(plm_diag_format(&diag, buffer, sizeof buffer), strlen(rows[i].want));
         ck_assert_str_eq(buffer, rows[i].want);
         char few[8];
-        ck_assert_int_eq(plm_diag_format(&diag, few, sizeof few), (int)strlen(rows[i].want));
+        ck_assert_uint_eq(plm_diag_format(&diag, few, sizeof few), strlen(rows[i].want));
         ck_assert_uint_eq(strlen(few), 7);
     }
 }

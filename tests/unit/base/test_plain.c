@@ -40,7 +40,7 @@ START_TEST(controls_are_shown)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char shown[100];
-        ck_assert_int_eq(plm_text_plain(rows[i].text, shown, (int)sizeof shown), (int)strlen(rows[i].want));
+        ck_assert_uint_eq(plm_text_plain(rows[i].text, shown, sizeof shown), strlen(rows[i].want));
         ck_assert_str_eq(shown, rows[i].want);
         /* What was made plain stays as it is. */
         char again[100];
@@ -71,7 +71,7 @@ START_TEST(a_cut_is_between_characters)
     for (size_t size = 1; size <= sizeof want / sizeof want[0]; size++) {
         char shown[20];
         memset(shown, '#', sizeof shown);
-        ck_assert_int_eq(plm_text_plain(text, shown, (int)size), 12);
+        ck_assert_uint_eq(plm_text_plain(text, shown, size), 12);
         ck_assert_str_eq(shown, want[size - 1]);
         ck_assert_int_eq(shown[size], '#');
     }

@@ -137,7 +137,7 @@ START_TEST(what_is_put_in_comes_out)
     ck_assert_mem_eq(&list[0].figures.surface_bar, &expected.surface_bar, sizeof(double));
     ck_assert_str_eq(list[0].figures.rules, "gf_low_pct = 30");
     ck_assert_int_eq(list[0].exposure.span.offset_min, 600);
-    ck_assert_int_eq(list[0].exposure.record_count, 1);
+    ck_assert_uint_eq(list[0].exposure.record_count, 1);
     plm_entries_free(entries);
     ck_assert_msg(plm_ledger_check(ledger) == PLM_STATUS_OK, "%s", told);
     plm_ledger_close(ledger);

@@ -30,7 +30,7 @@ static void same_entries(const struct plm_entries *one, const struct plm_entries
     for (size_t i = 0; i < count; i++) {
         const struct plm_figures *x = &a[i].figures, *y = &b[i].figures;
         ck_assert_str_eq(a[i].exposure.log_name, b[i].exposure.log_name);
-        ck_assert_int_eq(a[i].exposure.record_count, b[i].exposure.record_count);
+        ck_assert_uint_eq(a[i].exposure.record_count, b[i].exposure.record_count);
         ck_assert(a[i].has_figures && b[i].has_figures);
         ck_assert_mem_eq(&x->start, &y->start, sizeof x->start);
         ck_assert_mem_eq(&x->end, &y->end, sizeof x->end);

@@ -71,7 +71,7 @@ START_TEST(owed_is_the_schedule_and_done_the_time_in_its_bands)
     ck_assert_double_eq_tol(d->bottom_end_s, 1500, 1e-9);
     ck_assert_double_eq_tol(d->ascent_s, 10060, 1e-9);
     double owed_s = 0, done_s = 0;
-    for (int i = 0; i < d->stop_count; i++) {
+    for (size_t i = 0; i < d->stop_count; i++) {
         ck_assert(i == 0 || d->stops[i].depth_m < d->stops[i - 1].depth_m);
         owed_s += d->stops[i].owed_s;
         done_s += d->stops[i].done_s;
@@ -116,10 +116,10 @@ START_TEST(the_way_is_told_apart)
     struct made_dive made = deep_loop(1500);
     find(&found, &made);
     double way_s = 0.0;
-    for (int i = 0; i < found.decompression->stop_count; i++) {
+    for (size_t i = 0; i < found.decompression->stop_count; i++) {
         way_s += 20.0;
     }
-    ck_assert_int_gt(found.decompression->stop_count, 3);
+    ck_assert_uint_gt(found.decompression->stop_count, 3);
     ck_assert_double_eq_tol(found.decompression->way_s, way_s, 1e-6);
     give_back(&found);
 }
@@ -177,7 +177,7 @@ START_TEST(a_dive_that_owes_nothing)
     made_sample(&made, 780, 0);
     find(&found, &made);
     const struct plm_decompression *d = found.decompression;
-    ck_assert_int_eq(d->stop_count, 0);
+    ck_assert_uint_eq(d->stop_count, 0);
     ck_assert(d->owed_s == 0.0 && isnan(d->deco_cost_min_per_min));
     ck_assert(!d->bailout && isnan(d->bailout_tts_s));
     ck_assert_double_eq_tol(d->tts_s, 80.0, 1e-6);

@@ -59,7 +59,7 @@ START_TEST(doses_of_a_day_and_of_a_run)
     ck_assert_double_eq_tol(start.esot_day, 300, 1e-9);
     ck_assert_double_eq_tol(start.otu_run, 1150, 1e-9);
     ck_assert_int_eq(start.otu_run_days, 4);
-    ck_assert_int_eq(start.recent_count, 2);
+    ck_assert_uint_eq(start.recent_count, 2);
     ck_assert_double_eq_tol(start.recent[0].age_s, 23 * HOUR, 1e-9);
 }
 END_TEST
@@ -72,7 +72,7 @@ START_TEST(a_day_is_over_after_24_hours)
     const struct plm_past_dive at[] = {past_dive(24, 99, 200), past_dive(3, 100, 50)};
     ck_assert_double_eq_tol(plm_start_from_past(within, 2, 100, &rules).otu_day, 250, 1e-9);
     ck_assert_double_eq_tol(plm_start_from_past(at, 2, 100, &rules).otu_day, 50, 1e-9);
-    ck_assert_int_eq(plm_start_from_past(at, 2, 100, &rules).recent_count, 1);
+    ck_assert_uint_eq(plm_start_from_past(at, 2, 100, &rules).recent_count, 1);
     /* nor where there are so many that the oldest are put together, PLM_RECENT_DOSES of them within the day */
     struct plm_past_dive many[PLM_RECENT_DOSES + 1] = {past_dive(24, 99, 200)};
     for (int i = 1; i <= PLM_RECENT_DOSES; i++) {
@@ -107,7 +107,7 @@ START_TEST(many_dives_in_a_day_all_count)
     }
     runs_fill(past, 24);
     struct plm_start start = plm_start_from_past(past, 24, 100, &rules);
-    ck_assert_int_eq(start.recent_count, PLM_RECENT_DOSES);
+    ck_assert_uint_eq(start.recent_count, PLM_RECENT_DOSES);
     ck_assert_double_eq_tol(start.otu_day, 24, 1e-9);
     ck_assert_double_eq_tol(start.otu_run, 24, 1e-9);
 }

@@ -128,7 +128,7 @@ START_TEST(more_dives_than_room_lose_no_dose)
         start = plm_start_after(trace, 60.0, 1.0, &rules);
         plm_trace_free(trace);
     }
-    ck_assert_int_eq(start.recent_count, PLM_RECENT_DOSES);
+    ck_assert_uint_eq(start.recent_count, PLM_RECENT_DOSES);
     ck_assert_double_eq_tol(start.otu_day, (PLM_RECENT_DOSES + 4) * otu, 1e-6);
     plm_dive_free(dive);
 }

@@ -59,7 +59,7 @@ static void log_write(const struct planted *planted, const char *name)
 static struct plm_audit *audit(const struct plm_debrief_options *debrief, size_t count)
 {
     static const char *const paths[] = {"unit.uddf", "wrist.uddf"};
-    const struct plm_audit_options options = {.debrief = debrief, .jobs = 1, .since_ms = INT64_MIN};
+    const struct plm_audit_options options = plm_audit_options_default(debrief);
     struct plm_audit *audit;
     size_t rows;
     ck_assert_int_eq(plm_audit(&audit, paths, count, &options, NULL), PLM_STATUS_OK);
