@@ -187,7 +187,7 @@ def main():
     with tempfile.TemporaryDirectory() as made:
         folder = sys.argv[6] if len(sys.argv) > 6 else made
         subprocess.run([generate, "--field", clean_count, "--faulty", faulty_count, "--seed", seed, "--out", folder], check=True)
-        wrong = look.wrong_in(folder)
+        wrong = look.wrong_in(folder, WORKERS)
         dives = reviewed(plimsoll, folder)
     clean = [dive for dive in dives if is_clean(dive)]
     print(f"{len(clean)} clean and {len(dives) - len(clean)} faulty dives of seed {seed}\n")

@@ -79,6 +79,7 @@ static void descend(struct stages *at)
     start_breathing(at);
     gen_body_wait(body, 10 + some_s(at, 0));
     body->afloat = false;
+    body->lived->descent_s = body->time_s;
     if (at->travel->to_m > 0 && !at->mishap->no_travel) {
         go(at, at->travel->to_m, at->dive->descent_m_min);
         gen_body_wait(body, 20 + some_s(at, 0));
@@ -116,9 +117,9 @@ static void bottom(struct stages *at)
         const struct gen_level *level = &at->dive->levels[i];
         double begin_s = body->time_s;
         while (body->time_s < 10 + level->until_s && !body->failed) {
-            double yoyo_m =
-                nature->yoyo_s > 0 ? nature->yoyo_m * sin(6.283185307 * (body->time_s - begin_s) / nature->yoyo_s) : 0;
-            gen_body_second(body, level->depth_m - fabs(yoyo_m), 6);
+            double turns = nature->yoyo_s > 0 ? (body->time_s - begin_s) / nature->yoyo_s : 0;
+            double yoyo_m = nature->yoyo_m * (0.5 - 0.5 * cos(6.283185307 * turns));
+            gen_body_second(body, level->depth_m - yoyo_m, 6);
             setpoint_look(at);
         }
     }

@@ -62,7 +62,7 @@ struct gen_lived {
     struct gen_second *seconds; /* [course.count] */
     size_t second_capacity;
     struct gen_mark mark;
-    double bottom_begin_s, bottom_end_s, surfaced_s;
+    double descent_s, bottom_begin_s, bottom_end_s, surfaced_s;
     double left_loop_s; /* NaN: not left */
     double owed_min;    /* stop time still wanted on surfacing */
     double cns_pct, cns_day_pct, otu;

@@ -243,7 +243,7 @@ static void plant_owing_little(struct gen_field_dive *field, struct gen_random *
 
 static void plant_owing_some(struct gen_field_dive *field, struct gen_random *random)
 {
-    plant_owing(field, floor(between(random, 180, 240)));
+    plant_owing(field, floor(between(random, 180, 220)));
 }
 
 static void plant_owing_much(struct gen_field_dive *field, struct gen_random *random)
@@ -335,7 +335,7 @@ static bool tell_astray(struct gen_line *line, struct gen_made *made)
     line->kind = "setpoint-not-held";
     line->unit = "bar";
     line->value = made->field->dive.setpoints[1].bar + mark->value;
-    line->tolerance = 0.05;
+    line->tolerance = 0.08;
     line->severity = mark->value < 0 ? "caution" : "note";
     return true;
 }
@@ -494,9 +494,9 @@ static bool tell_plan_longer(struct gen_line *line, struct gen_made *made)
     line->kind = "plan-longer";
     line->also = "plan-stop plan-rate plan-deeper";
     line->unit = "min";
-    line->value = made->field->dive.levels[last].until_s / 60;
-    line->tolerance = 1.5;
-    line->severity = longer_s > 330 ? "serious" : longer_s < 270 ? "caution" : "caution serious";
+    line->value = (end_s - made->lived->descent_s) / 60;
+    line->tolerance = 1;
+    line->severity = longer_s > 375 ? "serious" : longer_s < 240 ? "caution" : "caution serious";
     return true;
 }
 
@@ -535,7 +535,7 @@ const struct gen_fault gen_faults[] = {
     {"stop-cut", STOPS, plant_cut, tell_cut, false, true},
     {"stop-missed", OPEN | BIT(LOOP), plant_missed, tell_cut, false, true},
     {"ceiling-broken", OPEN | BIT(LOOP), plant_rise, tell_rise, false, true},
-    {"surfaced-owing-little", STOPS, plant_owing_little, tell_owing, false, true},
+    {"surfaced-owing-little", OPEN | BIT(NITROX_STOPS), plant_owing_little, tell_owing, false, true},
     {"surfaced-owing-some", STOPS, plant_owing_some, tell_owing, false, true},
     {"surfaced-owing-much", OPEN | BIT(LOOP), plant_owing_much, tell_owing, false, true},
     {"swim-after-cut", STOPS, plant_swim, tell_owing, false, true},

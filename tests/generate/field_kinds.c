@@ -56,16 +56,21 @@ static void loop_mixes(struct gen_field_dive *field, double depth_m)
 
 static void make_loop(struct gen_field_dive *field, struct gen_random *random)
 {
-    double depth_m = whole(random, 50, 110);
+    /* A long one comes to more oxygen than the clock of a single exposure allows. */
+    bool long_one = chance(random, 0.2);
+    double depth_m = whole(random, long_one ? 85 : 50, 110);
     loop_mixes(field, depth_m);
-    levels_set(&field->dive, random, depth_m, whole(random, 600, 900) + 12 * (110 - depth_m));
+    double bottom_s = whole(random, 600, 900) + 12 * (110 - depth_m);
+    levels_set(&field->dive, random, depth_m, long_one ? bottom_s + 600 : bottom_s);
 }
 
 static void make_open_two(struct gen_field_dive *field, struct gen_random *random)
 {
     struct gen_dive *dive = &field->dive;
     double depth_m = whole(random, 42, 60);
-    dive->mix = mix_of(0.18, 0.45);
+    /* With little helium it is dense and narcotic. */
+    bool lean = chance(random, 0.25);
+    dive->mix = lean ? mix_of(0.20, 0.15) : mix_of(0.18, 0.45);
     deco_add(dive, 0.50, 0, 21);
     deco_add(dive, 1, 0, 6);
     levels_set(dive, random, depth_m, whole(random, 1000, 1500));
@@ -165,6 +170,8 @@ static void recorder_make(struct gen_field_dive *field, struct gen_random *rando
         for (int i = 0; i < GEN_CELLS; i++) {
             recorder->cell_gain[i] = gen_random_between(random, 0.985, 1.015);
         }
+        /* Each cell is off, their mean is right: what the diver's own stops went by is what was logged. */
+        recorder->cell_gain[2] = 3 - recorder->cell_gain[0] - recorder->cell_gain[1];
         recorder->cell_lag_s[(int)whole(random, 0, 2)] = gen_random_between(random, 15, 30);
     }
 }
