@@ -44,6 +44,7 @@ enum plm_finding_kind {
     PLM_FINDING_LOG_GAP,
     PLM_FINDING_CLOCK_DOUBT,
     PLM_FINDING_ESOT_DAY,
+    PLM_FINDING_LEFT_LOOP,
     PLM_FINDING_COUNT /* and above: kinds of the caller's reviewers, in their order */
 };
 

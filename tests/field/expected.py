@@ -35,7 +35,7 @@ FAULTS = {
     "mix-too-deep": "found",
     "hypoxic-at-surface": "found",
     "down-again": "",
-    "loop-left": "",
+    "loop-left": "found kind severity value",
     "plan-deeper": "found",
     "plan-longer": "found",
     "plan-mix": "found",
