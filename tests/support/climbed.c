@@ -57,6 +57,13 @@ static void go_up(struct way *way, double to_m, double rate_m_min)
     }
 }
 
+/* At the rates of schedules: 9 m/min up to 6 m, from there 6 m/min. */
+static void go_up_as_scheduled(struct way *way, double to_m)
+{
+    go_up(way, fmax(to_m, 6), 9);
+    go_up(way, to_m, 6);
+}
+
 static void stops(struct way *way, const struct climb *climb, const struct plmi_schedule *schedule)
 {
     for (int i = 0; i < schedule->stop_count; i++) {
@@ -65,7 +72,7 @@ static void stops(struct way *way, const struct climb *climb, const struct plmi_
             wait_s = fmax(0, wait_s + climb->stop_s);
         }
         if (wait_s > 0) {
-            go_up(way, stop_m, 9);
+            go_up_as_scheduled(way, stop_m);
             leg(&way->made, &way->time_s, &way->depth_m, stop_m, wait_s, way->step_s);
         }
     }

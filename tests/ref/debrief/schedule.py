@@ -6,7 +6,13 @@ import math
 
 from model import BAR_PER_M, GF_HIGH, GF_LOW, SURFACE_BAR, ambient, density, is_clear, leg, limits, low_ceiling
 
-RATE_M_S, STEP_M, PO2_MAX_BAR, DENSITY_MAX_G_L = 9 / 60, 3.0, 1.6 + 0.02, 6.2
+RATE_M_S, SHALLOW_M_S, SHALLOW_M = 9 / 60, 6 / 60, 6.0  # from 6 m up the slower one; 6 m is one of the stops
+STEP_M, PO2_MAX_BAR, DENSITY_MAX_G_L = 3.0, 1.6 + 0.02, 6.2
+
+
+def rate_m_s(depth_m):
+    """Of a way up that begins at a depth."""
+    return SHALLOW_M_S if depth_m <= SHALLOW_M + 1e-6 else RATE_M_S
 
 
 def above(depth_m):
@@ -30,7 +36,7 @@ def gone_up(tissue, anchor, depth_m, to_m, mix, loop):
     parts = max(1, round((depth_m - to_m) / 0.75))
     for i in range(parts):
         start_m, end_m = (depth_m + (to_m - depth_m) * x / parts for x in (i, i + 1))
-        tissue = leg(tissue, start_m, end_m, (start_m - end_m) / RATE_M_S, *mix, loop, loop, 2.5)
+        tissue = leg(tissue, start_m, end_m, (start_m - end_m) / rate_m_s(depth_m), *mix, loop, loop, 2.5)
         anchor = deeper(anchor, tissue)
     return tissue, anchor
 
@@ -65,7 +71,7 @@ def way_up(tissue, anchor, depth_m, mixes, loop):
         if waited_s > 0:
             stops.append((depth_m, waited_s))
         tissue, anchor = gone_up(tissue, anchor, depth_m, to_m, mix, loop)
-        tts_s += waited_s + (depth_m - to_m) / RATE_M_S
+        tts_s += waited_s + (depth_m - to_m) / rate_m_s(depth_m)
         depth_m = to_m
     return tts_s, stops
 

@@ -153,7 +153,9 @@ START_TEST(stops_are_where_rules_put_them)
             ck_assert(s == 0 || depth_m < schedule.stops[s - 1].depth_m);
             sum_s += schedule.stops[s].wait_s;
         }
-        double travel_s = from.depth_m / rules.schedule_rate_m_min * 60.0;
+        double band_m = rules.schedule_shallow_band_m;
+        double travel_s = (from.depth_m - band_m) / rules.schedule_rate_m_min * 60.0 +
+                          band_m / rules.schedule_shallow_rate_m_min * 60.0;
         ck_assert_double_eq_tol(schedule.stop_total_s, sum_s, 1e-9);
         ck_assert_double_eq_tol(schedule.tts_s, sum_s + travel_s, 1e-6);
         ck_assert_double_eq(schedule.tts_s, plmi_tts_s(&from, plm_zhl16_get(2), &rules));
@@ -161,11 +163,13 @@ START_TEST(stops_are_where_rules_put_them)
 }
 END_TEST
 
-/* Without stops the way up is all: 20 m at 9 m/min, and the last 5 m at 3 m/min. */
+/* Without stops the way up is all: 14 m at 9 m/min and 6 m at 6 m/min; at one rate; and the last 5 m at 3 m/min. */
 START_TEST(the_shallow_band_has_a_rate_of_its_own)
 {
     struct plm_rules rules = plm_rules_default();
     struct plmi_ascent_from from = bottom(20.0, 5.0, &air);
+    ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 14.0 / 9.0 * 60.0 + 60.0, 1e-9);
+    rules.schedule_shallow_band_m = 0.0;
     ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 20.0 / 9.0 * 60.0, 1e-9);
     rules.schedule_shallow_rate_m_min = 3.0;
     ck_assert_double_eq_tol(schedule_of(&from, &rules).tts_s, 20.0 / 9.0 * 60.0, 1e-9);
