@@ -45,6 +45,7 @@ FAULTS = {
     "gap-short": "found",
     "gap-long": "found",
     "spike-away": "",
+    "spike-two": "",
     "spike-zero": "",
     "spike-6553.5": "found",
     "spike-negative": "",

@@ -56,7 +56,7 @@ def judged(line, findings):
     values = [f["value"] for f in own if f["value"] is not None]
     near = [v for v in values if abs(v - line["value"]) <= line["tolerance"]]
     return {"found": bool(event), "kind": bool(own), "severity": worst in line["severity"], "value": bool(near),
-            "count": len(event), "worst": worst, "values": values}
+            "count": len(own if line["kind"].startswith("plan-") else event), "worst": worst, "values": values}
 
 
 def judged_sample(line, findings, truth, max_depth_m):

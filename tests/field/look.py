@@ -194,11 +194,11 @@ def gap(look, line):
 
 
 def lie(look, line):
-    """The sample is there, and away and back is faster than anybody moves."""
-    before, it, after = ([s for s in look.all if line["from_s"] - 0.5 <= s["time_s"] <= line["to_s"] + 0.5] + [None] * 3)[:3]
-    if after is None or not near(it["depth_m"], line, 0.04):
-        return False, it and it["depth_m"]
-    rates = [60 * abs(it["depth_m"] - s["depth_m"]) / abs(it["time_s"] - s["time_s"]) for s in (before, after)]
+    """The sample is there, or two of them, and away and back is faster than anybody moves."""
+    before, *away, after = [s for s in look.all if line["from_s"] - 0.5 <= s["time_s"] <= line["to_s"] + 0.5]
+    if len(away) != (2 if line["fault"] == "spike-two" else 1) or not all(near(s["depth_m"], line, 0.04) for s in away):
+        return False, [s["depth_m"] for s in away]
+    rates = [60 * abs(a["depth_m"] - b["depth_m"]) / (b["time_s"] - a["time_s"]) for a, b in ((before, away[0]), (away[-1], after))]
     return min(rates) > 90, min(rates)
 
 
@@ -263,7 +263,7 @@ LOOKS = {
     "surfaced-owing-some": owing, "surfaced-owing-much": owing, "swim-after-cut": owing, "loop-low": astray, "loop-high": astray,
     "mix-too-deep": oxygen_high, "hypoxic-at-surface": oxygen_low, "down-again": down_again, "loop-left": loop_left,
     "plan-deeper": plan_deeper, "plan-longer": plan_longer, "plan-mix": plan_mix, "cell-stuck": cells, "cell-limited": cells,
-    "cell-off": cells, "gap-short": gap, "gap-long": gap, "spike-away": lie, "spike-zero": lie, "spike-6553.5": lie,
+    "cell-off": cells, "gap-short": gap, "gap-long": gap, "spike-away": lie, "spike-two": lie, "spike-zero": lie, "spike-6553.5": lie,
     "spike-negative": lie, "clock-off": two_clocks,
 }
 

@@ -238,7 +238,10 @@ static void plant_owing(struct gen_field_dive *field, double left_s)
 
 static void plant_owing_little(struct gen_field_dive *field, struct gen_random *random)
 {
-    plant_owing(field, floor(between(random, 75, 100)));
+    plant_owing(field, floor(between(random, 85, 115)));
+    field->recorder.interval_s = fmin(5, field->recorder.interval_s);
+    field->recorder.jitter_s = 0;
+    field->nature.bob_s = 0;
 }
 
 static void plant_owing_some(struct gen_field_dive *field, struct gen_random *random)
@@ -255,7 +258,7 @@ static bool tell_owing(struct gen_line *line, struct gen_made *made)
 {
     const struct gen_mark *mark = &made->lived->mark;
     double owed_min = made->lived->owed_min;
-    if (isnan(mark->from_s) || owed_min < 0.35) {
+    if (isnan(mark->from_s) || owed_min < 0.55) {
         return false;
     }
     struct worst worst = worst_from(made, mark->to_s);
@@ -554,6 +557,7 @@ const struct gen_fault gen_faults[] = {
     {"gap-short", STOPS | BIT(NITROX), gen_plant_clocked, gen_spoil_gap_short, true, false},
     {"gap-long", STOPS, gen_plant_clocked, gen_spoil_gap_long, true, false},
     {"spike-away", STOPS | BIT(NITROX), gen_plant_clocked, gen_spoil_spike, true, false},
+    {"spike-two", STOPS | BIT(NITROX), gen_plant_clocked, gen_spoil_two, true, false},
     {"spike-zero", STOPS | BIT(NITROX), gen_plant_clocked, gen_spoil_zero, true, false},
     {"spike-6553.5", STOPS | BIT(NITROX), gen_plant_clocked, gen_spoil_overflow, true, false},
     {"spike-negative", STOPS | BIT(NITROX), gen_plant_clocked, gen_spoil_negative, true, false},

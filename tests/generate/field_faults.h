@@ -16,6 +16,7 @@ bool gen_spoil_off(struct gen_line *line, struct gen_made *made);
 bool gen_spoil_gap_short(struct gen_line *line, struct gen_made *made);
 bool gen_spoil_gap_long(struct gen_line *line, struct gen_made *made);
 bool gen_spoil_spike(struct gen_line *line, struct gen_made *made);
+bool gen_spoil_two(struct gen_line *line, struct gen_made *made);
 bool gen_spoil_zero(struct gen_line *line, struct gen_made *made);
 bool gen_spoil_overflow(struct gen_line *line, struct gen_made *made);
 bool gen_spoil_negative(struct gen_line *line, struct gen_made *made);

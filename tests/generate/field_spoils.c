@@ -157,21 +157,25 @@ bool gen_spoil_gap_long(struct gen_line *line, struct gen_made *made)
     return gap(line, made, 330, 480);
 }
 
-/* One sample at a depth that the dive never had. No finding is due to it, as the diver was not there. */
-static bool lie(struct gen_line *line, struct gen_made *made, double depth_m)
+/* So many samples at a depth where the diver never was. No finding is due to them. */
+static bool lie(struct gen_line *line, struct gen_made *made, double depth_m, size_t count)
 {
     size_t at = 0;
-    if (!place_find(made, "lie", 0, &at)) {
+    if (!place_find(made, "lie", 0, &at) || at + count >= made->record->count) {
         return false;
     }
     struct gen_sample *samples = made->record->samples;
-    double slow_s = fmax(samples[at].time_s - samples[at - 1].time_s, samples[at + 1].time_s - samples[at].time_s);
-    if (fabs(depth_m - samples[at].depth_m) / slow_s * 60 < 95) {
+    const struct gen_sample *before = &samples[at - 1], *after = &samples[at + count];
+    double slow_s = fmax(samples[at].time_s - before->time_s, after->time_s - samples[at + count - 1].time_s);
+    double way_m = fmin(fabs(depth_m - before->depth_m), fabs(depth_m - after->depth_m));
+    if (way_m / slow_s * 60 < 95) {
         return false;
     }
-    samples[at].depth_m = depth_m;
-    line->from_s = samples[at - 1].time_s;
-    line->to_s = samples[at + 1].time_s;
+    for (size_t i = at; i < at + count; i++) {
+        samples[i].depth_m = depth_m;
+    }
+    line->from_s = before->time_s;
+    line->to_s = after->time_s;
     line->kind = "";
     line->unit = "m";
     line->value = depth_m;
@@ -180,26 +184,35 @@ static bool lie(struct gen_line *line, struct gen_made *made, double depth_m)
     return true;
 }
 
+static double away_m(const struct gen_made *made)
+{
+    return made->field->dive.levels[0].depth_m + 20 + 2 * made->record->recorder->interval_s;
+}
+
 /* Away and back faster than anybody moves: more than 90 m/min both ways. */
 bool gen_spoil_spike(struct gen_line *line, struct gen_made *made)
 {
-    double away_m = 20 + 2 * made->record->recorder->interval_s;
-    return lie(line, made, made->field->dive.levels[0].depth_m + away_m);
+    return lie(line, made, away_m(made), 1);
+}
+
+bool gen_spoil_two(struct gen_line *line, struct gen_made *made)
+{
+    return lie(line, made, away_m(made), 2);
 }
 
 bool gen_spoil_zero(struct gen_line *line, struct gen_made *made)
 {
-    return lie(line, made, 0);
+    return lie(line, made, 0, 1);
 }
 
 bool gen_spoil_overflow(struct gen_line *line, struct gen_made *made)
 {
-    return lie(line, made, 6553.5);
+    return lie(line, made, 6553.5, 1);
 }
 
 bool gen_spoil_negative(struct gen_line *line, struct gen_made *made)
 {
-    return lie(line, made, -50);
+    return lie(line, made, -50, 1);
 }
 
 /* ---- clocks */
