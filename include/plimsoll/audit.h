@@ -46,10 +46,11 @@ struct plm_audit_row {
     double picture_depth_m[PLM_PICTURE], picture_ceiling_m[PLM_PICTURE]; /* deepest in each piece of the duration */
 };
 
-/* A file that could not be read, or only in part, or what could not be searched. told: it has been reported, too. */
+/* A file that could not be read, or only in part, or what could not be searched. reported: it has been reported, too.
+ */
 struct plm_audit_trouble {
     const char *file, *text;
-    bool partly, told;
+    bool partly, reported;
 };
 
 struct plm_audit; /* opaque, immutable */

@@ -1,5 +1,5 @@
 /*
- * The dive card: what a log lacks or has wrong, told by the diver in a small INI file beside it; plimsoll-card(5).
+ * The dive card: what a log lacks or has wrong, stated by the diver in a small INI file beside it; plimsoll-card(5).
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_CARD_H
@@ -24,9 +24,9 @@ struct plm_card; /* opaque, immutable */
  */
 PLM_API enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, const struct plm_rules *rules,
                                       const struct plm_diag_sink *sink);
-/* Who dived, NULL not told. Owned by the card. */
+/* Who dived, NULL not stated. Owned by the card. */
 PLM_API const char *plm_card_diver(const struct plm_card *card);
-/* File of the plan, as the card names it (beside the card), NULL not told. */
+/* File of the plan, as the card names it (beside the card), NULL not stated. */
 PLM_API const char *plm_card_plan(const struct plm_card *card);
 /* NULL is allowed. */
 PLM_API void plm_card_free(struct plm_card *card);

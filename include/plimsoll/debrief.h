@@ -60,7 +60,7 @@ PLM_API enum plm_status plm_debrief_open(struct plm_debrief **out, struct plm_lo
                                          const struct plm_debrief_options *options, const struct plm_diag_sink *sink);
 /*
  * The next dive wanted. Within one repetition group tissues and oxygen clocks carry from dive to dive over the surface
- * interval: the one told by the log, else from start times and durations; where neither is known the dive starts
+ * interval: the one stated by the log, else from start times and durations; where neither is known the dive starts
  * saturated with air and a warning is reported. A dive that is not wanted is replayed only as far as a wanted one needs
  * it.
  * Returns: OK with *out; END; or an error that is reported, after which the debrief is over.

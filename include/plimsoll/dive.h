@@ -45,9 +45,9 @@ enum plm_mix_use { PLM_MIX_USE_ANY, PLM_MIX_USE_DILUENT, PLM_MIX_USE_BAILOUT, PL
 struct plm_dive_mix {
     struct plm_mix mix;
     const char *id, *name; /* as the source says; "" if unnamed */
-    enum plm_mix_use use;  /* ANY: not told */
+    enum plm_mix_use use;  /* ANY: not stated */
     bool carried;          /* carried on open circuit: may be chosen by schedules */
-    double po2_max_bar;    /* NaN: not told */
+    double po2_max_bar;    /* NaN: not stated */
 };
 
 /* Recorded events that are shown and never computed with. */
@@ -96,7 +96,7 @@ struct plm_dive_info {
     double altitude_m;         /* [m] */
     double water_kg_m3;        /* density by which the recorder shows depth */
     double depth_step_m;       /* [m] step of the recorded depths found in the data */
-    double surface_interval_s; /* [s] before this dive; INFINITY: desaturated; NaN: not told */
+    double surface_interval_s; /* [s] before this dive; INFINITY: desaturated; NaN: not stated */
     int group;                 /* [from 1] repetition group: tissues never carry from one to the next */
     bool gas_known;            /* false: no breathing gas recorded at the start, air taken */
     bool mode_known;           /* false: no breathing mode recorded, open circuit taken */

@@ -27,7 +27,7 @@ PLM_API struct plm_dive_info *plm_dive_builder_info(struct plm_dive_builder *bui
 PLM_API const char *plm_dive_builder_text(struct plm_dive_builder *builder, const char *text);
 
 /*
- * Adds a mix. Fractions as the source has them (NaN: not told): missing n2 = rest, missing he = 0; sums off by
+ * Adds a mix. Fractions as the source has them (NaN: not stated): missing n2 = rest, missing he = 0; sums off by
  * 0.005..0.02 warn, more is an error; ar counts as N2; h2 above 0 is refused.
  *   index [out] its index
  * Returns: OK, INPUT, LIMIT for more than 1000 mixes, MEMORY (reported).
@@ -62,18 +62,18 @@ PLM_API enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder,
 PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_dive *plan);
 
 /*
- * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, told),
+ * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, reported),
  * finds the depth step, warns of gaps, frees the builder. A gap in the water longer than rules->gap_max_min, and a dive
  * longer than rules->dive_max_h, end the record there, and so do more samples or events than rules->samples_max: what
- * is behind is dropped and told, and info.ends_in_water is set, as it is where the last sample is 3 m deep or deeper. A
- * gap as long that begins at the surface is spent there, told; what was recorded there more than rules->dive_max_h
- * before the dive is dropped and told.
- * Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ... reported) and *out NULL.
+ * is behind is dropped and reported, and info.ends_in_water is set, as it is where the last sample is 3 m deep or
+ * deeper. A gap as long that begins at the surface is spent there, reported; what was recorded there more than
+ * rules->dive_max_h before the dive is dropped and reported. Returns: OK and *out; INPUT (fewer than 2 samples, never
+ * below the surface ... reported) and *out NULL.
  */
 PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);
 
 /* A builder filled with a copy of a dive, for edited dives ("what if") and for cards laid over a log; same file. What
- * was told of the dive's gaps and end is not told again. */
+ * was reported on the dive's gaps and end is not reported again. */
 PLM_API struct plm_dive_builder *plm_dive_builder_from(const struct plm_dive *dive, const struct plm_rules *rules,
                                                        const struct plm_diag_sink *sink);
 /* Takes all samples and settings away, so that edited ones can be added from the start; info, mixes (with their

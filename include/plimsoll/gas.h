@@ -21,8 +21,8 @@ struct plm_mix {
 
 enum plm_mode { PLM_MODE_OPEN, PLM_MODE_CLOSED, PLM_MODE_SEMICLOSED };
 
-/* What can surround a dive, wherever it is told: pressures from above the highest lakes that were dived to below the
- * Dead Sea, heights of the standard atmosphere, water from fresh and hot to heavy with salt. */
+/* What can surround a dive, wherever it is stated: pressures from above the highest lakes that were dived to below
+ * the Dead Sea, heights of the standard atmosphere, water from fresh and hot to heavy with salt. */
 #define PLM_SURFACE_LEAST_BAR 0.4
 #define PLM_SURFACE_MOST_BAR  1.2
 #define PLM_ALTITUDE_LEAST_M  (-500.0)

@@ -29,16 +29,16 @@ struct plm_import_options {
 PLM_API enum plm_status plm_import_open(struct plm_import **out, struct plm_source *source,
                                         const struct plm_import_options *options, const struct plm_diag_sink *sink);
 /*
- * The next dive, as the input has it; plm_log_next lays over it what is told beside, and tells what nobody says. Only
- * what one dive needs is held.
- * Returns: OK with *out (the caller frees), END, or an error that is reported; after an error the import is over.
+ * The next dive, as the input has it; plm_log_next lays over it what is reported beside, and tells what nobody says.
+ * Only what one dive needs is held. Returns: OK with *out (the caller frees), END, or an error that is reported; after
+ * an error the import is over.
  */
 PLM_API enum plm_status plm_import_next(struct plm_import *import, struct plm_dive **out);
 /* Dives of the source so far, those that could not be read counted as well: after END all that it holds. The index of a
  * dive is its place among them. */
 PLM_API int plm_import_dives(const struct plm_import *import);
 /* Whether a diagnostic of reading says that something of the input is not in the dives: an error, or a warning of such
- * a kind. For those who choose what to show; plm_import_partial does not go by what was told. */
+ * a kind. For those who choose what to show; plm_import_partial does not go by what was reported. */
 PLM_API bool plm_import_loses(const struct plm_diag *diag);
 /* Whether something of the input read so far is not in the dives. */
 PLM_API bool plm_import_partial(const struct plm_import *import);

@@ -27,14 +27,14 @@ enum plm_ledger_mode { PLM_LEDGER_READ, PLM_LEDGER_CHANGE, PLM_LEDGER_MAKE };
 /*
  * Opens a ledger. It is a regular file, made for its owner alone (mode 0600), whatever it is called; ":memory:", no
  * name and what is no regular file are refused. Where another program writes, every call waits for it, up to ten
- * minutes; a wait of seconds is told.
+ * minutes; a wait of seconds is reported.
  * Returns: OK; IO (cannot be opened, read-only, no space), INPUT (not a ledger, its tables not to the letter ours,
  * damaged, or of a newer version of Plimsoll); reported.
  */
 PLM_API enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum plm_ledger_mode mode,
                                         const struct plm_diag_sink *sink);
 /* [bytes] largest log that is read out of the ledger, as it was before it was compressed; by the rule file_max_mb
- * unless told. */
+ * unless given. */
 PLM_API void plm_ledger_log_limit(struct plm_ledger *ledger, int64_t max_bytes);
 /* Closes; an open transaction is undone. NULL is allowed. */
 PLM_API void plm_ledger_close(struct plm_ledger *ledger);
@@ -100,8 +100,8 @@ struct plm_ledger_log {
     size_t count;
 };
 
-/* What was told beside a log and its card when it was added. NULL, NaN, 0, false: not told. */
-struct plm_told {
+/* What was stated beside a log and its card when it was added. NULL, NaN, 0, false: not given. */
+struct plm_stated {
     const char *diver, *start, *zone; /* as the options of those names                  */
     double surface_bar, altitude_m, water_kg_m3;
     const char *columns, *date_order;
@@ -117,7 +117,7 @@ struct plm_record {
     const char *recorder; /* NULL unknown                                   */
     const char *card;     /* text of the card that was laid over it; NULL   */
     const char *rules;    /* in force when it was added, as a rules file    */
-    struct plm_told told;
+    struct plm_stated stated;
     struct plm_dive_span span;
     double covered_s, step_s; /* how complete it is: as struct plm_completeness        */
     int cells;

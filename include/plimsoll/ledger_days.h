@@ -33,10 +33,9 @@ PLM_API int64_t plm_day_of(int64_t utc_ms, int offset_min);
 /*
  * The days of one diver.
  *   days     [out] room for as many as there are entries
- *   entries  [count] of one diver in the order of their start, from a day off on, or the runs are told too short; those
- *            without figures are passed over
- * Returns: how many days there are.
- * Source: Hamilton, Kenyon, Peterson, REPEX, NOAA 1988; rows beyond the first day from memory.
+ *   entries  [count] of one diver in the order of their start, from a day off on, or the runs come out too short;
+ * those without figures are passed over Returns: how many days there are. Source: Hamilton, Kenyon, Peterson, REPEX,
+ * NOAA 1988; rows beyond the first day from memory.
  */
 PLM_API size_t plm_days_find(struct plm_day *days, const struct plm_entry *entries, size_t count);
 

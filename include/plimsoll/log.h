@@ -1,5 +1,5 @@
 /*
- * A log, open: its bytes, what is told beside it, and its dives with that laid over them. Every reader of logs goes
+ * A log, open: its bytes, what is stated beside it, and its dives with that laid over them. Every reader of logs goes
  * this way. Dive by dive; must hold no more than one.
  * SPDX-License-Identifier: MIT
  */
@@ -31,12 +31,12 @@ struct plm_log_options {
     bool digest;                      /* find the SHA-256 of its bytes, which reads them once more                  */
     bool keep; /* keep the bytes of the log and the text of its card, for plm_log_bytes and plm_log_card_text */
 };
-/* Card and plan are looked for beside the log; nothing else is told, no digest is found, nothing is kept. */
+/* Card and plan are looked for beside the log; nothing else is reported, no digest is found, nothing is kept. */
 PLM_API struct plm_log_options plm_log_options_default(const struct plm_rules *rules);
 
 /*
  * Opens a log by its path, with the card and the plan that go with it; plimsoll-card(5) says where they lie. "-" is
- * standard input, beside which nothing lies. A card found beside a log is told by a note. Card and plan are regular
+ * standard input, beside which nothing lies. A card found beside a log is reported as a note. Card and plan are regular
  * files; those that no option names have to lie in the folder of the log or of the card, or below it, once all links
  * are followed.
  *
@@ -56,7 +56,7 @@ PLM_API enum plm_status plm_log_open_source(struct plm_log **out, struct plm_sou
                                             const struct plm_log_options *options, const struct plm_diag_sink *sink);
 /*
  * The next dive, with the card, the start and the zone laid over it. Its index is its place in the log. What neither
- * the log nor the card says of gas and mode is told, and a convention stands in for it.
+ * the log nor the card says of gas and mode is reported, and a convention stands in for it.
  * Returns: OK with *out (the caller frees), END, or an error that is reported, after which the log is over.
  */
 PLM_API enum plm_status plm_log_next(struct plm_log *log, struct plm_dive **out);

@@ -1,7 +1,8 @@
 /*
  * Dives into an exposure ledger, and figures out of it: which dive a record is of, which record stands for it, what the
  * diver carried into it, and what follows for the dives behind it. Figures are a function of what is stored, whatever
- * the order in which it came. Never prints; what a person should know goes to the sink. SPDX-License-Identifier: MIT
+ * the order in which it came. Never prints; what a person should know goes to the sink.
+ * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_LOGBOOK_H
 #define PLM_LOGBOOK_H
@@ -48,9 +49,9 @@ PLM_API struct plm_figures plm_logbook_compute(const struct plm_debriefed *debri
 
 /*
  * Lets a debrief begin each dive with what the ledger knows of its diver: sets options->carried. A dive whose diver,
- * start or zone is not known is told of (WARNING), and the file's own word is taken; so it is where the ledger does not
- * know the dive before it in the file. The ledger is not changed. diver    whose dives these are, before what log and
- * card say; borrowed as long as the debrief lives; NULL none options  [in,out] its rules are borrowed as long as
+ * start or zone is not known is reported on (WARNING), and the file's own word is taken; so it is where the ledger does
+ * not know the dive before it in the file. The ledger is not changed. diver    whose dives these are, before what log
+ * and card say; borrowed as long as the debrief lives; NULL none options  [in,out] its rules are borrowed as long as
  * the debrief lives
  */
 PLM_API void plm_logbook_carry(struct plm_logbook *logbook, const char *diver, struct plm_debrief_options *options);
@@ -58,17 +59,16 @@ PLM_API void plm_logbook_carry(struct plm_logbook *logbook, const char *diver, s
 /*
  * What a diver carries at a moment out of the water.
  *   at           known, with clock and zone
- *   surface_bar  [in,out] [bar] where the diver is; NaN: not told, and it becomes that of the last dive's place, or the
- *                rule surface_default_bar where there was none
- *   carried      [out] tissue is set also where nothing is carried
- *   past         [out] the dives that count, oldest first (plm_ledger_entries_before); the caller frees it
- * Returns: OK; INPUT (the diver is under water then, reported); IO, MEMORY reported. *past is NULL then.
+ *   surface_bar  [in,out] [bar] where the diver is; NaN: not given, and it becomes that of the last dive's place, or
+ * the rule surface_default_bar where there was none carried      [out] tissue is set also where nothing is carried past
+ * [out] the dives that count, oldest first (plm_ledger_entries_before); the caller frees it Returns: OK; INPUT (the
+ * diver is under water then, reported); IO, MEMORY reported. *past is NULL then.
  */
 PLM_API enum plm_status plm_logbook_due(struct plm_logbook *logbook, const char *diver, const struct plm_stamp *at,
                                         const struct plm_rules *rules, double *surface_bar, struct plm_start *carried,
                                         struct plm_entries **past);
 
-/* How a log that is to be added is read, and what is told beside it. All is borrowed as long as the log is open. */
+/* How a log that is to be added is read, and what is stated beside it. All is borrowed as long as the log is open. */
 struct plm_logbook_options {
     const struct plm_log_options *log; /* its rules are kept beside each record, and figures are made by them for ever;
                                           digest and keep do not count, and no plan is read */
@@ -153,7 +153,7 @@ struct plm_logbook_recomputed {
  * Computes the figures of every dive from the stored logs, by the rules of each, and compares them to the last bit. A
  * dive whose log tells another start, length or time in the water than is stored of it is reported.
  *   renew   figures that differ are put in place of those stored, all or none
- *   differ  told of each dive whose figures differ, in the order of plm_ledger_entries; NULL none
+ *   differ  called for each dive whose figures differ, in the order of plm_ledger_entries; NULL none
  * Returns: OK, whether figures differ or not; INPUT, IO, MEMORY reported: the worst that happened; the other dives were
  * looked at. With renew nothing is changed unless it is OK.
  */
@@ -166,10 +166,10 @@ PLM_API enum plm_status plm_logbook_recompute(struct plm_logbook *logbook, bool 
 PLM_API enum plm_status plm_logbook_dive(struct plm_logbook *logbook, const struct plm_record *record,
                                          struct plm_dive **out);
 
-/* Whether something was told beside a log that a card can say. */
-PLM_API bool plm_told_any(const struct plm_told *told);
+/* Whether something was stated beside a log that a card can say. */
+PLM_API bool plm_stated_any(const struct plm_stated *stated);
 /*
- * Writes a card that says of a stored dive all that was told beside its log.
+ * Writes a card that says of a stored dive all that was stated beside its log.
  *   dive  of the record, by plm_logbook_dive
  * Returns: OK, or what the sink returns.
  */

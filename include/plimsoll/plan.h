@@ -25,7 +25,7 @@ struct plm_plan_row {
 
 /* The comparison kept with findings; NULL where there was no plan. */
 PLM_API const struct plm_plan_comparison *plm_findings_plan(const struct plm_findings *findings);
-/* All rows, in the order in which they are told. */
+/* All rows, in the order in which they are shown. */
 PLM_API const struct plm_plan_row *plm_plan_rows(const struct plm_plan_comparison *comparison, size_t *count);
 /* One sentence. */
 PLM_API const char *plm_plan_verdict(const struct plm_plan_comparison *comparison);

@@ -20,7 +20,7 @@
  * at 1, and 0 means none.
  *
  * Options. A struct of options is made by its _default(), where it has one, and then changed field by field; where it
- * has none, by an initializer that names its fields, and zero is what the header says of a field that is not told. A
+ * has none, by an initializer that names its fields, and zero is what the header says of a field that is not stated. A
  * later version adds fields at the end, and without them does what was done before. Other structs with visible fields
  * are made by the library, unless their header tells how.
  * SPDX-License-Identifier: MIT

@@ -87,7 +87,7 @@ PLM_API enum plm_status plm_report_open(struct plm_report **out, enum plm_report
 PLM_API enum plm_status plm_report_add(struct plm_report *report, const struct plm_debriefed *debriefed);
 /*
  * For PLM_REPORT_HANDOVER, behind the last dive added: dives of the same diver from elsewhere, as from a ledger. Those
- * that a log told are found to be the same.
+ * that a log stated are found to be the same.
  * Returns: OK; ARGUMENT (another report, reported), MEMORY (reported).
  */
 PLM_API enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_report_exposure *list,

@@ -31,7 +31,7 @@ PLM_API const char *plm_rule_origin(const struct plm_rule_origins *origins, cons
 PLM_API enum plm_status plm_rules_read(struct plm_rules *rules, struct plm_rule_origins *origins,
                                        struct plm_source *source, const struct plm_diag_sink *sink);
 
-/* plm_rules_set with the origin told, as "command line". Returns: as plm_rules_set, or MEMORY; an error is not
+/* plm_rules_set with the origin stated, as "command line". Returns: as plm_rules_set, or MEMORY; an error is not
  * reported. */
 PLM_API enum plm_status plm_rules_set_from(struct plm_rules *rules, struct plm_rule_origins *origins, const char *key,
                                            const char *text, const char *origin);

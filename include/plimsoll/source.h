@@ -1,6 +1,6 @@
 /*
  * Where bytes come from: a file, memory, standard input, or the caller's own.
- * Gzip is told by its bytes and opened on the way. Pulled, never pushed.
+ * Gzip is known by its bytes and opened on the way. Pulled, never pushed.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_SOURCE_H

@@ -10,7 +10,7 @@
 
 #include "base/text.h"
 
-/* Where the diagnostics of one input go. Both are borrowed; sink may be NULL: then nothing is told. */
+/* Where the diagnostics of one input go. Both are borrowed; sink may be NULL: then nothing is reported. */
 struct plmi_diags {
     const struct plm_diag_sink *sink;
     const char *file; /* put into each place */

@@ -1,5 +1,5 @@
 /*
- * Repeats of one kind of diagnostic are counted instead of told. Must not format or change what it hands on.
+ * Repeats of one kind of diagnostic are counted instead of reported. Must not format or change what it hands on.
  * SPDX-License-Identifier: MIT
  */
 #include "base/fold.h"

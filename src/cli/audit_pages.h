@@ -10,7 +10,7 @@
 
 #include "cli/run_logs.h"
 
-/* Writes pages into folder; the name of a page is told by the log's hash, so that it does not depend on the order of
+/* Writes pages into folder; the name of a page follows from the log's hash, so that it does not depend on the order of
  * work. */
 struct plmi_cli_pages {
     struct plmi_cli_call *call;

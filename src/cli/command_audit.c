@@ -114,8 +114,8 @@ static enum plmi_cli_exit write_report(struct plmi_cli_call *call, const struct 
     if (pages != NULL && index == NULL) {
         return PLMI_CLI_EXIT_TROUBLE;
     }
-    const char *told = call->settings.output != NULL ? call->settings.output : "-";
-    const char *path = index != NULL ? index : told;
+    const char *given = call->settings.output != NULL ? call->settings.output : "-";
+    const char *path = index != NULL ? index : given;
     bool written = plmi_cli_output_open_at(&output, call, path, PLM_REPORT_AUDIT, call->settings.format) &&
                    plm_report_audit(output.report, &what) == PLM_STATUS_OK && plmi_cli_output_finish(&output);
     plmi_cli_output_free(&output);
@@ -129,7 +129,7 @@ static enum plmi_cli_exit audit_judge(struct plmi_cli_call *call, const struct p
     size_t troubles;
     const struct plm_audit_trouble *trouble = plm_audit_troubles(audit, &troubles);
     for (size_t i = 0; i < troubles; i++) {
-        if (!trouble[i].told) {
+        if (!trouble[i].reported) {
             plmi_cli_print(stderr, "%s\n", trouble[i].text);
         }
     }

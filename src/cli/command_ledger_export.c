@@ -144,7 +144,7 @@ static enum plm_status log_card_write(struct exporting *exporting, struct record
                                       const char *ending)
 {
     struct plm_dive *dive = NULL;
-    if (out->record->card != NULL && plm_told_any(&out->record->told)) {
+    if (out->record->card != NULL && plm_stated_any(&out->record->stated)) {
         plmi_cli_ledger_tell(&exporting->ledger, PLM_LEVEL_NOTE, out->record->log_name,
                              "what was told beside its card when it was added is not in the card");
     }
@@ -152,7 +152,7 @@ static enum plm_status log_card_write(struct exporting *exporting, struct record
         return file_write(exporting, path, ending, write_kept_card, out);
     }
     /* A start in a card is that of the first dive of a log. */
-    if (!plm_told_any(&out->record->told) || out->record->log_index > 1) {
+    if (!plm_stated_any(&out->record->stated) || out->record->log_index > 1) {
         return PLM_STATUS_OK;
     }
     enum plm_status status = plm_logbook_dive(exporting->ledger.logbook, out->record, &dive);

@@ -30,7 +30,7 @@ struct trace_run {
     bool written;
 };
 
-/* A table holds one dive; a second one is only told of. */
+/* A table holds one dive; a second one is only reported. */
 static bool dive_take(void *context, const struct plm_debriefed *debriefed, enum plmi_cli_exit *exit)
 {
     struct trace_run *run = context;

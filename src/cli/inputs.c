@@ -111,8 +111,8 @@ static bool collect(struct plmi_cli_call *call)
     const struct plmi_cli_settings *settings = &call->settings;
     bool ok = add_logs(call) && add(call, settings->card, "a card", false) &&
               add(call, settings->plan, "a plan", false) && add_ledger(call);
-    for (int i = 0; ok && i < settings->rules_told.file_count; i++) {
-        ok = add(call, settings->rules_told.files[i], "a rules file", false);
+    for (int i = 0; ok && i < settings->rules_given.file_count; i++) {
+        ok = add(call, settings->rules_given.files[i], "a rules file", false);
     }
     if (!ok) {
         plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "no memory");

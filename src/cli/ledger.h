@@ -1,5 +1,5 @@
 /*
- * What the commands over the exposure ledger share: the open ledger, and what is told of it.
+ * What the commands over the exposure ledger share: the open ledger, and what is reported on it.
  * Includes public headers of the library only.
  * SPDX-License-Identifier: MIT
  */

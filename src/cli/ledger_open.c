@@ -35,10 +35,10 @@ static void folders_make(const char *path)
 /* XDG Base Directory Specification for the last choice. */
 const char *plmi_cli_ledger_path(const struct plmi_cli_settings *settings, char *buffer, size_t size)
 {
-    const char *told = settings->ledger != NULL ? settings->ledger : variable("PLIMSOLL_LEDGER");
+    const char *given = settings->ledger != NULL ? settings->ledger : variable("PLIMSOLL_LEDGER");
     const char *data = variable("XDG_DATA_HOME"), *home = variable("HOME");
-    if (told != NULL) {
-        return told;
+    if (given != NULL) {
+        return given;
     }
     int length = data != NULL && data[0] == '/' ? snprintf(buffer, size, "%s%s", data, LEDGER_NAME)
                  : home != NULL                 ? snprintf(buffer, size, "%s/.local/share%s", home, LEDGER_NAME)

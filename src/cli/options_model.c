@@ -14,9 +14,9 @@ static const char *set_gf(struct plmi_cli_settings *settings, const char *value)
     static const char expected[] =
         "two gradient factors in percent, 1 to 100, the first not above the second, as 30/70";
     const char *slash = strchr(value, '/');
-    char *low = settings->rules_told.gf_low;
+    char *low = settings->rules_given.gf_low;
     double low_pct, high_pct;
-    if (slash == NULL || (size_t)(slash - value) >= sizeof settings->rules_told.gf_low) {
+    if (slash == NULL || (size_t)(slash - value) >= sizeof settings->rules_given.gf_low) {
         return expected;
     }
     memcpy(low, value, (size_t)(slash - value));
@@ -82,11 +82,11 @@ static const char *set_altitude(struct plmi_cli_settings *settings, const char *
 
 static const char *set_rules(struct plmi_cli_settings *settings, const char *value)
 {
-    struct plmi_cli_rules_told *told = &settings->rules_told;
-    if (told->file_count == PLMI_CLI_RULES_FILES_MAX) {
+    struct plmi_cli_rules_given *given = &settings->rules_given;
+    if (given->file_count == PLMI_CLI_RULES_FILES_MAX) {
         return "one rules file too many; 16 can be given";
     }
-    told->files[told->file_count++] = value;
+    given->files[given->file_count++] = value;
     return NULL;
 }
 

@@ -52,7 +52,7 @@ void plmi_cli_parts_watch(struct plmi_cli_parts *parts)
             (void)sigaddset(&parts->signals, numbers[i]);
         }
     }
-    /* A file that grows beyond a limit is then an error that is told. */
+    /* A file that grows beyond a limit is then an error that is reported. */
     (void)signal(SIGXFSZ, SIG_IGN);
     (void)pthread_sigmask(SIG_BLOCK, &parts->signals, NULL);
     /* Without a thread they end the program as ever, and what is not whole stays. */

@@ -11,7 +11,7 @@
 #include "cli/command.h"
 #include "cli/file.h"
 
-/* Takes one debriefed dive, borrowed. Returns: false to stop the whole run, *exit told. */
+/* Takes one debriefed dive, borrowed. Returns: false to stop the whole run, *exit set. */
 typedef bool plmi_cli_take(void *context, const struct plm_debriefed *debriefed, enum plmi_cli_exit *exit);
 
 /* How logs are read, as the settings have it: with card and plan, without a digest. */

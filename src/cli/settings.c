@@ -37,7 +37,7 @@ bool plmi_cli_settings_rule(struct plmi_cli_settings *settings, enum plmi_cli_ru
     if (plm_rules_set(&tried, rule_key(rule), value) != PLM_STATUS_OK) {
         return false;
     }
-    settings->rules_told.texts[rule] = value;
+    settings->rules_given.texts[rule] = value;
     return true;
 }
 
@@ -55,11 +55,11 @@ static bool file_lay(struct plmi_cli_settings *settings, const char *path, const
 
 static bool options_lay(struct plmi_cli_settings *settings)
 {
-    const struct plmi_cli_rules_told *told = &settings->rules_told;
+    const struct plmi_cli_rules_given *given = &settings->rules_given;
     for (int rule = 0; rule < PLMI_CLI_RULE_COUNT; rule++) {
-        if (told->texts[rule] != NULL &&
+        if (given->texts[rule] != NULL &&
             plm_rules_set_from(&settings->rules, settings->origins, rule_key((enum plmi_cli_rule)rule),
-                               told->texts[rule], "command line") != PLM_STATUS_OK) {
+                               given->texts[rule], "command line") != PLM_STATUS_OK) {
             return false;
         }
     }
@@ -71,8 +71,8 @@ bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cl
     settings->rules = plm_rules_default();
     settings->origins = plm_rule_origins_new();
     bool settled = settings->origins != NULL;
-    for (int i = 0; settled && i < settings->rules_told.file_count; i++) {
-        settled = file_lay(settings, settings->rules_told.files[i], &talk->sink);
+    for (int i = 0; settled && i < settings->rules_given.file_count; i++) {
+        settled = file_lay(settings, settings->rules_given.files[i], &talk->sink);
     }
     settled = settled && options_lay(settings);
     if (settled && settings->rules.gf_low_pct > settings->rules.gf_high_pct) {

@@ -29,36 +29,36 @@ enum plmi_cli_rule {
 
 #define PLMI_CLI_RULES_FILES_MAX 16
 
-/* Rules as told on the command line; files first, single options over them. */
-struct plmi_cli_rules_told {
+/* Rules as given on the command line; files first, single options over them. */
+struct plmi_cli_rules_given {
     const char *files[PLMI_CLI_RULES_FILES_MAX];
     int file_count;
-    const char *texts[PLMI_CLI_RULE_COUNT]; /* as options told them; NULL: not told          */
+    const char *texts[PLMI_CLI_RULE_COUNT]; /* as options gave them; NULL: not given          */
     char gf_low[16];                        /* text of the first of --gf                     */
 };
 
 struct plmi_cli_settings {
-    struct plmi_cli_rules_told rules_told;
+    struct plmi_cli_rules_given rules_given;
     struct plm_rules rules;           /* in force, once plmi_cli_settings_settle ran   */
     struct plm_rule_origins *origins; /* and where each was set                        */
     /* the dive */
-    double surface_bar, altitude_m, water_kg_m3; /* NaN: not told                           */
-    const char *card, *plan, *start;             /* NULL: not told                                */
+    double surface_bar, altitude_m, water_kg_m3; /* NaN: not given                           */
+    const char *card, *plan, *start;             /* NULL: not given                                */
     long dive;                                   /* 0: all                                        */
     const char *diver;                           /* NULL: all, or as the log says                 */
     const char *merge;                           /* NULL: no                                      */
     const char *only;                            /* an audit of one diver; NULL: all              */
     bool add;                                    /* an audit adds to the ledger what it read      */
     const char *since;                           /* NULL: all                                     */
-    const char *zone;                            /* for starts without one; NULL: not told        */
-    const char *ledger;                          /* NULL: not told                                */
-    struct plm_stamp from, to, at;               /* not known: not told                           */
+    const char *zone;                            /* for starts without one; NULL: not given        */
+    const char *ledger;                          /* NULL: not given                                */
+    struct plm_stamp from, to, at;               /* not known: not given                           */
     bool carry;                                  /* begin with what the ledger knows              */
     bool yes, recompute, renew;
     long jobs; /* 0: as many as there are cores                 */
     /* reading */
-    const char *columns, *date_order; /* NULL: not told                                */
-    double interval_s;                /* 0: not told                                   */
+    const char *columns, *date_order; /* NULL: not given                                */
+    double interval_s;                /* 0: not given                                   */
     bool zero_auto;
     /* the answer */
     enum plm_report_subject report; /* of the command                             */

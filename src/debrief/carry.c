@@ -1,5 +1,5 @@
 /*
- * Surface intervals inside one file: told by the log, else by its clocks. Must not guess one.
+ * Surface intervals inside one file: stated by the log, else by its clocks. Must not guess one.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -8,10 +8,10 @@
 #include "base/clock.h"
 #include "debrief/carry.h"
 
-/* A told interval and the clocks may differ by this much: recorders end a dive some time after surfacing. */
+/* A stated interval and the clocks may differ by this much: recorders end a dive some time after surfacing. */
 #define CLOCK_DOUBT_S 900.0
-/* An interval is told in whole minutes, from record to record or from water to water: one between the two, give or take
- * this, says what the clocks say. */
+/* An interval is stated in whole minutes, from record to record or from water to water: one between the two, give or
+ * take this, says what the clocks say. */
 #define CLOCK_SAME_S 60.0
 
 void plmi_carry_init(struct plmi_carry *carry, const struct plm_start *first)
@@ -41,20 +41,20 @@ static double interval_by_clock_s(const struct plmi_carry *carry, const struct p
            carry->wet_to_s;
 }
 
-static void doubt_tell(struct plmi_diags *diags, const struct plm_dive_info *info, double told_s, double clock_s)
+static void doubt_tell(struct plmi_diags *diags, const struct plm_dive_info *info, double stated_s, double clock_s)
 {
-    struct plmi_text told, clock;
-    plmi_text_init(&told);
+    struct plmi_text stated, clock;
+    plmi_text_init(&stated);
     plmi_text_init(&clock);
-    plmi_clock_duration(&told, told_s);
+    plmi_clock_duration(&stated, stated_s);
     plmi_clock_duration(&clock, clock_s);
-    if (!told.failed && !clock.failed) {
+    if (!stated.failed && !clock.failed) {
         plmi_diags_add(
             diags, PLM_LEVEL_WARNING, PLM_DIAG_INTERVAL, (long)info->line, 0,
             "the surface interval before dive %d is told as %s and is %s by the start times; the one told is taken",
-            info->index, told.bytes, clock.bytes);
+            info->index, stated.bytes, clock.bytes);
     }
-    plmi_text_free(&told);
+    plmi_text_free(&stated);
     plmi_text_free(&clock);
 }
 
@@ -62,15 +62,15 @@ static void doubt_tell(struct plmi_diags *diags, const struct plm_dive_info *inf
 static double interval_find_s(struct plmi_carry *carry, const struct plm_dive_info *info, int64_t wet_from_ms,
                               struct plmi_diags *diags)
 {
-    double told_s = info->surface_interval_s;
+    double stated_s = info->surface_interval_s;
     double clock_s = interval_by_clock_s(carry, &info->start, wet_from_ms);
-    if (!isnan(told_s)) {
-        if (isfinite(told_s) && fabs(told_s - clock_s) > CLOCK_DOUBT_S) {
+    if (!isnan(stated_s)) {
+        if (isfinite(stated_s) && fabs(stated_s - clock_s) > CLOCK_DOUBT_S) {
             carry->doubted = true;
-            doubt_tell(diags, info, told_s, clock_s);
+            doubt_tell(diags, info, stated_s, clock_s);
         }
         double records_s = clock_s - (double)wet_from_ms / 1e3 - (carry->duration_s - carry->wet_to_s);
-        return told_s >= records_s - CLOCK_SAME_S && told_s <= clock_s + CLOCK_SAME_S ? clock_s : told_s;
+        return stated_s >= records_s - CLOCK_SAME_S && stated_s <= clock_s + CLOCK_SAME_S ? clock_s : stated_s;
     }
     if (clock_s >= 0) {
         return clock_s;

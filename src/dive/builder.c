@@ -9,7 +9,7 @@
 #include "base/figure.h"
 #include "dive/builder_base.h"
 
-/* Recorders read a little above the surface; more than this [m] is told. */
+/* Recorders read a little above the surface; more than this [m] is reported. */
 #define DEPTH_QUIET_M (-1.0)
 /* No loop holds more oxygen than this [bar]; beyond it the value is a fault of the record. */
 #define PO2_POSSIBLE_BAR      10.0
@@ -71,8 +71,8 @@ static void note_use(struct plm_dive_mix *mix, enum plm_mode mode)
     }
 }
 
-/* Whether the mix in force is one that was told. */
-static bool gas_told(const struct plm_dive_builder *builder)
+/* Whether the mix in force is one that was stated. */
+static bool gas_stated(const struct plm_dive_builder *builder)
 {
     return builder->now.mix != PLMI_NO_MIX && builder->now.mix != builder->assumed_mix;
 }
@@ -211,7 +211,7 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
         return PLM_STATUS_OK;
     }
     struct plm_sample now = *sample;
-    bool told = gas_told(builder);
+    bool stated = gas_stated(builder);
     sample_repair(builder, &now);
     enum plm_status status = setting_index(builder, now.line, &now.setting);
     if (status != PLM_STATUS_OK) {
@@ -221,7 +221,7 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
         struct plm_sample *last = &dive->samples[dive->sample_count - 1];
         if (last->time_ms == now.time_ms && last->depth_m == now.depth_m) {
             sample_merge(last, &now);
-            dive->info.gas_known = dive->sample_count == 1 ? told : dive->info.gas_known;
+            dive->info.gas_known = dive->sample_count == 1 ? stated : dive->info.gas_known;
             return PLM_STATUS_OK;
         }
         note_rate(builder, last, &now);
@@ -229,7 +229,7 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
     if (!plmi_array_grow((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples)) {
         return plmi_builder_no_memory(builder);
     }
-    dive->info.gas_known = dive->sample_count == 0 ? told : dive->info.gas_known;
+    dive->info.gas_known = dive->sample_count == 0 ? stated : dive->info.gas_known;
     dive->samples[dive->sample_count++] = now;
     return PLM_STATUS_OK;
 }

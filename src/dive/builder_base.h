@@ -18,7 +18,7 @@ struct plm_dive_builder {
     struct plmi_diags diags;
     struct plm_setting now; /* in force for the next sample; now.mix may be PLMI_NO_MIX */
     bool setting_fresh;     /* now differs from the last of dive->settings */
-    bool copied;            /* made of a dive: what it told is not told again */
+    bool copied;            /* made of a dive: what it reported once is not reported again */
     uint32_t assumed_mix;   /* air that the dive took for a gas not recorded; PLMI_NO_MIX none */
     bool mode_assumed;      /* open circuit was taken for a mode not recorded */
     bool no_memory;

@@ -66,7 +66,7 @@ static void tell_hole(struct plm_dive_builder *builder, double gap_ms, const str
                       plmi_figure_short(builder->rules.gap_max_min, 1).text, gone->samples, gone->events);
 }
 
-/* From the surface into the water: the diver is taken to have been at the surface until sample i, which is told. */
+/* From the surface into the water: the diver is taken to have been at the surface until sample i, which is reported. */
 static bool wait_at_surface(struct plm_dive_builder *builder, size_t i, double gap_ms)
 {
     const struct plm_dive *dive = builder->dive;

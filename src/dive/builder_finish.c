@@ -9,7 +9,7 @@
 #include "dive/builder_end.h"
 #include "dive/events_order.h"
 #include "dive/steps.h"
-#include "dive/told.h"
+#include "dive/stated.h"
 
 /* A record that ends deeper than this [m] misses a part of the dive; shallower is how recorders stop. */
 #define END_QUIET_M 3.0
@@ -90,7 +90,7 @@ static void tell_gap(struct plm_dive_builder *builder, size_t i)
                       plmi_figure(after->depth_m, 1).text);
 }
 
-/* A few gaps are told each; many, as in a record of turning points alone, by their number and the longest. */
+/* A few gaps are reported each; many, as in a record of turning points alone, by their number and the longest. */
 static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
 {
     const size_t few = 3;
@@ -145,22 +145,22 @@ static void check_rate(struct plm_dive_builder *builder)
 }
 
 /* A number about the whole dive that cannot be is left aside. */
-static void told_check(struct plm_dive_builder *builder, enum plmi_told what, double *value)
+static void stated_check(struct plm_dive_builder *builder, enum plmi_stated what, double *value)
 {
     struct plm_dive_info *info = &builder->dive->info;
-    bool told = !isnan(*value);
-    *value = plmi_told_settle(what, *value, &builder->diags, (long)info->line);
-    info->partial = info->partial || (told && isnan(*value));
+    bool stated = !isnan(*value);
+    *value = plmi_stated_settle(what, *value, &builder->diags, (long)info->line);
+    info->partial = info->partial || (stated && isnan(*value));
 }
 
-static void check_told(struct plm_dive_builder *builder)
+static void check_stated(struct plm_dive_builder *builder)
 {
     struct plm_dive_info *info = &builder->dive->info;
-    told_check(builder, PLMI_TOLD_SURFACE, &info->surface_bar);
-    told_check(builder, PLMI_TOLD_ALTITUDE, &info->altitude_m);
-    told_check(builder, PLMI_TOLD_WATER, &info->water_kg_m3);
-    told_check(builder, PLMI_TOLD_STEP, &info->depth_step_m);
-    told_check(builder, PLMI_TOLD_INTERVAL, &info->surface_interval_s);
+    stated_check(builder, PLMI_TOLD_SURFACE, &info->surface_bar);
+    stated_check(builder, PLMI_TOLD_ALTITUDE, &info->altitude_m);
+    stated_check(builder, PLMI_TOLD_WATER, &info->water_kg_m3);
+    stated_check(builder, PLMI_TOLD_STEP, &info->depth_step_m);
+    stated_check(builder, PLMI_TOLD_INTERVAL, &info->surface_interval_s);
 }
 
 static enum plm_status check(struct plm_dive_builder *builder)
@@ -169,7 +169,7 @@ static enum plm_status check(struct plm_dive_builder *builder)
     if (builder->no_memory) {
         return PLM_STATUS_MEMORY;
     }
-    check_told(builder);
+    check_stated(builder);
     if (!builder->copied && !plmi_builder_end(builder)) {
         return plmi_builder_no_memory(builder);
     }

@@ -1,5 +1,5 @@
 /*
- * Mixes of a dive: added, found again, carried. Whether a mix can be is told in mix_parts.c.
+ * Mixes of a dive: added, found again, carried. Whether a mix can be is decided in mix_parts.c.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>

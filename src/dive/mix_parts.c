@@ -13,7 +13,7 @@ static double or_zero(double value)
     return isnan(value) ? 0 : value;
 }
 
-/* Percent taken for fractions: told by parts above 1 that come to about 100. */
+/* Percent taken for fractions: known by parts above 1 that come to about 100. */
 static bool parts_scale(struct plmi_diags *diags, struct plmi_mix_parts *parts, const char *name, uint32_t line)
 {
     double sum = or_zero(parts->o2) + or_zero(parts->he) + or_zero(parts->n2) + or_zero(parts->ar) + or_zero(parts->h2);
@@ -39,7 +39,7 @@ static bool parts_scale(struct plmi_diags *diags, struct plmi_mix_parts *parts, 
     return true;
 }
 
-/* Fills in what is not told: helium, argon and hydrogen none, nitrogen the rest, oxygen the rest of nitrogen. */
+/* Fills in what is not stated: helium, argon and hydrogen none, nitrogen the rest, oxygen the rest of nitrogen. */
 static bool parts_complete(struct plmi_diags *diags, struct plmi_mix_parts *parts, const char *name, uint32_t line)
 {
     parts->he = or_zero(parts->he);

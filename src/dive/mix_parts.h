@@ -9,14 +9,14 @@
 
 #include <stdint.h>
 
-/* Fractions, or percent; NaN where nothing is told. */
+/* Fractions, or percent; NaN where nothing is stated. */
 struct plmi_mix_parts {
     double o2, he, n2, ar, h2;
 };
 
 /*
  * Completes, scales and checks the parts: missing helium, argon, hydrogen are none, missing nitrogen is the rest,
- * percent are told by parts above 1; argon is counted with the nitrogen.
+ * percent are known by parts above 1; argon is counted with the nitrogen.
  *   name  for messages
  * Returns: false for what cannot be a mix, reported. After true o2 + he + n2 is 1 and the others are 0.
  */

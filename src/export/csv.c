@@ -19,7 +19,7 @@ struct table {
     const struct plm_dive_mix *mixes;
     const struct plm_event *events;
     size_t event_count, event; /* event: the next */
-    uint32_t assumed;          /* mix that is not told until the diver leaves it */
+    uint32_t assumed;          /* mix that is not stated until the diver leaves it */
     bool away;
     bool temp, mode, mix, setpoint, po2, any_events;
     int cells;

@@ -80,7 +80,7 @@ uint32_t plmi_export_assumed_mix(const struct plm_dive *dive);
 const uint32_t *plmi_export_mix_order(struct plm_export *export, const struct plm_dive *dive, size_t *count);
 /* Cells that some sample has: the number of the last one, 0 none. */
 int plmi_export_cells(const struct plm_dive *dive);
-/* "diluent", "bailout", "deco"; "" where the use is not told. */
+/* "diluent", "bailout", "deco"; "" where the use is not stated. */
 const char *plmi_export_use(enum plm_mix_use use);
 
 #endif

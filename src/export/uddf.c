@@ -129,7 +129,7 @@ static void own_add(struct plm_export *export, const struct plm_dive *dive, cons
     if (other_diver) {
         plmi_export_uddf_attribute(out, "diver", diver);
     }
-    bool told = out->count > empty;
+    bool stated = out->count > empty;
     plmi_text_puts(out, ">\n");
     empty = out->count;
     for (size_t i = 0; i < count; i++) {
@@ -140,9 +140,9 @@ static void own_add(struct plm_export *export, const struct plm_dive *dive, cons
         }
     }
     plmi_text_add(out, aside->bytes != NULL ? aside->bytes : "", aside->count);
-    told = told || out->count > empty;
+    stated = stated || out->count > empty;
     plmi_text_puts(out, "</plimsoll></applicationdata>\n");
-    if (!told && !out->failed) {
+    if (!stated && !out->failed) {
         out->bytes[out->count = before] = '\0';
     }
 }

@@ -18,8 +18,8 @@ void plmi_export_uddf_number_attribute(struct plmi_text *out, const char *name, 
 
 /* The id by which a mix of the dive is referred to; defined at its first use. */
 const char *plmi_export_uddf_mix(struct plm_export *export, const struct plm_dive_mix *mix);
-/* An id that nothing else in the log has: the one told where it can be one, else "KIND-n". */
-const char *plmi_export_uddf_id(struct plm_export *export, const char *told, const char *kind, size_t n);
+/* An id that nothing else in the log has: the one stated where it can be one, else "KIND-n". */
+const char *plmi_export_uddf_id(struct plm_export *export, const char *stated, const char *kind, size_t n);
 
 /* What of an event fits into a waypoint is added to it; false where it does not fit as it is. texts: bytes of texts so
  * far. */

@@ -26,13 +26,13 @@ static bool bare(const struct plm_event *event)
 }
 
 /* The number that gives value when it is read and multiplied; false where none does. */
-static bool divided(double value, double factor, double *told)
+static bool divided(double value, double factor, double *stated)
 {
     const double candidates[] = {value / factor, nextafter(value / factor, (double)INFINITY),
                                  nextafter(value / factor, -(double)INFINITY)};
     for (size_t i = 0; i < sizeof candidates / sizeof candidates[0]; i++) {
         if (candidates[i] * factor == value) {
-            *told = candidates[i];
+            *stated = candidates[i];
             return true;
         }
     }
@@ -41,11 +41,11 @@ static bool divided(double value, double factor, double *told)
 
 static bool fit_number(const struct fit *fit, const char *tag, double factor)
 {
-    double told;
-    if (!bare(fit->event) || !divided(fit->event->value, factor, &told)) {
+    double stated;
+    if (!bare(fit->event) || !divided(fit->event->value, factor, &stated)) {
         return false;
     }
-    plmi_export_uddf_number(fit->out, tag, told, 0);
+    plmi_export_uddf_number(fit->out, tag, stated, 0);
     return true;
 }
 
@@ -79,8 +79,8 @@ static bool fit_pulse(const struct fit *fit)
 static bool fit_gradient(const struct fit *fit)
 {
     const struct plm_event *event = fit->event;
-    double told;
-    bool share = isfinite(event->value) && divided(event->value, 100, &told) && fabs(told) <= 2;
+    double stated;
+    bool share = isfinite(event->value) && divided(event->value, 100, &stated) && fabs(stated) <= 2;
     if (!isfinite(event->value) || event->text[0] != '\0' || isinf(event->value2) ||
         (!share && fabs(event->value) <= 2)) {
         return false;
@@ -88,7 +88,7 @@ static bool fit_gradient(const struct fit *fit)
     plmi_text_puts(fit->out, "<gradientfactor");
     plmi_export_uddf_number_attribute(fit->out, "tissue", event->value2);
     plmi_text_puts(fit->out, ">");
-    plmi_number_short(fit->out, share ? told : event->value);
+    plmi_number_short(fit->out, share ? stated : event->value);
     plmi_text_puts(fit->out, "</gradientfactor>");
     return true;
 }
@@ -148,13 +148,13 @@ static bool fit_tank(const struct fit *fit)
     return true;
 }
 
-/* The device is told by its bare name, which must not be an id of the log. */
+/* The device is known by its bare name, which must not be an id of the log. */
 static bool fit_battery(const struct fit *fit)
 {
     const struct plm_event *event = fit->event;
-    double told;
+    double stated;
     bool numbered = event->text[0] != '\0' && event->text[strcspn(event->text, "-")] != '\0';
-    if (!isfinite(event->value) || !isnan(event->value2) || numbered || !divided(event->value, 100, &told)) {
+    if (!isfinite(event->value) || !isnan(event->value2) || numbered || !divided(event->value, 100, &stated)) {
         return false;
     }
     plmi_text_puts(fit->out, "<batterychargecondition");
@@ -162,7 +162,7 @@ static bool fit_battery(const struct fit *fit)
         plmi_export_uddf_attribute(fit->out, "deviceref", event->text);
     }
     plmi_text_puts(fit->out, ">");
-    plmi_number_short(fit->out, told);
+    plmi_number_short(fit->out, stated);
     plmi_text_puts(fit->out, "</batterychargecondition>");
     return true;
 }

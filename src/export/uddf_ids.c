@@ -37,12 +37,12 @@ static bool id_taken(const struct plm_export *export, const char *id)
     return false;
 }
 
-const char *plmi_export_uddf_id(struct plm_export *export, const char *told, const char *kind, size_t n)
+const char *plmi_export_uddf_id(struct plm_export *export, const char *stated, const char *kind, size_t n)
 {
     struct plmi_text id;
     plmi_text_init(&id);
-    if (id_possible(told, kind)) {
-        plmi_text_puts(&id, told);
+    if (id_possible(stated, kind)) {
+        plmi_text_puts(&id, stated);
     }
     while (!id.failed && (id.count == 0 || id_taken(export, id.bytes))) {
         plmi_text_clear(&id);

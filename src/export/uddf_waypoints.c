@@ -101,9 +101,9 @@ static void settings_add(struct way *way, uint32_t index)
     if (way->started && index == way->setting) {
         return;
     }
-    bool mode_told = !way->started && plm_dive_info_get(way->dive)->mode_known;
+    bool mode_stated = !way->started && plm_dive_info_get(way->dive)->mode_known;
     const char *mix = mix_of(way, setting);
-    if (mode_told || setting->mode != way->mode) {
+    if (mode_stated || setting->mode != way->mode) {
         plmi_text_printf(way->out, "<divemode type=\"%s\"/>", plmi_export_uddf_mode(setting->mode));
     }
     if (mix != way->mix) {

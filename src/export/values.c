@@ -1,5 +1,5 @@
 /*
- * Names, numbers and texts of logs as their reader takes them back. Must not round what a recorder told.
+ * Names, numbers and texts of logs as their reader takes them back. Must not round what was recorded.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -97,19 +97,19 @@ uint32_t plmi_export_assumed_mix(const struct plm_dive *dive)
     return settings[plm_dive_samples(dive, &count)[0].setting].mix;
 }
 
-/* Mixes in an order that is being put together; told: of each mix, whether it is in it. */
+/* Mixes in an order that is being put together; stated: of each mix, whether it is in it. */
 struct order {
     uint32_t *mixes;
-    bool *told;
+    bool *stated;
     size_t count;
 };
 
 static void order_add(struct order *order, uint32_t mix)
 {
-    if (!order->told[mix]) {
+    if (!order->stated[mix]) {
         order->mixes[order->count++] = mix;
     }
-    order->told[mix] = true;
+    order->stated[mix] = true;
 }
 
 const uint32_t *plmi_export_mix_order(struct plm_export *export, const struct plm_dive *dive, size_t *count)
@@ -119,9 +119,9 @@ const uint32_t *plmi_export_mix_order(struct plm_export *export, const struct pl
     const struct plm_setting *settings = plm_dive_settings(dive, &setting_count);
     (void)plm_dive_mixes(dive, &mix_count);
     struct order order = {plmi_arena_get(&export->arena, mix_count * sizeof *order.mixes),
-                          plmi_arena_get(&export->arena, mix_count * sizeof *order.told), 0};
+                          plmi_arena_get(&export->arena, mix_count * sizeof *order.stated), 0};
     *count = 0;
-    if (order.mixes == NULL || order.told == NULL) {
+    if (order.mixes == NULL || order.stated == NULL) {
         export->failed = true;
         return NULL;
     }

@@ -9,7 +9,7 @@
 
 #include "base/diags.h"
 
-/* Its diagnostics: what is told of its dives folds and counts with what is told while they are read. */
+/* Its diagnostics: what is reported on its dives folds and counts with what is reported while they are read. */
 const struct plmi_diags *plmi_import_diags(const struct plm_import *import);
 
 #endif

@@ -1,6 +1,6 @@
 /*
  * Gzip (RFC 1952) opened on the way. What was read before damage is given out first;
- * the damage is told behind it. Must not trust any length in the stream.
+ * the damage is reported behind it. Must not trust any length in the stream.
  * SPDX-License-Identifier: MIT
  */
 #include "io/inflate.h"
@@ -18,7 +18,7 @@ struct plmi_inflate {
     uint64_t in, out; /* bytes taken and given */
     bool between;     /* a member has ended, the next has not begun */
     bool raw_ended;
-    enum plm_status pending; /* told after the bytes before it were given */
+    enum plm_status pending; /* reported after the bytes before it were given */
     size_t output_at, output_end;
     unsigned char input[INPUT_BYTES];
     /* Opened in pieces of our own, so that bounds and damage show at the same byte whatever piece is asked for. */
@@ -120,7 +120,7 @@ static enum plm_status check_bounds(const struct plmi_inflate *state)
     return PLM_STATUS_OK;
 }
 
-/* One call of zlib. Returns: OK, or what is to be told behind the bytes it gave. */
+/* One call of zlib. Returns: OK, or what is to be reported behind the bytes it gave. */
 static enum plm_status step(struct plmi_inflate *state)
 {
     enum plm_status status = state->between ? start_member(state) : fill(state);

@@ -19,7 +19,7 @@ enum { SPOOL_FIRST = 65536, MB = 1000000 };
 
 void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_diag_id id, const char *format, ...)
 {
-    if (raw->told[id]) {
+    if (raw->reported[id]) {
         return;
     }
     char text[512];
@@ -27,14 +27,14 @@ void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_dia
     va_start(arguments, format);
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    raw->told[id] = true;
+    raw->reported[id] = true;
     plmi_diags_add(raw->diags, level, id, 0, 0, "%s", text);
 }
 
 enum plm_status plmi_raw_no_memory(struct plmi_raw *raw, const char *what_for)
 {
-    if (!raw->told[PLM_DIAG_MEMORY]) {
-        raw->told[PLM_DIAG_MEMORY] = true;
+    if (!raw->reported[PLM_DIAG_MEMORY]) {
+        raw->reported[PLM_DIAG_MEMORY] = true;
         (void)plmi_diags_no_memory(raw->diags, 0, "%s", what_for);
     }
     return PLM_STATUS_MEMORY;

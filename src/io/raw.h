@@ -22,14 +22,14 @@ struct plmi_raw {
     uint64_t at;          /* bytes read                      */
     uint64_t max_bytes;
     const struct plmi_diags *diags; /* borrowed */
-    bool told[PLM_DIAG_COUNT];
+    bool reported[PLM_DIAG_COUNT];
 };
 
 /* Tells a kind of trouble the first time only: a second pass over the bytes would repeat it. */
 void plmi_raw_tell_once(struct plmi_raw *raw, enum plm_level level, enum plm_diag_id id, const char *format, ...)
     PLMI_PRINTF(4, 5);
 
-/* Memory ran out for that; told once. Returns: MEMORY. */
+/* Memory ran out for that; reported once. Returns: MEMORY. */
 enum plm_status plmi_raw_no_memory(struct plmi_raw *raw, const char *what_for);
 
 /* "-" is standard input. Errors: as plm_source_open_file. */

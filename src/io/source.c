@@ -42,7 +42,7 @@ static struct plm_source *create(const char *name, const struct plm_diag_sink *s
     return source;
 }
 
-/* Gzip is told by its first two bytes (RFC 1952, 2.3.1). */
+/* Gzip is known by its first two bytes (RFC 1952, 2.3.1). */
 static enum plm_status look_for_gzip(struct plm_source *source, const struct plm_rules *rules)
 {
     unsigned char first[2] = {0, 0};

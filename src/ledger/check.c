@@ -36,9 +36,9 @@ static enum plm_status look_for(struct plm_ledger *ledger, const char *sql, cons
     while (code == SQLITE_OK || code == SQLITE_ROW) {
         code = sqlite3_step(statement);
         const char *text = code == SQLITE_ROW ? (const char *)sqlite3_column_text(statement, 0) : NULL;
-        if (code == SQLITE_ROW && !(text && strcmp(text, "ok") == 0)) {
+        if (code == SQLITE_ROW && !(text != NULL && strcmp(text, "ok") == 0)) {
             plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "%s: %.200s", what,
-                           text ? text : "?");
+                           text != NULL ? text : "?");
             status = PLM_STATUS_INPUT;
         }
     }

@@ -10,7 +10,7 @@ enum plm_status plmi_ledger_check_rows(struct plm_ledger *ledger, enum plmi_stat
     sqlite3_stmt *row = plmi_ledger_statement(ledger, which);
     enum plm_status status = PLM_STATUS_OK;
     int code;
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
     while ((code = sqlite3_step(row)) == SQLITE_ROW) {

@@ -40,7 +40,7 @@ static void raise_to(double *highest, double value)
 
 static void day_begin(struct plm_day *day, int64_t number, const struct plm_day *before)
 {
-    bool run = before && before->day == number - 1;
+    bool run = before != NULL && before->day == number - 1;
     *day = (struct plm_day){.day = number,
                             .max_depth_m = (double)NAN,
                             .cns_pct = (double)NAN,

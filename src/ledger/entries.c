@@ -107,7 +107,7 @@ static bool row_sound(struct plm_ledger *ledger, sqlite3_stmt *row)
 static const char *read_rules(struct plm_entries *entries, sqlite3_stmt *row, bool *failed)
 {
     const char *text = (const char *)sqlite3_column_text(row, RULES);
-    if (text && entries->rules && strcmp(text, entries->rules) == 0) {
+    if (text != NULL && entries->rules != NULL && strcmp(text, entries->rules) == 0) {
         return entries->rules;
     }
     entries->rules = plmi_ledger_text(row, RULES, &entries->arena, failed);
@@ -118,7 +118,7 @@ static const char *read_rules(struct plm_entries *entries, sqlite3_stmt *row, bo
 static bool read_tissue(sqlite3_stmt *row, int column, struct plm_tissue *tissue)
 {
     const void *bytes = sqlite3_column_blob(row, column);
-    if (!bytes || sqlite3_column_bytes(row, column) != PLMI_TISSUE_BYTES) {
+    if (bytes == NULL || sqlite3_column_bytes(row, column) != PLMI_TISSUE_BYTES) {
         return false;
     }
     plmi_tissue_unpack(tissue, bytes);
@@ -159,7 +159,7 @@ static bool read_figures(struct plm_entries *entries, sqlite3_stmt *row, struct 
         *numbers[i] = plmi_ledger_number(row, NUMBERS + (int)i);
     }
     return read_tissue(row, START_BAR, &figures->start) && read_tissue(row, END_BAR, &figures->end) &&
-           (*failed || (figures->program && figures->rules));
+           (*failed || (figures->program != NULL && figures->rules != NULL));
 }
 
 static bool read_entry(struct plm_entries *entries, sqlite3_stmt *row, struct plm_entry *entry, bool *failed)
@@ -179,7 +179,7 @@ static bool read_entry(struct plm_entries *entries, sqlite3_stmt *row, struct pl
     if (entry->has_figures && !read_figures(entries, row, &entry->figures, failed)) {
         return false;
     }
-    return *failed || (exposure->diver && exposure->log_sha256 && exposure->log_name);
+    return *failed || (exposure->diver != NULL && exposure->log_sha256 != NULL && exposure->log_name != NULL);
 }
 
 static enum plm_status take_row(struct plm_ledger *ledger, struct plm_entries *entries, sqlite3_stmt *row)
@@ -235,7 +235,7 @@ static enum plm_status take_rows(struct plm_entries **out, struct plm_ledger *le
                                  enum reach reach, int64_t down_utc_ms)
 {
     struct plm_entries *entries = calloc(1, sizeof *entries);
-    enum plm_status status = entries ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
+    enum plm_status status = entries != NULL ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
     int code = SQLITE_DONE;
     while (status == PLM_STATUS_OK && !reached(entries, reach, down_utc_ms) &&
            (code = sqlite3_step(row)) == SQLITE_ROW) {
@@ -256,12 +256,13 @@ static enum plm_status take_rows(struct plm_entries **out, struct plm_ledger *le
 enum plm_status plm_ledger_entries(struct plm_entries **out, struct plm_ledger *ledger, const char *diver,
                                    int64_t from_utc_ms, int64_t to_utc_ms)
 {
-    sqlite3_stmt *row = plmi_ledger_statement(ledger, diver ? PLMI_STATEMENT_ENTRIES_OF : PLMI_STATEMENT_ENTRIES_ALL);
+    sqlite3_stmt *row =
+        plmi_ledger_statement(ledger, diver != NULL ? PLMI_STATEMENT_ENTRIES_OF : PLMI_STATEMENT_ENTRIES_ALL);
     *out = NULL;
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
-    enum plm_status status = diver ? plmi_ledger_bind_diver(ledger, row, 1, diver) : PLM_STATUS_OK;
+    enum plm_status status = diver != NULL ? plmi_ledger_bind_diver(ledger, row, 1, diver) : PLM_STATUS_OK;
     if (status != PLM_STATUS_OK) {
         return status;
     }
@@ -274,7 +275,7 @@ enum plm_status plm_ledger_entry(struct plm_entries **out, struct plm_ledger *le
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRY);
     *out = NULL;
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
     (void)sqlite3_bind_int64(row, 1, exposure);
@@ -287,7 +288,7 @@ static enum plm_status entries_back(struct plm_entries **out, struct plm_ledger 
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_ENTRIES_BEFORE);
     *out = NULL;
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
     enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
@@ -297,7 +298,7 @@ static enum plm_status entries_back(struct plm_entries **out, struct plm_ledger 
     (void)sqlite3_bind_int64(row, 2, down_utc_ms);
     status = take_rows(out, ledger, row, reach, down_utc_ms);
     struct plm_entries *entries = *out;
-    for (size_t i = 0; entries && i < entries->count / 2; i++) {
+    for (size_t i = 0; entries != NULL && i < entries->count / 2; i++) {
         struct plm_entry swap = entries->items[i];
         entries->items[i] = entries->items[entries->count - 1 - i];
         entries->items[entries->count - 1 - i] = swap;
@@ -323,7 +324,7 @@ static enum plm_status entries_by(struct plm_entries **out, struct plm_ledger *l
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, statement);
     *out = NULL;
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
     enum plm_status status = plmi_ledger_bind_diver(ledger, row, 1, diver);
@@ -360,7 +361,7 @@ const struct plm_entry *plm_entries_get(const struct plm_entries *entries, size_
 
 void plm_entries_free(struct plm_entries *entries)
 {
-    if (!entries) {
+    if (entries == NULL) {
         return;
     }
     plmi_arena_free(&entries->arena);

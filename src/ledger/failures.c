@@ -28,7 +28,7 @@ static const struct {
 
 enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
 {
-    int code = ledger->db ? sqlite3_errcode(ledger->db) & 0xff : SQLITE_NOMEM;
+    int code = ledger->db != NULL ? sqlite3_errcode(ledger->db) & 0xff : SQLITE_NOMEM;
     /* Where SQLite makes room ahead, as for its shared index, a full disk comes as a failed write. */
     if (code == SQLITE_IOERR &&
         (sqlite3_system_errno(ledger->db) == ENOSPC || sqlite3_system_errno(ledger->db) == EDQUOT)) {
@@ -41,7 +41,7 @@ enum plm_status plmi_ledger_failed(struct plm_ledger *ledger)
         }
     }
     plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0, "the ledger cannot be used: %s",
-                   ledger->db ? sqlite3_errmsg(ledger->db) : "no memory");
+                   ledger->db != NULL ? sqlite3_errmsg(ledger->db) : "no memory");
     return PLM_STATUS_INPUT;
 }
 

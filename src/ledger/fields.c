@@ -15,7 +15,7 @@ static bool sound_text(sqlite3_stmt *row, const struct plmi_field *field)
     }
     const char *text = (const char *)sqlite3_column_text(row, field->column);
     double count = sqlite3_column_bytes(row, field->column);
-    return !text || (strlen(text) == (size_t)count && count >= field->min && count <= field->max);
+    return text == NULL || (strlen(text) == (size_t)count && count >= field->min && count <= field->max);
 }
 
 static bool sound_tissue(sqlite3_stmt *row, const struct plmi_field *field)
@@ -25,7 +25,7 @@ static bool sound_tissue(sqlite3_stmt *row, const struct plmi_field *field)
     }
     const void *bytes = sqlite3_column_blob(row, field->column);
     struct plm_tissue tissue;
-    if (!bytes || sqlite3_column_bytes(row, field->column) != PLMI_TISSUE_BYTES) {
+    if (bytes == NULL || sqlite3_column_bytes(row, field->column) != PLMI_TISSUE_BYTES) {
         return false;
     }
     plmi_tissue_unpack(&tissue, bytes);

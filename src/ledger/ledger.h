@@ -34,9 +34,9 @@ struct plm_ledger {
     struct plmi_diags diags;
     int64_t log_max_bytes; /* of a log as it was read */
     bool writing;          /* a transaction is open                 */
-    bool wait_told;        /* another program was waited for        */
+    bool wait_stated;      /* another program was waited for        */
     char *diver_key;       /* of the last diver that was bound; NULL */
-    char *told_name;       /* last spelling that was told of; NULL  */
+    char *stated_name;     /* last spelling that was reported on; NULL  */
 };
 
 /*

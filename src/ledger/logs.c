@@ -18,7 +18,7 @@
 static enum plm_status log_there(struct plm_ledger *ledger, const char *sha256, bool *there)
 {
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_THERE);
-    if (!statement) {
+    if (statement == NULL) {
         return PLM_STATUS_IO;
     }
     plmi_ledger_bind_text(statement, 1, sha256);
@@ -38,13 +38,13 @@ enum plm_status plm_ledger_log_put(struct plm_ledger *ledger, const struct plm_l
     }
     uLongf packed_count = compressBound((uLong)log->count);
     Bytef *packed = malloc(packed_count);
-    if (!packed || compress2(packed, &packed_count, log->bytes, (uLong)log->count, 6) != Z_OK) {
+    if (packed == NULL || compress2(packed, &packed_count, log->bytes, (uLong)log->count, 6) != Z_OK) {
         free(packed);
         return plmi_ledger_no_memory(ledger);
     }
     status = PLM_STATUS_IO;
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_PUT);
-    if (statement) {
+    if (statement != NULL) {
         plmi_ledger_bind_text(statement, 1, log->sha256);
         plmi_ledger_bind_text(statement, 2, log->name);
         (void)sqlite3_bind_int64(statement, 3, (sqlite3_int64)log->count);
@@ -75,7 +75,7 @@ static enum plm_status damaged(struct plm_ledger *ledger, const char *sha256)
 static enum plm_status unpack(struct plm_ledger *ledger, const char *sha256, int64_t size, const void *packed,
                               size_t packed_count, void **bytes, size_t *count)
 {
-    if (size < 0 || !packed || (uint64_t)size / INFLATE_RATIO_MAX > packed_count) {
+    if (size < 0 || packed == NULL || (uint64_t)size / INFLATE_RATIO_MAX > packed_count) {
         return damaged(ledger, sha256);
     }
     if (size > ledger->log_max_bytes) {
@@ -86,7 +86,7 @@ static enum plm_status unpack(struct plm_ledger *ledger, const char *sha256, int
     }
     uLongf plain_count = (uLongf)size;
     Bytef *plain = malloc((size_t)size + 1);
-    if (!plain) {
+    if (plain == NULL) {
         return plmi_ledger_no_memory(ledger);
     }
     int code = uncompress(plain, &plain_count, packed, (uLong)packed_count);
@@ -104,7 +104,7 @@ enum plm_status plm_ledger_log_get(struct plm_ledger *ledger, const char *sha256
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_GET);
     *bytes = NULL;
     *count = 0;
-    if (!statement) {
+    if (statement == NULL) {
         return PLM_STATUS_IO;
     }
     plmi_ledger_bind_text(statement, 1, sha256);
@@ -125,7 +125,7 @@ enum plm_status plm_ledger_record_find(struct plm_ledger *ledger, const char *sh
 {
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORD_FIND);
     *exposure = 0;
-    if (!statement) {
+    if (statement == NULL) {
         return PLM_STATUS_IO;
     }
     plmi_ledger_bind_text(statement, 1, sha256);
@@ -142,7 +142,7 @@ enum plm_status plm_ledger_record_find(struct plm_ledger *ledger, const char *sh
 enum plm_status plm_ledger_logs(struct plm_ledger *ledger, plm_ledger_log_take *take, void *context)
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOG_NAMES);
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
     int code;
@@ -150,7 +150,7 @@ enum plm_status plm_ledger_logs(struct plm_ledger *ledger, plm_ledger_log_take *
     while (more && (code = sqlite3_step(row)) == SQLITE_ROW) {
         const char *sha256 = (const char *)sqlite3_column_text(row, 0),
                    *name = (const char *)sqlite3_column_text(row, 1);
-        more = take(context, sha256 ? sha256 : "", name ? name : "");
+        more = take(context, sha256 != NULL ? sha256 : "", name != NULL ? name : "");
     }
     enum plm_status status = !more || code == SQLITE_DONE ? PLM_STATUS_OK : plmi_ledger_failed(ledger);
     plmi_ledger_done(row);
@@ -161,7 +161,7 @@ enum plm_status plmi_ledger_check_logs(struct plm_ledger *ledger)
 {
     enum plm_status worst = PLM_STATUS_OK;
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, PLMI_STATEMENT_LOGS);
-    if (!statement) {
+    if (statement == NULL) {
         return PLM_STATUS_IO;
     }
     int code;
@@ -170,8 +170,8 @@ enum plm_status plmi_ledger_check_logs(struct plm_ledger *ledger)
         size_t count = 0;
         const char *sha256 = (const char *)sqlite3_column_text(statement, 0);
         enum plm_status status =
-            unpack(ledger, sha256 ? sha256 : "", sqlite3_column_int64(statement, 2), sqlite3_column_blob(statement, 3),
-                   (size_t)sqlite3_column_bytes(statement, 3), &bytes, &count);
+            unpack(ledger, sha256 != NULL ? sha256 : "", sqlite3_column_int64(statement, 2),
+                   sqlite3_column_blob(statement, 3), (size_t)sqlite3_column_bytes(statement, 3), &bytes, &count);
         free(bytes);
         worst = status != PLM_STATUS_OK ? status : worst;
     }

@@ -65,7 +65,7 @@ static bool stands_still(const char *path)
     plmi_text_init(&folder);
     const char *slash = strrchr(path, '/');
     plmi_text_printf(&beside, "%s-wal", path);
-    plmi_text_add(&folder, slash ? path : ".", slash ? (size_t)(slash - path) + (slash == path) : 1);
+    plmi_text_add(&folder, slash != NULL ? path : ".", slash != NULL ? (size_t)(slash - path) + (slash == path) : 1);
     bool still = !beside.failed && !folder.failed && access(path, R_OK) == 0 && access(beside.bytes, F_OK) != 0 &&
                  access(folder.bytes, W_OK) != 0;
     plmi_text_free(&beside);
@@ -121,7 +121,7 @@ enum plm_status plm_ledger_open(struct plm_ledger **out, const char *path, enum 
     size_t size = strlen(path) + 1;
     char *copy = malloc(size);
     *out = NULL;
-    if (!ledger || !copy) {
+    if (ledger == NULL || copy == NULL) {
         const struct plmi_diags diags = {sink, path};
         (void)plmi_diags_no_memory(&diags, 0, "to open the ledger");
         free(ledger);
@@ -156,7 +156,7 @@ void plm_ledger_log_limit(struct plm_ledger *ledger, int64_t max_bytes)
 
 void plm_ledger_close(struct plm_ledger *ledger)
 {
-    if (!ledger) {
+    if (ledger == NULL) {
         return;
     }
     plm_ledger_undo(ledger);
@@ -167,6 +167,6 @@ void plm_ledger_close(struct plm_ledger *ledger)
     plmi_fold_finish(&ledger->fold);
     free(ledger->path);
     free(ledger->diver_key);
-    free(ledger->told_name);
+    free(ledger->stated_name);
     free(ledger);
 }

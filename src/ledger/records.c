@@ -21,16 +21,16 @@ enum {
     RECORDER,
     CARD,
     RULES,
-    TOLD_DIVER,
-    TOLD_START,
-    TOLD_ZONE,
-    TOLD_SURFACE,
-    TOLD_ALTITUDE,
-    TOLD_WATER,
-    TOLD_COLUMNS,
-    TOLD_DATE_ORDER,
-    TOLD_INTERVAL,
-    TOLD_ZERO,
+    STATED_DIVER,
+    STATED_START,
+    STATED_ZONE,
+    STATED_SURFACE,
+    STATED_ALTITUDE,
+    STATED_WATER,
+    STATED_COLUMNS,
+    STATED_DATE_ORDER,
+    STATED_INTERVAL,
+    STATED_ZERO,
     START,
     OFFSET,
     DURATION,
@@ -51,16 +51,16 @@ static const struct plmi_field FIELDS[] = {
     {RECORDER, "recorder", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
     {CARD, "card", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
     {RULES, "rules", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, false},
-    {TOLD_DIVER, "told_diver", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
-    {TOLD_START, "told_start", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
-    {TOLD_ZONE, "told_zone", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
-    {TOLD_SURFACE, "told_surface_bar", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
-    {TOLD_ALTITUDE, "told_altitude_m", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
-    {TOLD_WATER, "told_water_kg_m3", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
-    {TOLD_COLUMNS, "told_columns", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
-    {TOLD_DATE_ORDER, "told_date_order", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
-    {TOLD_INTERVAL, "told_interval_s", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
-    {TOLD_ZERO, "told_zero", PLMI_FIELD_INTEGER, 0, 1, false},
+    {STATED_DIVER, "told_diver", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {STATED_START, "told_start", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {STATED_ZONE, "told_zone", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {STATED_SURFACE, "told_surface_bar", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {STATED_ALTITUDE, "told_altitude_m", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {STATED_WATER, "told_water_kg_m3", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {STATED_COLUMNS, "told_columns", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {STATED_DATE_ORDER, "told_date_order", PLMI_FIELD_TEXT, 0, PLMI_TEXT_MAX, true},
+    {STATED_INTERVAL, "told_interval_s", PLMI_FIELD_NUMBER, -PLMI_FIGURE_MAX, PLMI_FIGURE_MAX, true},
+    {STATED_ZERO, "told_zero", PLMI_FIELD_INTEGER, 0, 1, false},
     PLMI_FIELDS_SPAN(START),
     {COVERED, "covered_s", PLMI_FIELD_NUMBER, 0, PLMI_FIGURE_MAX, false},
     {STEP, "step_s", PLMI_FIELD_NUMBER, 0, PLMI_FIGURE_MAX, false},
@@ -76,20 +76,20 @@ static bool row_sound(struct plm_ledger *ledger, sqlite3_stmt *row)
                                     sqlite3_column_int64(row, EXPOSURE));
 }
 
-static void read_told(struct plm_records *records, sqlite3_stmt *row, struct plm_told *told, bool *failed)
+static void read_stated(struct plm_records *records, sqlite3_stmt *row, struct plm_stated *stated, bool *failed)
 {
     struct plmi_arena *arena = &records->arena;
-    double interval_s = plmi_ledger_number(row, TOLD_INTERVAL);
-    *told = (struct plm_told){.diver = plmi_ledger_text(row, TOLD_DIVER, arena, failed),
-                              .start = plmi_ledger_text(row, TOLD_START, arena, failed),
-                              .zone = plmi_ledger_text(row, TOLD_ZONE, arena, failed),
-                              .surface_bar = plmi_ledger_number(row, TOLD_SURFACE),
-                              .altitude_m = plmi_ledger_number(row, TOLD_ALTITUDE),
-                              .water_kg_m3 = plmi_ledger_number(row, TOLD_WATER),
-                              .columns = plmi_ledger_text(row, TOLD_COLUMNS, arena, failed),
-                              .date_order = plmi_ledger_text(row, TOLD_DATE_ORDER, arena, failed),
-                              .interval_s = interval_s > 0 ? interval_s : 0,
-                              .zero_auto = sqlite3_column_int(row, TOLD_ZERO) != 0};
+    double interval_s = plmi_ledger_number(row, STATED_INTERVAL);
+    *stated = (struct plm_stated){.diver = plmi_ledger_text(row, STATED_DIVER, arena, failed),
+                                  .start = plmi_ledger_text(row, STATED_START, arena, failed),
+                                  .zone = plmi_ledger_text(row, STATED_ZONE, arena, failed),
+                                  .surface_bar = plmi_ledger_number(row, STATED_SURFACE),
+                                  .altitude_m = plmi_ledger_number(row, STATED_ALTITUDE),
+                                  .water_kg_m3 = plmi_ledger_number(row, STATED_WATER),
+                                  .columns = plmi_ledger_text(row, STATED_COLUMNS, arena, failed),
+                                  .date_order = plmi_ledger_text(row, STATED_DATE_ORDER, arena, failed),
+                                  .interval_s = interval_s > 0 ? interval_s : 0,
+                                  .zero_auto = sqlite3_column_int(row, STATED_ZERO) != 0};
 }
 
 static bool read_record(struct plm_records *records, sqlite3_stmt *row, struct plm_record *record)
@@ -108,7 +108,7 @@ static bool read_record(struct plm_records *records, sqlite3_stmt *row, struct p
                                   .cells = sqlite3_column_int(row, CELLS),
                                   .gas = sqlite3_column_int(row, GAS) != 0,
                                   .best = sqlite3_column_int(row, BEST) != 0};
-    read_told(records, row, &record->told, &failed);
+    read_stated(records, row, &record->stated, &failed);
     record->span = (struct plm_dive_span){sqlite3_column_int64(row, START), sqlite3_column_int(row, OFFSET),
                                           sqlite3_column_int64(row, DURATION), sqlite3_column_int64(row, WET_FROM),
                                           sqlite3_column_int64(row, WET_TO)};
@@ -127,7 +127,7 @@ static enum plm_status take_row(struct plm_ledger *ledger, struct plm_records *r
         return plmi_ledger_no_memory(ledger);
     }
     const struct plm_record *record = &records->items[records->count];
-    if (!record->log_sha256 || !record->log_name || !record->rules) {
+    if (record->log_sha256 == NULL || record->log_name == NULL || record->rules == NULL) {
         plmi_diags_add(&ledger->diags, PLM_LEVEL_ERROR, PLM_DIAG_LEDGER, 0, 0,
                        "what is stored of a record of dive %lld is damaged", (long long)record->exposure);
         return PLM_STATUS_INPUT;
@@ -140,11 +140,11 @@ enum plm_status plm_ledger_records(struct plm_records **out, struct plm_ledger *
 {
     sqlite3_stmt *row = plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORDS);
     *out = NULL;
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_IO;
     }
     struct plm_records *records = calloc(1, sizeof *records);
-    enum plm_status status = records ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
+    enum plm_status status = records != NULL ? PLM_STATUS_OK : plmi_ledger_no_memory(ledger);
     int code = SQLITE_DONE;
     (void)sqlite3_bind_int64(row, 1, exposure);
     while (status == PLM_STATUS_OK && (code = sqlite3_step(row)) == SQLITE_ROW) {
@@ -175,7 +175,7 @@ const struct plm_record *plm_records_get(const struct plm_records *records, size
 
 void plm_records_free(struct plm_records *records)
 {
-    if (!records) {
+    if (records == NULL) {
         return;
     }
     plmi_arena_free(&records->arena);

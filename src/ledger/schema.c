@@ -88,7 +88,7 @@ static bool rows_alike(sqlite3_stmt *a, sqlite3_stmt *b)
     bool alike = true;
     for (int i = 0; alike && i < sqlite3_column_count(a); i++) {
         const char *x = (const char *)sqlite3_column_text(a, i), *y = (const char *)sqlite3_column_text(b, i);
-        alike = x && y ? strcmp(x, y) == 0 : x == y;
+        alike = x != NULL && y != NULL ? strcmp(x, y) == 0 : x == y;
     }
     return alike;
 }

@@ -17,7 +17,7 @@ static const char *const SQL[PLMI_STATEMENT_COUNT] = {
 sqlite3_stmt *plmi_ledger_statement(struct plm_ledger *ledger, enum plmi_statement which)
 {
     sqlite3_stmt **statement = &ledger->statements[which];
-    if (!*statement &&
+    if (*statement == NULL &&
         sqlite3_prepare_v3(ledger->db, SQL[which], -1, SQLITE_PREPARE_PERSISTENT, statement, NULL) != SQLITE_OK) {
         (void)plmi_ledger_failed(ledger);
         return NULL;
@@ -40,7 +40,7 @@ enum plm_status plmi_ledger_run(struct plm_ledger *ledger, sqlite3_stmt *stateme
 
 void plmi_ledger_bind_text(sqlite3_stmt *statement, int place, const char *text)
 {
-    if (text) {
+    if (text != NULL) {
         (void)sqlite3_bind_text(statement, place, text, -1, SQLITE_STATIC);
     } else {
         (void)sqlite3_bind_null(statement, place);
@@ -65,11 +65,11 @@ double plmi_ledger_number(sqlite3_stmt *statement, int column)
 const char *plmi_ledger_text(sqlite3_stmt *statement, int column, struct plmi_arena *arena, bool *failed)
 {
     const char *text = (const char *)sqlite3_column_text(statement, column);
-    if (!text) {
+    if (text == NULL) {
         return NULL;
     }
     const char *copy = plmi_arena_text(arena, text, strlen(text));
-    *failed = *failed || !copy;
+    *failed = *failed || copy == NULL;
     return copy;
 }
 

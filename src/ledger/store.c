@@ -19,7 +19,7 @@ static enum plm_status changed_one(struct plm_ledger *ledger, enum plm_status st
 static enum plm_status put_text(struct plm_ledger *ledger, enum plmi_statement which, const char *text)
 {
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, which);
-    if (!statement) {
+    if (statement == NULL) {
         return PLM_STATUS_IO;
     }
     plmi_ledger_bind_text(statement, 1, text);
@@ -41,7 +41,7 @@ enum plm_status plm_ledger_exposure_put(struct plm_ledger *ledger, struct plm_ex
     enum plm_status status = plmi_ledger_diver_put(ledger, exposure->diver);
     sqlite3_stmt *statement =
         status == PLM_STATUS_OK ? plmi_ledger_statement(ledger, PLMI_STATEMENT_EXPOSURE_PUT) : NULL;
-    if (!statement) {
+    if (statement == NULL) {
         return status != PLM_STATUS_OK ? status : PLM_STATUS_IO;
     }
     status = plmi_ledger_bind_diver(ledger, statement, 1, exposure->diver);
@@ -54,25 +54,25 @@ enum plm_status plm_ledger_exposure_put(struct plm_ledger *ledger, struct plm_ex
     return status;
 }
 
-static void bind_told(sqlite3_stmt *statement, int place, const struct plm_told *told)
+static void bind_stated(sqlite3_stmt *statement, int place, const struct plm_stated *stated)
 {
-    plmi_ledger_bind_text(statement, place, told->diver);
-    plmi_ledger_bind_text(statement, place + 1, told->start);
-    plmi_ledger_bind_text(statement, place + 2, told->zone);
-    plmi_ledger_bind_number(statement, place + 3, told->surface_bar);
-    plmi_ledger_bind_number(statement, place + 4, told->altitude_m);
-    plmi_ledger_bind_number(statement, place + 5, told->water_kg_m3);
-    plmi_ledger_bind_text(statement, place + 6, told->columns);
-    plmi_ledger_bind_text(statement, place + 7, told->date_order);
-    plmi_ledger_bind_number(statement, place + 8, told->interval_s);
-    (void)sqlite3_bind_int(statement, place + 9, told->zero_auto);
+    plmi_ledger_bind_text(statement, place, stated->diver);
+    plmi_ledger_bind_text(statement, place + 1, stated->start);
+    plmi_ledger_bind_text(statement, place + 2, stated->zone);
+    plmi_ledger_bind_number(statement, place + 3, stated->surface_bar);
+    plmi_ledger_bind_number(statement, place + 4, stated->altitude_m);
+    plmi_ledger_bind_number(statement, place + 5, stated->water_kg_m3);
+    plmi_ledger_bind_text(statement, place + 6, stated->columns);
+    plmi_ledger_bind_text(statement, place + 7, stated->date_order);
+    plmi_ledger_bind_number(statement, place + 8, stated->interval_s);
+    (void)sqlite3_bind_int(statement, place + 9, stated->zero_auto);
 }
 
 enum plm_status plm_ledger_record_put(struct plm_ledger *ledger, const struct plm_record *record)
 {
     enum plm_status status = put_text(ledger, PLMI_STATEMENT_RULES_PUT, record->rules);
     sqlite3_stmt *statement = status == PLM_STATUS_OK ? plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORD_PUT) : NULL;
-    if (!statement) {
+    if (statement == NULL) {
         return status != PLM_STATUS_OK ? status : PLM_STATUS_IO;
     }
     (void)sqlite3_bind_int64(statement, 1, record->exposure);
@@ -81,7 +81,7 @@ enum plm_status plm_ledger_record_put(struct plm_ledger *ledger, const struct pl
     plmi_ledger_bind_text(statement, 4, record->recorder);
     plmi_ledger_bind_text(statement, 5, record->card);
     plmi_ledger_bind_text(statement, 6, record->rules);
-    bind_told(statement, 7, &record->told);
+    bind_stated(statement, 7, &record->stated);
     bind_span(statement, 17, &record->span);
     plmi_ledger_bind_number(statement, 22, record->covered_s);
     plmi_ledger_bind_number(statement, 23, record->step_s);
@@ -94,7 +94,7 @@ enum plm_status plm_ledger_record_put(struct plm_ledger *ledger, const struct pl
 static enum plm_status run_on(struct plm_ledger *ledger, enum plmi_statement which, int64_t exposure)
 {
     sqlite3_stmt *statement = plmi_ledger_statement(ledger, which);
-    if (!statement) {
+    if (statement == NULL) {
         return PLM_STATUS_IO;
     }
     (void)sqlite3_bind_int64(statement, 1, exposure);
@@ -106,7 +106,7 @@ enum plm_status plm_ledger_record_choose(struct plm_ledger *ledger, const struct
     enum plm_status status = run_on(ledger, PLMI_STATEMENT_RECORDS_UNCHOOSE, record->exposure);
     sqlite3_stmt *statement =
         status == PLM_STATUS_OK ? plmi_ledger_statement(ledger, PLMI_STATEMENT_RECORD_CHOOSE) : NULL;
-    if (!statement) {
+    if (statement == NULL) {
         return status != PLM_STATUS_OK ? status : PLM_STATUS_IO;
     }
     (void)sqlite3_bind_int64(statement, 1, record->exposure);
@@ -114,7 +114,7 @@ enum plm_status plm_ledger_record_choose(struct plm_ledger *ledger, const struct
     (void)sqlite3_bind_int(statement, 3, record->log_index);
     status = changed_one(ledger, plmi_ledger_run(ledger, statement));
     statement = status == PLM_STATUS_OK ? plmi_ledger_statement(ledger, PLMI_STATEMENT_EXPOSURE_SPAN) : NULL;
-    if (!statement) {
+    if (statement == NULL) {
         return status != PLM_STATUS_OK ? status : PLM_STATUS_IO;
     }
     (void)sqlite3_bind_int64(statement, 1, record->exposure);
@@ -148,7 +148,7 @@ enum plm_status plm_ledger_figures_put(struct plm_ledger *ledger, int64_t exposu
     enum plm_status status = put_text(ledger, PLMI_STATEMENT_RULES_PUT, figures->rules);
     sqlite3_stmt *statement =
         status == PLM_STATUS_OK ? plmi_ledger_statement(ledger, PLMI_STATEMENT_FIGURES_PUT) : NULL;
-    if (!statement) {
+    if (statement == NULL) {
         return status != PLM_STATUS_OK ? status : PLM_STATUS_IO;
     }
     (void)sqlite3_bind_int64(statement, 1, exposure);
@@ -176,7 +176,7 @@ enum plm_status plm_ledger_exposure_remove(struct plm_ledger *ledger, int64_t ex
     enum plm_status status = changed_one(ledger, run_on(ledger, PLMI_STATEMENT_EXPOSURE_REMOVE, exposure));
     for (size_t i = 0; status == PLM_STATUS_OK && i < sizeof sweeps / sizeof sweeps[0]; i++) {
         sqlite3_stmt *statement = plmi_ledger_statement(ledger, sweeps[i]);
-        status = statement ? plmi_ledger_run(ledger, statement) : PLM_STATUS_IO;
+        status = statement != NULL ? plmi_ledger_run(ledger, statement) : PLM_STATUS_IO;
     }
     return status;
 }

@@ -15,8 +15,8 @@ int plmi_ledger_wait(void *context, int turns)
     if (waited_ms >= WAIT_MOST_MS) {
         return 0;
     }
-    if (waited_ms >= WAIT_TOLD_MS && !ledger->wait_told) {
-        ledger->wait_told = true;
+    if (waited_ms >= WAIT_TOLD_MS && !ledger->wait_stated) {
+        ledger->wait_stated = true;
         plmi_diags_add(&ledger->diags, PLM_LEVEL_NOTE, PLM_DIAG_LEDGER, 0, 0, "another program writes to it; waiting");
     }
     (void)sqlite3_sleep(WAIT_STEP_MS);

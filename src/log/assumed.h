@@ -1,5 +1,5 @@
 /*
- * What a dive does not say and a convention fills in: told once a card that might say it is laid.
+ * What a dive does not say and a convention fills in: reported once a card that might say it is laid.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_LOG_ASSUMED_H

@@ -19,8 +19,8 @@ static const char ENDING[] = ".card";
 static size_t stem(const char *path)
 {
     const char *slash = strrchr(path, '/'), *dot = strrchr(path, '.');
-    const char *name = slash ? slash + 1 : path;
-    return dot && dot > name ? (size_t)(dot - path) : strlen(path);
+    const char *name = slash != NULL ? slash + 1 : path;
+    return dot != NULL && dot > name ? (size_t)(dot - path) : strlen(path);
 }
 
 /* head[n] and tail as one text on the heap; NULL without memory. */
@@ -28,7 +28,7 @@ static char *join(const char *head, size_t n, const char *tail)
 {
     size_t length = strlen(tail);
     char *whole = malloc(n + length + 1);
-    if (!whole) {
+    if (whole == NULL) {
         return NULL;
     }
     memcpy(whole, head, n);
@@ -44,7 +44,7 @@ bool plmi_companions_is_card(const char *path)
 char *plmi_companions_path(const char *path, const char *name)
 {
     const char *slash = strrchr(path, '/');
-    return join(path, slash && name[0] != '/' ? (size_t)(slash - path) + 1 : 0, name);
+    return join(path, slash != NULL && name[0] != '/' ? (size_t)(slash - path) + 1 : 0, name);
 }
 
 bool plmi_companions_plan_named(char **plan, const char *card_path, const struct plm_rules *rules)
@@ -57,9 +57,9 @@ bool plmi_companions_plan_named(char **plan, const char *card_path, const struct
         plm_card_read(&card, source, rules, &silent) == PLM_STATUS_OK) {
         name = plm_card_plan(card);
     }
-    *plan = name ? plmi_companions_path(card_path, name) : NULL;
-    bool within = false, ok = !name || (*plan && plmi_within_folder_of(&within, *plan, card_path));
-    if (*plan && !within) {
+    *plan = name != NULL ? plmi_companions_path(card_path, name) : NULL;
+    bool within = false, ok = name == NULL || (*plan != NULL && plmi_within_folder_of(&within, *plan, card_path));
+    if (*plan != NULL && !within) {
         free(*plan);
         *plan = NULL;
     }
@@ -68,7 +68,7 @@ bool plmi_companions_plan_named(char **plan, const char *card_path, const struct
     return ok;
 }
 
-/* Whether anything has this name, a link that leads nowhere too: what cannot be read there is told. */
+/* Whether anything has this name, a link that leads nowhere too: what cannot be read there is reported. */
 static bool is_there(const char *path)
 {
     struct stat facts;
@@ -91,10 +91,10 @@ static enum plm_status no_memory(const struct plm_diag_sink *sink, const char *f
 }
 
 /* A path that is given, or none. Returns: OK, MEMORY reported. */
-static enum plm_status take(char **path, const char *told, const struct plm_diag_sink *sink)
+static enum plm_status take(char **path, const char *stated, const struct plm_diag_sink *sink)
 {
-    *path = told != NULL ? join(told, strlen(told), "") : NULL;
-    return told == NULL || *path != NULL ? PLM_STATUS_OK : no_memory(sink, told);
+    *path = stated != NULL ? join(stated, strlen(stated), "") : NULL;
+    return stated == NULL || *path != NULL ? PLM_STATUS_OK : no_memory(sink, stated);
 }
 
 /* The card that lies beside a log, wherever links lead. Returns: OK, MEMORY reported. */
@@ -122,12 +122,12 @@ static enum plm_status held_within(const char *path, const char *other, enum plm
     return within ? PLM_STATUS_OK : tell(sink, path, PLM_LEVEL_ERROR, id, outside);
 }
 
-enum plm_status plmi_companions_card_find(char **path, const char *log, const char *told,
+enum plm_status plmi_companions_card_find(char **path, const char *log, const char *stated,
                                           const struct plm_diag_sink *sink)
 {
     *path = NULL;
-    if (told != NULL || strcmp(log, "-") == 0) {
-        return take(path, told, sink);
+    if (stated != NULL || strcmp(log, "-") == 0) {
+        return take(path, stated, sink);
     }
     enum plm_status status = card_beside(path, log, sink);
     if (*path == NULL) {
@@ -138,12 +138,12 @@ enum plm_status plmi_companions_card_find(char **path, const char *log, const ch
                        "leads outside the folder of the log; not read: copy it there, or name it with --card", sink);
 }
 
-enum plm_status plmi_companions_plan_find(char **path, const char *told, const char *card_path, const char *name,
+enum plm_status plmi_companions_plan_find(char **path, const char *stated, const char *card_path, const char *name,
                                           const struct plm_diag_sink *sink)
 {
     *path = NULL;
-    if (told != NULL || name == NULL || card_path == NULL) {
-        return take(path, told, sink);
+    if (stated != NULL || name == NULL || card_path == NULL) {
+        return take(path, stated, sink);
     }
     *path = plmi_companions_path(card_path, name);
     if (*path == NULL) {
@@ -158,11 +158,11 @@ enum plm_status plmi_companions_plan_find(char **path, const char *told, const c
 enum plm_status plm_log_beside_find(struct plm_log_beside *out, const char *path, const struct plm_log_options *options)
 {
     const struct plm_diag_sink silent = {NULL, NULL};
-    const char *told = options->card_path;
+    const char *stated = options->card_path;
     *out = (struct plm_log_beside){NULL, NULL};
     enum plm_status status = options->card != NULL ? PLM_STATUS_OK
-                             : told != NULL || options->alone || strcmp(path, "-") == 0
-                                 ? take(&out->card_path, told, &silent)
+                             : stated != NULL || options->alone || strcmp(path, "-") == 0
+                                 ? take(&out->card_path, stated, &silent)
                                  : card_beside(&out->card_path, path, &silent);
     if (status != PLM_STATUS_OK || options->without_plan) {
         return status;

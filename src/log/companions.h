@@ -17,26 +17,26 @@ char *plmi_companions_path(const char *path, const char *name);
 bool plmi_companions_plan_named(char **plan, const char *card_path, const struct plm_rules *rules);
 
 /*
- * The card of a log; one found beside it is told by a note, and has to lie in the log's folder.
+ * The card of a log; one found beside it is reported as a note, and has to lie in the log's folder.
  *
  *   path  [out] on the heap; NULL there is none
  *   log   "-" has nothing beside it
- *   told  this card in place of the one beside the log; NULL: look there
+ *   reported  this card in place of the one beside the log; NULL: look there
  *
  * Returns: OK, INPUT, MEMORY reported; *path is to be freed either way.
  */
-enum plm_status plmi_companions_card_find(char **path, const char *log, const char *told,
+enum plm_status plmi_companions_card_find(char **path, const char *log, const char *stated,
                                           const struct plm_diag_sink *sink);
 /*
  * The plan of a log; one that a card names has to lie in the card's folder.
  *
  *   path  [out] on the heap; NULL there is none
- *   told  this plan in place of the card's; NULL: the card's
+ *   reported  this plan in place of the card's; NULL: the card's
  *   name  of the plan in the card; NULL none
  *
  * Returns: OK, INPUT, MEMORY reported; *path is to be freed either way.
  */
-enum plm_status plmi_companions_plan_find(char **path, const char *told, const char *card_path, const char *name,
+enum plm_status plmi_companions_plan_find(char **path, const char *stated, const char *card_path, const char *name,
                                           const struct plm_diag_sink *sink);
 
 #endif

@@ -10,10 +10,10 @@
 #include "import/card/lay.h"
 
 /* The start that a dive has under the overlay: the card's word, then the caller's where there is none. */
-static struct plm_stamp start_under(const struct plmi_overlay *overlay, const struct plm_stamp *told,
+static struct plm_stamp start_under(const struct plmi_overlay *overlay, const struct plm_stamp *stated,
                                     const struct plm_stamp *first)
 {
-    struct plm_stamp start = *told;
+    struct plm_stamp start = *stated;
     if (overlay->card != NULL) {
         plmi_card_lay_start(&start, first, overlay->card);
     }

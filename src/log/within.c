@@ -12,7 +12,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-/* The real path of the folder that a path names a file in, on the heap; NULL with errno where it cannot be told. */
+/* The real path of the folder that a path names a file in, on the heap; NULL with errno where it cannot be reported. */
 static char *folder_of(const char *path)
 {
     const char *slash = strrchr(path, '/');

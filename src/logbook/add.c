@@ -46,10 +46,10 @@ static enum plm_status put(struct plm_logbook *logbook, const struct plm_dive *d
 }
 
 /* Whose dive it is that is there already, and when, as it is kept there. */
-static enum plm_status tell_known(struct plm_logbook *logbook, int64_t exposure, const struct plm_exposure *told,
+static enum plm_status tell_known(struct plm_logbook *logbook, int64_t exposure, const struct plm_exposure *stated,
                                   struct plm_logbook_addition *addition)
 {
-    struct plm_exposure kept = *told;
+    struct plm_exposure kept = *stated;
     struct plm_entries *entries = NULL;
     size_t count = 0;
     enum plm_status status = plm_ledger_entry(&entries, logbook->ledger, exposure);
@@ -89,7 +89,7 @@ static enum plm_status add(struct plm_logbook_log *log, const struct plm_dive *d
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     struct plm_record record = log->record;
     struct plm_exposure exposure = {.log_sha256 = log->log.sha256, .log_name = log->log.name, .log_index = info->index};
-    if (!plmi_identity_find(logbook, dive, record.told.diver, log->in_force, PLM_LEVEL_ERROR, &exposure.diver,
+    if (!plmi_identity_find(logbook, dive, record.stated.diver, log->in_force, PLM_LEVEL_ERROR, &exposure.diver,
                             &exposure.span)) {
         return PLM_STATUS_INPUT;
     }

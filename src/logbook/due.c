@@ -23,13 +23,13 @@ static enum plm_status refuse_wet(struct plm_logbook *logbook, const char *diver
     return status;
 }
 
-/* Where the diver is: as told, else where the last dive was. */
-static double surface_of(double told_bar, const struct plm_entries *entries, const struct plm_rules *rules)
+/* Where the diver is: as given, else where the last dive was. */
+static double surface_of(double stated_bar, const struct plm_entries *entries, const struct plm_rules *rules)
 {
     size_t count;
     const struct plm_entry *past = plm_entries_get(entries, &count);
-    if (!isnan(told_bar)) {
-        return told_bar;
+    if (!isnan(stated_bar)) {
+        return stated_bar;
     }
     return count > 0 ? past[count - 1].figures.surface_bar : rules->surface_default_bar;
 }

@@ -1,5 +1,5 @@
 /*
- * Whose dive it is and when it was, as far as that is told.
+ * Whose dive it is and when it was, as far as that is stated.
  * SPDX-License-Identifier: MIT
  */
 #include "logbook/identity.h"
@@ -30,13 +30,13 @@ struct plm_dive_span plmi_identity_span(const struct plm_dive *dive, const struc
     return span;
 }
 
-bool plmi_identity_find(const struct plm_logbook *logbook, const struct plm_dive *dive, const char *told,
+bool plmi_identity_find(const struct plm_logbook *logbook, const struct plm_dive *dive, const char *stated,
                         const struct plm_rules *rules, enum plm_level level, const char **diver,
                         struct plm_dive_span *span)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     const char *missing = start_missing(&info->start);
-    *diver = told != NULL ? told : info->diver != NULL && !plm_name_same(info->diver, "") ? info->diver : NULL;
+    *diver = stated != NULL ? stated : info->diver != NULL && !plm_name_same(info->diver, "") ? info->diver : NULL;
     if (*diver == NULL) {
         missing = "tells no diver; a card (diver = NAME) or --diver says it";
     }

@@ -10,12 +10,12 @@
 /* When a dive was, by its start, which is known with its zone. */
 struct plm_dive_span plmi_identity_span(const struct plm_dive *dive, const struct plm_rules *rules);
 /*
- * Diver, wall clock and zone of a dive, as far as they are told; what is missing is reported at level.
- *   told   the diver, before what the dive says; NULL none
- *   diver  [out] borrowed: told, or the dive's
+ * Diver, wall clock and zone of a dive, as far as they are stated; what is missing is reported at level.
+ *   stated     the diver, before what the dive says; NULL none
+ *   diver  [out] borrowed: stated, or the dive's
  * Returns: false where something is missing.
  */
-bool plmi_identity_find(const struct plm_logbook *logbook, const struct plm_dive *dive, const char *told,
+bool plmi_identity_find(const struct plm_logbook *logbook, const struct plm_dive *dive, const char *stated,
                         const struct plm_rules *rules, enum plm_level level, const char **diver,
                         struct plm_dive_span *span);
 

@@ -9,7 +9,7 @@
 
 #include "logbook/stored.h"
 
-/* What was told beside the log, with what all its records have alike. */
+/* What was stated beside the log, with what all its records have alike. */
 static void record_fill(struct plm_logbook_log *log, const struct plm_logbook_options *options)
 {
     const struct plm_log_options *reading = options->log;
@@ -17,16 +17,16 @@ static void record_fill(struct plm_logbook_log *log, const struct plm_logbook_op
     log->record = (struct plm_record){.log_sha256 = plm_log_sha256(log->read),
                                       .card = plm_log_card_text(log->read),
                                       .rules = log->rules_text,
-                                      .told = {.diver = options->diver,
-                                               .start = reading->start_clock,
-                                               .zone = reading->zone,
-                                               .surface_bar = debrief->surface_bar,
-                                               .altitude_m = debrief->altitude_m,
-                                               .water_kg_m3 = debrief->water_kg_m3,
-                                               .columns = reading->import.columns,
-                                               .date_order = reading->import.date_order,
-                                               .interval_s = reading->import.interval_s,
-                                               .zero_auto = reading->import.zero_auto}};
+                                      .stated = {.diver = options->diver,
+                                                 .start = reading->start_clock,
+                                                 .zone = reading->zone,
+                                                 .surface_bar = debrief->surface_bar,
+                                                 .altitude_m = debrief->altitude_m,
+                                                 .water_kg_m3 = debrief->water_kg_m3,
+                                                 .columns = reading->import.columns,
+                                                 .date_order = reading->import.date_order,
+                                                 .interval_s = reading->import.interval_s,
+                                                 .zero_auto = reading->import.zero_auto}};
 }
 
 static const char *last_part(const char *path)
@@ -47,10 +47,10 @@ static enum plm_status rules_keep(struct plm_logbook_log *log)
 }
 
 /* The log by the rules as they are kept, whole in memory. */
-static enum plm_status log_read(struct plm_logbook_log *log, const char *path, const struct plm_log_options *told,
+static enum plm_status log_read(struct plm_logbook_log *log, const char *path, const struct plm_log_options *stated,
                                 const struct plm_diag_sink *sink)
 {
-    struct plm_log_options options = *told;
+    struct plm_log_options options = *stated;
     options.import.rules = &log->rules;
     options.without_plan = true;
     options.digest = true;
@@ -66,10 +66,10 @@ static enum plm_status log_read(struct plm_logbook_log *log, const char *path, c
 }
 
 /* A debrief over the log by the rules as they are kept. */
-static enum plm_status debrief_open(struct plm_logbook_log *log, const struct plm_debrief_options *told,
+static enum plm_status debrief_open(struct plm_logbook_log *log, const struct plm_debrief_options *stated,
                                     const struct plm_diag_sink *sink)
 {
-    struct plm_debrief_options options = *told;
+    struct plm_debrief_options options = *stated;
     options.rules = &log->rules;
     options.dive_index = 0;
     plmi_stored_options(log->logbook, &options);

@@ -13,7 +13,7 @@ struct plm_logbook_log {
     char *rules_text;                 /* and as a rules file */
     struct plm_rules rules;           /* and as they are read from it */
     struct plm_ledger_log log;
-    struct plm_record record; /* what is known beside a dive: log, card, rules, what was told */
+    struct plm_record record; /* what is known beside a dive: log, card, rules, what was stated */
     struct plm_log *read;
     struct plm_debrief *debrief;
 };

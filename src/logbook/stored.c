@@ -55,8 +55,8 @@ static const char *or_none(const char *text)
 /* Two records with the same text are opened alike. Numbers stand as their bits. Returns: NULL without memory. */
 static char *opening(const struct plm_record *record)
 {
-    const struct plm_told *told = &record->told;
-    const double numbers[] = {told->surface_bar, told->altitude_m, told->water_kg_m3, told->interval_s};
+    const struct plm_stated *stated = &record->stated;
+    const double numbers[] = {stated->surface_bar, stated->altitude_m, stated->water_kg_m3, stated->interval_s};
     unsigned char bits[sizeof numbers];
     char hex[2 * sizeof numbers + 1];
     memcpy(bits, numbers, sizeof numbers);
@@ -64,9 +64,9 @@ static char *opening(const struct plm_record *record)
         (void)snprintf(hex + 2 * i, 3, "%02x", bits[i]);
     }
     static const char form[] = "%s\n%s\n%s\n%s\n%s\n%s\n%s\n%s\n%d";
-#define PARTS                                                                                   \
-    record->log_sha256, hex, or_none(told->start), or_none(told->zone), or_none(told->columns), \
-        or_none(told->date_order), or_none(record->card), record->rules, told->zero_auto
+#define PARTS                                                                                         \
+    record->log_sha256, hex, or_none(stated->start), or_none(stated->zone), or_none(stated->columns), \
+        or_none(stated->date_order), or_none(record->card), record->rules, stated->zero_auto
     int length = snprintf(NULL, 0, form, PARTS);
     char *text = length > 0 ? malloc((size_t)length + 1) : NULL;
     if (text != NULL) {
@@ -91,7 +91,7 @@ void plmi_stored_options(struct plm_logbook *logbook, struct plm_debrief_options
 {
     options->schedules = false;
     options->review.hold = false; /* it changes no severity */
-    options->review.cost = false; /* told when somebody asks, by debrief */
+    options->review.cost = false; /* computed when somebody asks, by debrief */
     options->review.cost_for_severity = true;
     options->carried = carried;
     options->carried_context = logbook;
@@ -115,24 +115,24 @@ static enum plm_status card_read(struct plmi_stored *stored, const struct plm_re
 static enum plm_status debrief_open(struct plm_logbook *logbook, const struct plm_record *record)
 {
     struct plmi_stored *stored = &logbook->stored;
-    const struct plm_told *told = &record->told;
-    if (!keep(&stored->start_clock, told->start) || !keep(&stored->zone, told->zone) ||
-        !keep(&stored->columns, told->columns) || !keep(&stored->date_order, told->date_order)) {
+    const struct plm_stated *stated = &record->stated;
+    if (!keep(&stored->start_clock, stated->start) || !keep(&stored->zone, stated->zone) ||
+        !keep(&stored->columns, stated->columns) || !keep(&stored->date_order, stated->date_order)) {
         return PLM_STATUS_MEMORY;
     }
     struct plm_log_options reading = plm_log_options_default(&stored->rules);
     struct plm_debrief_options options = plm_debrief_options_default(&stored->rules);
     reading.import.columns = stored->columns;
-    reading.import.interval_s = told->interval_s;
+    reading.import.interval_s = stated->interval_s;
     reading.import.date_order = stored->date_order;
-    reading.import.zero_auto = told->zero_auto;
+    reading.import.zero_auto = stated->zero_auto;
     reading.start_clock = stored->start_clock;
     reading.zone = stored->zone;
     reading.card = stored->card;
     reading.digest = true;
-    options.surface_bar = told->surface_bar;
-    options.altitude_m = told->altitude_m;
-    options.water_kg_m3 = told->water_kg_m3;
+    options.surface_bar = stated->surface_bar;
+    options.altitude_m = stated->altitude_m;
+    options.water_kg_m3 = stated->water_kg_m3;
     plmi_stored_options(logbook, &options);
     enum plm_status status = plm_log_open_source(&stored->log, stored->source, &reading, &stored->sink);
     return status == PLM_STATUS_OK ? plm_debrief_open(&stored->debrief, stored->log, &options, &stored->sink) : status;
@@ -194,7 +194,7 @@ static enum plm_status stored_take(struct plm_logbook *logbook, const struct plm
     return status == PLM_STATUS_OK ? PLM_STATUS_END : status;
 }
 
-/* What cannot be read again is told, whatever was the matter. */
+/* What cannot be read again is reported, whatever was the matter. */
 static enum plm_status stored_result(struct plm_logbook *logbook, const struct plm_record *record,
                                      enum plm_status status)
 {

@@ -16,7 +16,7 @@ enum plm_status plmi_stored_debrief(struct plm_logbook *logbook, const struct pl
 /* How a debrief for the ledger goes about it: what no figure needs is left out, and each dive begins with
  * logbook->start. */
 void plmi_stored_options(struct plm_logbook *logbook, struct plm_debrief_options *options);
-/* Closes the log that is open; what is told of it stays as it was. */
+/* Closes the log that is open; what is reported on it stays as it was. */
 void plmi_stored_close(struct plmi_stored *stored);
 
 #endif

@@ -14,7 +14,7 @@
  * are asked for in order. */
 struct plmi_stored {
     char *opened;                                    /* everything that the opening depends on; NULL: nothing is open */
-    char *start_clock, *zone, *columns, *date_order; /* as told, for as long as it is open         */
+    char *start_clock, *zone, *columns, *date_order; /* as given, for as long as it is open         */
     void *bytes;
     struct plm_source *source;
     struct plm_card *card;
@@ -23,7 +23,7 @@ struct plmi_stored {
     struct plm_debrief *debrief;
     int index;                 /* of the dive taken last; 0 none */
     struct plm_diag_sink sink; /* to the logbook's, while loud */
-    bool tell, loud;           /* tell: loud from the replay on, as the reading was told of before */
+    bool tell, loud;           /* tell: loud from the replay on, as the reading was reported before */
 };
 
 /* A dive that is being added, at hand with the debrief that read it; no dive: none. */

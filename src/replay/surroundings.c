@@ -8,8 +8,8 @@
 
 #include "replay/surroundings.h"
 
-/* [bar] the least that an altitude can tell: 0.307 bar at 9000 m. A pressure told is narrower, and was looked at where
- * it was told. */
+/* [bar] the least that an altitude can tell: 0.307 bar at 9000 m. A pressure reported is narrower, and was looked at
+ * where it was reported. */
 static const double surface_least_bar = 0.3;
 
 static void by_altitude(struct plm_trace *trace, double altitude_m, const char *whose)

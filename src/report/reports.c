@@ -80,16 +80,16 @@ const struct plm_report_format *plm_report_format_find(enum plm_report_subject s
 const char *plm_report_format_names(enum plm_report_subject subject, const char *between, const char *last,
                                     char *buffer, size_t size)
 {
-    size_t count = 0, told = 0, length = 0;
+    size_t count = 0, shown = 0, length = 0;
     for (size_t i = 0; i < ROWS_COUNT; i++) {
         count += rows[i].format.subject == subject;
     }
     buffer[0] = '\0';
     for (size_t i = 0; i < ROWS_COUNT && length < size; i++) {
         if (rows[i].format.subject == subject) {
-            const char *before = told == 0 ? "" : told + 1 == count ? last : between;
+            const char *before = shown == 0 ? "" : shown + 1 == count ? last : between;
             length += (size_t)snprintf(buffer + length, size - length, "%s%s", before, rows[i].format.name);
-            told++;
+            shown++;
         }
     }
     return buffer;

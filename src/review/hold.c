@@ -74,7 +74,7 @@ static void gather(struct plm_finding_list *edges, const struct plm_finding *edg
 }
 
 /* Is it new, and more than a note where it is? */
-static bool is_told(const struct plm_finding_list *list, const struct plm_finding *edge, double slack_s)
+static bool is_shown(const struct plm_finding_list *list, const struct plm_finding *edge, double slack_s)
 {
     if (edge->severity == PLM_SEVERITY_NOTE) {
         return false;
@@ -128,7 +128,7 @@ static void hold_against(struct plm_finding_list *list, const struct plm_finding
         match(&list->items[i], corner, slack_s);
     }
     for (size_t i = 0; i < corner->count; i++) {
-        if (is_told(list, &corner->items[i], slack_s)) {
+        if (is_shown(list, &corner->items[i], slack_s)) {
             gather(edges, &corner->items[i], slack_s);
         }
     }

@@ -19,7 +19,7 @@ struct work {
     struct plmi_diags diags;
 };
 
-/* A plan that cannot be compared is told and left out. */
+/* A plan that cannot be compared is reported and left out. */
 static enum plm_status lay_plan(struct work *work)
 {
     if (work->scene.input->plan == NULL) {
@@ -76,7 +76,7 @@ static struct plm_findings *freeze(struct work *work)
     return NULL;
 }
 
-/* What kept the findings from being made; checks of the options have told theirs. */
+/* What kept the findings from being made; checks of the options have reported theirs. */
 static void failure_tell(struct work *work, enum plm_status status)
 {
     if (status == PLM_STATUS_MEMORY) {

@@ -30,7 +30,7 @@ struct plmi_decoder {
     bool partial;        /* bytes were no text, or read in another encoding than is declared */
     bool after_cr;       /* the last byte given was CR */
     long line;           /* of the next byte           */
-    long reported_line;  /* last line a replacement was told of */
+    long reported_line;  /* last line a replacement was reported on */
     size_t input_count;  /* bytes in input not decoded */
     const char *pending; /* decoded, to be checked and given */
     size_t pending_count;
@@ -233,7 +233,7 @@ static void count_lines(struct plmi_decoder *decoder, const char *s, size_t n)
     }
 }
 
-/* One U+FFFD for each byte that is no text, told once a line. */
+/* One U+FFFD for each byte that is no text, reported once a line. */
 static void tell_replaced(struct plmi_decoder *decoder, long line, unsigned char byte)
 {
     decoder->partial = true;

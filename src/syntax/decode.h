@@ -27,7 +27,7 @@ enum plm_status plmi_decoder_open(struct plmi_decoder **out, struct plm_source *
  * Returns: OK, END, or an error that is reported.
  */
 enum plm_status plmi_decoder_next(struct plmi_decoder *decoder, const char **bytes, size_t *count);
-/* Whether bytes so far were no text, or an encoding was declared that they are not read in; told. */
+/* Whether bytes so far were no text, or an encoding was declared that they are not read in; reported. */
 bool plmi_decoder_partial(const struct plmi_decoder *decoder);
 void plmi_decoder_free(struct plmi_decoder *decoder);
 

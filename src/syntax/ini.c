@@ -45,7 +45,7 @@ static const char *fault_of(const char *line, size_t n, size_t room)
     }
     if (start < n && line[start] == '[') {
         const char *close = memchr(line, ']', n);
-        return !close                                            ? "the section has no closing bracket"
+        return close == NULL                                     ? "the section has no closing bracket"
                : (size_t)(close - line) - start > NAME_MAX_BYTES ? "the section's name is too long"
                                                                  : NULL;
     }
@@ -53,7 +53,7 @@ static const char *fault_of(const char *line, size_t n, size_t room)
         return NULL;
     }
     const char *equals = memchr(line, '=', n);
-    return equals && (size_t)(equals - line) - start > NAME_MAX_BYTES ? "the key is too long" : NULL;
+    return equals != NULL && (size_t)(equals - line) - start > NAME_MAX_BYTES ? "the key is too long" : NULL;
 }
 
 /* inih's reader: one line a call, an empty one in place of a line that cannot be used. */
@@ -75,7 +75,7 @@ static char *next_line(char *buffer, int room, void *stream)
         n--;
     }
     const char *fault = fault_of(line, n, (size_t)room);
-    if (fault) {
+    if (fault != NULL) {
         refuse_line(reading, fault);
         n = 0;
     }
@@ -150,7 +150,7 @@ enum plm_status plmi_ini_read(struct plm_source *source, enum plm_diag_id id,
     plmi_text_init(&text);
     enum plm_status status = read_all(source, &text, diags);
     if (status == PLM_STATUS_OK) {
-        reading.bytes = text.bytes ? text.bytes : "";
+        reading.bytes = text.bytes != NULL ? text.bytes : "";
         reading.count = text.count;
         tell_fault(&reading, ini_parse_stream(next_line, &reading, take_entry, &reading));
         status = reading.failed ? PLM_STATUS_INPUT : PLM_STATUS_OK;

@@ -58,7 +58,7 @@ static void stop(struct plmi_xml *xml, enum plm_status status)
     }
 }
 
-/* The place of the event being told. */
+/* The place of the event being reported. */
 static struct plmi_place place(struct plmi_xml *xml)
 {
     XML_Index at = XML_GetCurrentByteIndex(xml->parser);

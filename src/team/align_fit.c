@@ -15,8 +15,8 @@ static const double LIKELY[4] = {INFINITY, 1e-4, 0.03, 1.0};
 /* Spread at which the fit begins, and the least it takes as noise [m]. */
 #define SPREAD_START_M 3.0
 #define SPREAD_LEAST_M 0.03
-/* Time is told only where the profile moves by MOVES_M within two MOVES_S: on a level, waves that are faster than the
- * sampling look like slow ones that come early or late. */
+/* Time is known only where the profile moves by MOVES_M within two MOVES_S: on a level, waves that are faster than
+ * the sampling look like slow ones that come early or late. */
 #define MOVES_S 30.0
 #define MOVES_M 2.0
 /* Residuals beyond this many spreads have no weight (Tukey's bisquare). */

@@ -30,7 +30,7 @@ static bool resample(struct base *base, const struct plmi_series *series, double
     size_t hint = 0;
     base->count = (long)floor(span_s(series) / step_s) + 1;
     base->depth_m = malloc((size_t)base->count * sizeof *base->depth_m);
-    if (!base->depth_m) {
+    if (base->depth_m == NULL) {
         return false;
     }
     for (long i = 0; i < base->count; i++) {

@@ -28,7 +28,7 @@ static bool mark_plan(struct plm_audit *audit, const char *card_path, const stru
     if (!plmi_companions_plan_named(&plan, card_path, rules)) {
         return false;
     }
-    for (size_t i = 0; plan && i < audit->file_count; i++) {
+    for (size_t i = 0; plan != NULL && i < audit->file_count; i++) {
         if (strcmp(audit->files[i].path, plan) == 0) {
             audit->files[i].passed_over = true;
         }
@@ -41,7 +41,7 @@ static bool files_init(struct plm_audit *audit, const struct plm_rules *rules)
 {
     bool ok = true;
     audit->files = calloc(audit->walk.count + 1, sizeof *audit->files);
-    if (!audit->files) {
+    if (audit->files == NULL) {
         return false;
     }
     audit->file_count = audit->walk.count;
@@ -84,7 +84,7 @@ static struct plmi_audited_dive **dives_list(const struct plm_audit *audit, size
     }
     struct plmi_audited_dive **list = calloc(*count + 1, sizeof *list);
     size_t n = 0;
-    for (size_t i = 0; list && i < audit->file_count; i++) {
+    for (size_t i = 0; list != NULL && i < audit->file_count; i++) {
         for (size_t k = 0; k < audit->files[i].count; k++) {
             list[n++] = &audit->files[i].dives[k];
         }
@@ -99,7 +99,7 @@ static int compare_numbers(double a, double b)
 
 static int compare_text(const char *a, const char *b)
 {
-    return a && b ? strcmp(a, b) : (a != NULL) - (b != NULL);
+    return a != NULL && b != NULL ? strcmp(a, b) : (a != NULL) - (b != NULL);
 }
 
 /* What is not known, since the record ends in the water, stands above all that is. */
@@ -132,7 +132,7 @@ static bool rows_sort(struct plm_audit *audit, struct plmi_audited_dive **dives,
 {
     struct plmi_audited_dive **sorted = calloc(count + 1, sizeof *sorted);
     audit->rows = calloc(count + 1, sizeof *audit->rows);
-    if (!sorted || !audit->rows) {
+    if (sorted == NULL || audit->rows == NULL) {
         free(sorted);
         return false;
     }
@@ -156,7 +156,7 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
     size_t count;
     struct plmi_audit_run run = {.audit = audit, .options = options};
     struct plmi_audited_dive **dives = dives_list(audit, &count);
-    if (!dives) {
+    if (dives == NULL) {
         return false;
     }
     plmi_pair_rows(dives, count, options->jobs);
@@ -174,7 +174,7 @@ static bool troubles_list(struct plm_audit *audit)
 {
     audit->passed_over = audit->walk.others;
     audit->troubles = calloc(audit->walk.unseen_count + audit->file_count + 1, sizeof *audit->troubles);
-    if (!audit->troubles) {
+    if (audit->troubles == NULL) {
         return false;
     }
     for (size_t i = 0; i < audit->walk.unseen_count; i++) {
@@ -185,7 +185,7 @@ static bool troubles_list(struct plm_audit *audit)
         const struct plmi_audited_file *file = &audit->files[i];
         audit->passed_over += file->passed_over && !plmi_companions_is_card(file->path);
         audit->read += file->count > 0;
-        if (file->trouble.file) {
+        if (file->trouble.file != NULL) {
             audit->troubles[audit->trouble_count++] = file->trouble;
         }
     }
@@ -218,7 +218,7 @@ enum plm_status plm_audit(struct plm_audit **out, const char *const *paths, size
 {
     struct plm_audit *audit = calloc(1, sizeof *audit);
     *out = NULL;
-    if (!audit) {
+    if (audit == NULL) {
         return no_memory(sink);
     }
     plmi_arena_init(&audit->arena);
@@ -258,7 +258,7 @@ size_t plm_audit_files(const struct plm_audit *audit)
 
 void plm_audit_free(struct plm_audit *audit)
 {
-    if (!audit) {
+    if (audit == NULL) {
         return;
     }
     for (size_t i = 0; i < audit->file_count; i++) {

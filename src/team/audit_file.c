@@ -14,8 +14,8 @@
 /* How much a diagnostic says about what of a log was not used. */
 enum weight { WEIGHT_NONE, WEIGHT_DOUBT, WEIGHT_LOSS, WEIGHT_ERROR };
 
-/* What was told of one file: the first of the weightiest, and whether any error says more than "no log". */
-struct told {
+/* What was reported on one file: the first of the weightiest, and whether any error says more than "no log". */
+struct reported {
     const char *log;
     struct plmi_text first;
     enum weight weight;
@@ -32,28 +32,28 @@ static enum weight weigh(const struct plm_diag *diag)
 
 static void take_diag(void *context, const struct plm_diag *diag)
 {
-    struct told *told = context;
+    struct reported *reported = context;
     char line[1024];
     enum weight weight = weigh(diag);
     /* Of its card or plan it says nothing about the log. */
     if (weight == WEIGHT_ERROR) {
-        told->more = told->more || !plm_log_files_refusal(diag->id) || !diag->place.file ||
-                     strcmp(diag->place.file, told->log) != 0;
+        reported->more = reported->more || !plm_log_files_refusal(diag->id) || diag->place.file == NULL ||
+                         strcmp(diag->place.file, reported->log) != 0;
     }
-    if (weight <= told->weight) {
+    if (weight <= reported->weight) {
         return;
     }
-    told->weight = weight;
+    reported->weight = weight;
     (void)plm_diag_format(diag, line, sizeof line);
-    plmi_text_clear(&told->first);
-    plmi_text_puts(&told->first, line);
+    plmi_text_clear(&reported->first);
+    plmi_text_puts(&reported->first, line);
 }
 
 /* The work on one file. */
 struct work {
     struct plmi_audit_run *run;
     struct plmi_audited_file *file;
-    struct told *told;
+    struct reported *reported;
     const char *card_path, *plan_path;
     struct plm_diag_sink sink;
 };
@@ -67,7 +67,7 @@ static bool path_keep(struct work *work, const char **place, const char *path)
 
 static bool wanted(const struct plm_audit_options *options, const struct plm_dive_info *info)
 {
-    if (options->diver && !plm_name_same(options->diver, info->diver)) {
+    if (options->diver != NULL && !plm_name_same(options->diver, info->diver)) {
         return false;
     }
     return options->since_ms == INT64_MIN || (info->start.known && info->start.local_ms >= options->since_ms);
@@ -77,7 +77,7 @@ static bool wanted(const struct plm_audit_options *options, const struct plm_div
 static enum plm_status show(struct work *work, const struct plm_debriefed *one, const struct plm_audit_row *row)
 {
     const struct plm_audit_options *options = work->run->options;
-    if (!options->each) {
+    if (options->each == NULL) {
         return PLM_STATUS_OK;
     }
     pthread_mutex_lock(&work->run->lock);
@@ -93,7 +93,7 @@ static enum plm_status take_dive(struct work *work, const struct plm_debriefed *
         return PLM_STATUS_OK;
     }
     struct plm_audit_row *row = plmi_audited_dive_add(work->file, one);
-    if (!row) {
+    if (row == NULL) {
         return PLM_STATUS_MEMORY;
     }
     memcpy(row->sha256, one->sha256, sizeof row->sha256);
@@ -135,7 +135,7 @@ static enum plm_status debrief(struct work *work, struct plm_log *log)
         }
         plm_debriefed_free(one);
     }
-    work->told->partial = debrief != NULL && plm_debrief_partial(debrief);
+    work->reported->partial = debrief != NULL && plm_debrief_partial(debrief);
     plm_debrief_free(debrief);
     return status == PLM_STATUS_END ? PLM_STATUS_OK : status;
 }
@@ -164,24 +164,25 @@ static enum plm_status read_file(struct work *work)
     return status;
 }
 
-static void settle(struct plmi_audited_file *file, struct told *told, enum plm_status status)
+static void settle(struct plmi_audited_file *file, struct reported *reported, enum plm_status status)
 {
-    file->no_memory = file->no_memory || status == PLM_STATUS_MEMORY || told->first.failed;
-    file->passed_over = file->count == 0 && told->weight == WEIGHT_ERROR && !told->more;
-    if ((told->weight != WEIGHT_ERROR && !told->partial) || file->passed_over) {
+    file->no_memory = file->no_memory || status == PLM_STATUS_MEMORY || reported->first.failed;
+    file->passed_over = file->count == 0 && reported->weight == WEIGHT_ERROR && !reported->more;
+    if ((reported->weight != WEIGHT_ERROR && !reported->partial) || file->passed_over) {
         return;
     }
     file->trouble.file = file->path;
-    file->trouble.text = plmi_arena_text(&file->arena, told->first.bytes ? told->first.bytes : "", told->first.count);
-    file->trouble.partly = file->count > 0 || told->weight < WEIGHT_ERROR;
-    file->no_memory = file->no_memory || !file->trouble.text;
+    file->trouble.text = plmi_arena_text(&file->arena, reported->first.bytes != NULL ? reported->first.bytes : "",
+                                         reported->first.count);
+    file->trouble.partly = file->count > 0 || reported->weight < WEIGHT_ERROR;
+    file->no_memory = file->no_memory || file->trouble.text == NULL;
 }
 
 static void tell_progress(struct plmi_audit_run *run)
 {
     pthread_mutex_lock(&run->lock);
     run->done++;
-    if (run->options->progress) {
+    if (run->options->progress != NULL) {
         run->options->progress(run->options->context, run->done, run->audit->file_count);
     }
     pthread_mutex_unlock(&run->lock);
@@ -190,14 +191,14 @@ static void tell_progress(struct plmi_audit_run *run)
 void plmi_audit_file(void *context, size_t i)
 {
     struct plmi_audit_run *run = context;
-    struct told told = {0};
-    struct work work = {.run = run, .file = &run->audit->files[i], .told = &told};
-    told.log = work.file->path;
-    plmi_text_init(&told.first);
-    work.sink = (struct plm_diag_sink){take_diag, &told};
+    struct reported reported = {0};
+    struct work work = {.run = run, .file = &run->audit->files[i], .reported = &reported};
+    reported.log = work.file->path;
+    plmi_text_init(&reported.first);
+    work.sink = (struct plm_diag_sink){take_diag, &reported};
     if (!work.file->passed_over) {
-        settle(work.file, &told, read_file(&work));
+        settle(work.file, &reported, read_file(&work));
     }
-    plmi_text_free(&told.first);
+    plmi_text_free(&reported.first);
     tell_progress(run);
 }

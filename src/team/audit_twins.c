@@ -18,7 +18,7 @@ struct record {
 };
 
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
-struct told {
+struct reported {
     size_t twin;
     int counts[PLM_SEVERITY_SERIOUS + 1];
     struct plm_difference worst;
@@ -29,7 +29,7 @@ struct told {
 struct search {
     struct plmi_audit_run *run;
     struct plmi_audited_dive *const *dives;
-    struct told *told;
+    struct reported *reported;
 };
 
 static enum plm_status record_open(struct record *record, const struct plmi_audit_run *run,
@@ -58,37 +58,37 @@ static void record_close(struct record *record)
     plm_log_free(record->log);
 }
 
-static void take(struct told *told, const struct plm_reconciliation *reconciliation)
+static void take(struct reported *reported, const struct plm_reconciliation *reconciliation)
 {
     size_t count;
     const struct plm_reconciled_pair *pair = plm_reconciliation_pairs(reconciliation, &count);
     const struct plm_difference *worst = NULL;
     for (size_t i = 0; i < pair->count; i++) {
         const struct plm_difference *difference = &pair->differences[i];
-        told->counts[difference->severity]++;
-        if (!worst || difference->severity > worst->severity) {
+        reported->counts[difference->severity]++;
+        if (worst == NULL || difference->severity > worst->severity) {
             worst = difference;
         }
     }
-    if (!worst) {
+    if (worst == NULL) {
         return;
     }
-    told->worst = *worst;
-    told->worst.a = told->worst.b = told->worst.text = NULL;
+    reported->worst = *worst;
+    reported->worst.a = reported->worst.b = reported->worst.text = NULL;
     size_t size = strlen(worst->text) + 1;
-    told->text = malloc(size);
-    told->no_memory = told->text == NULL;
-    if (told->text) {
-        memcpy(told->text, worst->text, size);
+    reported->text = malloc(size);
+    reported->no_memory = reported->text == NULL;
+    if (reported->text != NULL) {
+        memcpy(reported->text, worst->text, size);
     }
 }
 
 static void compare(void *context, size_t i)
 {
     const struct search *search = context;
-    struct told *told = &search->told[i];
+    struct reported *reported = &search->reported[i];
     const struct plm_diag_sink silent = {NULL, NULL};
-    const struct plm_audit_row *row = &search->dives[told->twin]->row;
+    const struct plm_audit_row *row = &search->dives[reported->twin]->row;
     struct record records[2] = {{.log = NULL}, {.log = NULL}};
     struct plm_reconciliation *reconciliation = NULL;
     enum plm_status status = record_open(&records[0], search->run, &search->dives[row->twin]->row);
@@ -100,47 +100,48 @@ static void compare(void *context, size_t i)
         status = plm_reconcile(&reconciliation, ones, 2, &ones[0]->replay, &silent);
     }
     if (status == PLM_STATUS_OK) {
-        take(told, reconciliation);
+        take(reported, reconciliation);
     }
-    told->no_memory = told->no_memory || status == PLM_STATUS_MEMORY;
+    reported->no_memory = reported->no_memory || status == PLM_STATUS_MEMORY;
     plm_reconciliation_free(reconciliation);
     record_close(&records[0]);
     record_close(&records[1]);
 }
 
 /* Adds what a pair came to to the row of the better record. */
-static bool settle(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, struct told *told)
+static bool settle(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, struct reported *reported)
 {
-    struct plm_audit_row *row = &dives[dives[told->twin]->row.twin]->row;
-    row->note += told->counts[PLM_SEVERITY_NOTE];
-    row->caution += told->counts[PLM_SEVERITY_CAUTION];
-    row->disagreements += told->counts[PLM_SEVERITY_NOTE] + told->counts[PLM_SEVERITY_CAUTION];
-    if (told->text && (!row->disagreement.text || told->worst.severity > row->disagreement.severity)) {
-        row->disagreement = told->worst;
-        row->disagreement.text = plmi_arena_text(&run->audit->arena, told->text, strlen(told->text));
+    struct plm_audit_row *row = &dives[dives[reported->twin]->row.twin]->row;
+    row->note += reported->counts[PLM_SEVERITY_NOTE];
+    row->caution += reported->counts[PLM_SEVERITY_CAUTION];
+    row->disagreements += reported->counts[PLM_SEVERITY_NOTE] + reported->counts[PLM_SEVERITY_CAUTION];
+    if (reported->text != NULL &&
+        (row->disagreement.text == NULL || reported->worst.severity > row->disagreement.severity)) {
+        row->disagreement = reported->worst;
+        row->disagreement.text = plmi_arena_text(&run->audit->arena, reported->text, strlen(reported->text));
     }
-    bool ok = !told->no_memory && (!told->text || row->disagreement.text);
-    free(told->text);
+    bool ok = !reported->no_memory && (reported->text == NULL || row->disagreement.text != NULL);
+    free(reported->text);
     return ok;
 }
 
 bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count)
 {
-    struct search search = {run, dives, calloc(count + 1, sizeof *search.told)};
+    struct search search = {run, dives, calloc(count + 1, sizeof *search.reported)};
     size_t pairs = 0;
-    bool ok = search.told != NULL;
+    bool ok = search.reported != NULL;
     if (!ok) {
         return false;
     }
     for (size_t i = 0; i < count; i++) {
         if (dives[i]->row.twin >= 0) {
-            search.told[pairs++].twin = i;
+            search.reported[pairs++].twin = i;
         }
     }
     plmi_jobs_run(pairs, run->options->jobs, compare, &search);
     for (size_t i = 0; i < pairs; i++) {
-        ok = settle(run, dives, &search.told[i]) && ok;
+        ok = settle(run, dives, &search.reported[i]) && ok;
     }
-    free(search.told);
+    free(search.reported);
     return ok;
 }

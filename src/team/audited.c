@@ -15,8 +15,8 @@
 
 static const char *kept(struct plmi_audited_file *file, const char *text)
 {
-    const char *copy = text ? plmi_arena_text(&file->arena, text, strlen(text)) : NULL;
-    file->no_memory = file->no_memory || (text && !copy);
+    const char *copy = text != NULL ? plmi_arena_text(&file->arena, text, strlen(text)) : NULL;
+    file->no_memory = file->no_memory || (text != NULL && copy == NULL);
     return copy;
 }
 
@@ -67,8 +67,8 @@ static void take_figures(struct plm_audit_row *row, const struct plm_debriefed *
     row->cns_day_pct = summary->cns_day_pct;
     row->otu = summary->otu;
     row->esot = summary->esot;
-    row->owed_min = decompression ? decompression->owed_s / 60.0 : (double)NAN;
-    row->done_min = decompression ? decompression->done_s / 60.0 : (double)NAN;
+    row->owed_min = decompression != NULL ? decompression->owed_s / 60.0 : (double)NAN;
+    row->done_min = decompression != NULL ? decompression->done_s / 60.0 : (double)NAN;
 }
 
 static void take_findings(struct plmi_audited_file *file, struct plm_audit_row *row,

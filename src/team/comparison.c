@@ -30,7 +30,8 @@ struct plm_difference *plmi_difference_add(struct plmi_difference_list *list, en
 
 static const char *kept(struct plmi_difference_list *list, struct plmi_text *text)
 {
-    const char *copy = text->failed ? NULL : plmi_arena_text(list->arena, text->bytes ? text->bytes : "", text->count);
+    const char *copy =
+        text->failed ? NULL : plmi_arena_text(list->arena, text->bytes != NULL ? text->bytes : "", text->count);
     plmi_text_free(text);
     return copy;
 }
@@ -39,7 +40,7 @@ bool plmi_difference_say(struct plmi_difference_list *list, struct plm_differenc
                          struct plmi_text *b, struct plmi_text *sentence)
 {
     const char *said_a = kept(list, a), *said_b = kept(list, b), *said = kept(list, sentence);
-    if (!said_a || !said_b || !said) {
+    if (said_a == NULL || said_b == NULL || said == NULL) {
         return false;
     }
     difference->a = said_a;

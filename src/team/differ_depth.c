@@ -8,7 +8,7 @@
 
 #include "base/number.h"
 
-/* Further apart than this for longer than that is told. */
+/* Further apart than this for longer than that is a difference. */
 #define APART_M 1.0
 #define APART_S 60.0
 
@@ -23,7 +23,7 @@ static bool add_depth(const struct plmi_comparison *c, struct plmi_difference_li
 {
     struct plmi_text a, b, sentence;
     struct plm_difference *difference = plmi_difference_add(list, PLM_DIFFERENCE_DEPTH, from_s, to_s);
-    if (!difference) {
+    if (difference == NULL) {
         return false;
     }
     plmi_text_init(&a);
@@ -32,7 +32,7 @@ static bool add_depth(const struct plmi_comparison *c, struct plmi_difference_li
     say_depth(&a, a_m);
     say_depth(&b, b_m);
     plmi_text_printf(&sentence, "after the records are laid over each other, %s shows %s and %s shows %s on average ",
-                     c->name_a, a.bytes ? a.bytes : "", c->name_b, b.bytes ? b.bytes : "");
+                     c->name_a, a.bytes != NULL ? a.bytes : "", c->name_b, b.bytes != NULL ? b.bytes : "");
     plmi_difference_span(&sentence, from_s, to_s);
     return plmi_difference_say(list, difference, &a, &b, &sentence);
 }
@@ -86,7 +86,7 @@ static bool add_gap(const struct plmi_comparison *c, struct plmi_difference_list
 {
     struct plmi_text a, b, sentence;
     struct plm_difference *difference = plmi_difference_add(list, PLM_DIFFERENCE_GAP, from_s, to_s);
-    if (!difference) {
+    if (difference == NULL) {
         return false;
     }
     bool filled = covered(c, in_a, from_s, to_s);

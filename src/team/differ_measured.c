@@ -49,7 +49,7 @@ static bool add(const struct plmi_comparison *c, struct plmi_difference_list *li
     struct plmi_text measured, setpoint, sentence;
     struct plm_difference *difference =
         plmi_difference_add(list, PLM_DIFFERENCE_MEASURED, stretch->from_s, stretch->to_s);
-    if (!difference) {
+    if (difference == NULL) {
         return false;
     }
     plmi_text_init(&measured);
@@ -62,7 +62,8 @@ static bool add(const struct plmi_comparison *c, struct plmi_difference_list *li
     plmi_number_fixed(&setpoint, stretch->setpoint_bar, 2);
     plmi_text_puts(&setpoint, " bar");
     plmi_text_printf(&sentence, "%s %s on average while %s went by a %s ", side->measuring_name,
-                     measured.bytes ? measured.bytes : "", side->other_name, setpoint.bytes ? setpoint.bytes : "");
+                     measured.bytes != NULL ? measured.bytes : "", side->other_name,
+                     setpoint.bytes != NULL ? setpoint.bytes : "");
     plmi_difference_span(&sentence, stretch->from_s, stretch->to_s);
     (void)c;
     return side->mapped ? plmi_difference_say(list, difference, &setpoint, &measured, &sentence)

@@ -175,8 +175,8 @@ static bool say(const struct plmi_comparison *c, struct plmi_difference_list *li
     plmi_text_init(&sentence);
     property->say(&a, plmi_timeline_at(&c->breathed_a, difference->from_s));
     property->say(&b, plmi_timeline_at(&c->breathed_b, difference->from_s));
-    plmi_text_printf(&sentence, "%s %s on %s, %s on %s ", property->noun, a.bytes ? a.bytes : "", c->name_a,
-                     b.bytes ? b.bytes : "", c->name_b);
+    plmi_text_printf(&sentence, "%s %s on %s, %s on %s ", property->noun, a.bytes != NULL ? a.bytes : "", c->name_a,
+                     b.bytes != NULL ? b.bytes : "", c->name_b);
     plmi_difference_span(&sentence, difference->from_s, difference->to_s);
     say_bearing(&sentence, difference, c->name_b);
     return plmi_difference_say(list, difference, &a, &b, &sentence);
@@ -194,7 +194,7 @@ static enum plm_status add_stretch(const struct plmi_comparison *c, struct plmi_
         return PLM_STATUS_OK;
     }
     struct plm_difference *difference = plmi_difference_add(list, property->kind, from_s, to_s);
-    if (!difference) {
+    if (difference == NULL) {
         return PLM_STATUS_MEMORY;
     }
     enum plm_status status = comparable(c, property->kind, from_s) ? weigh(c, difference) : PLM_STATUS_OK;

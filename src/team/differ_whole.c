@@ -20,7 +20,7 @@ static bool add(struct plmi_difference_list *list, enum plm_difference_kind kind
                 struct plmi_text *b, struct plmi_text *sentence)
 {
     struct plm_difference *difference = plmi_difference_add(list, kind, (double)NAN, (double)NAN);
-    return difference && plmi_difference_say(list, difference, a, b, sentence);
+    return difference != NULL && plmi_difference_say(list, difference, a, b, sentence);
 }
 
 enum plm_status plmi_differ_surface(const struct plmi_comparison *c, struct plmi_difference_list *list)
@@ -37,8 +37,8 @@ enum plm_status plmi_differ_surface(const struct plmi_comparison *c, struct plmi
     plmi_text_puts(&a, " bar");
     plmi_number_fixed(&b, b_bar, 3);
     plmi_text_puts(&b, " bar");
-    plmi_text_printf(&sentence, "surface pressure %s on %s, %s on %s", a.bytes ? a.bytes : "", c->name_a,
-                     b.bytes ? b.bytes : "", c->name_b);
+    plmi_text_printf(&sentence, "surface pressure %s on %s, %s on %s", a.bytes != NULL ? a.bytes : "", c->name_a,
+                     b.bytes != NULL ? b.bytes : "", c->name_b);
     return add(list, PLM_DIFFERENCE_SURFACE, &a, &b, &sentence) ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
 }
 
@@ -73,7 +73,7 @@ enum plm_status plmi_differ_diver(const struct plmi_comparison *c, struct plmi_d
 {
     const char *diver_a = plm_dive_info_get(c->a->dive)->diver, *diver_b = plm_dive_info_get(c->b->dive)->diver;
     struct plmi_text a, b, sentence;
-    if (!diver_a || !diver_b || plm_name_same(diver_a, diver_b)) {
+    if (diver_a == NULL || diver_b == NULL || plm_name_same(diver_a, diver_b)) {
         return PLM_STATUS_OK;
     }
     plmi_text_init(&a);

@@ -1,6 +1,6 @@
 /*
- * A dive that would lie beside its team's if only its clock were right: found by the profile, told with the offset that
- * fits.
+ * A dive that would lie beside its team's if only its clock were right: found by the profile, shown with the offset
+ * that fits.
  * SPDX-License-Identifier: MIT
  */
 #include "team/grouping.h"

@@ -56,7 +56,7 @@ static bool unseen_add(struct plmi_file_walk *walk, const char *path, const char
     (void)plm_diag_format(&diag, line, sizeof line);
     const struct plmi_unseen unseen = {plmi_arena_text(walk->arena, path, strlen(path)),
                                        plmi_arena_text(walk->arena, line, strlen(line))};
-    if (!unseen.path || !unseen.text) {
+    if (unseen.path == NULL || unseen.text == NULL) {
         return false;
     }
     walk->unseen[walk->unseen_count++] = unseen;
@@ -91,7 +91,7 @@ static bool add_file(struct plmi_file_walk *walk, const char *path)
     }
     walk->files = files;
     const char *copy = plmi_arena_text(walk->arena, path, strlen(path));
-    if (copy) {
+    if (copy != NULL) {
         walk->files[walk->count++] = copy;
     }
     return copy != NULL;
@@ -125,7 +125,7 @@ static bool names_add(struct names *names, const char *name)
     names->items = items;
     size_t size = strlen(name) + 1;
     char *copy = malloc(size);
-    if (copy) {
+    if (copy != NULL) {
         names->items[names->count++] = memcpy(copy, name, size);
     }
     return copy != NULL;
@@ -160,7 +160,7 @@ static bool walk_folder(struct plmi_file_walk *walk, const char *path, int nesti
         return unseen_add(walk, path, "lies too deep in folders; passed over: name it to have it searched");
     }
     DIR *folder = opendir(path);
-    if (!folder) {
+    if (folder == NULL) {
         return unread(walk, path, errno);
     }
     bool ok = names_read(&names, folder, &number);

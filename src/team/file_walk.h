@@ -12,7 +12,7 @@
 #include "base/arena.h"
 #include "base/diags.h"
 
-/* What could not be looked at, and why, as the diagnostic that told it. */
+/* What could not be looked at, and why, as the diagnostic said it. */
 struct plmi_unseen {
     const char *path, *text;
 };

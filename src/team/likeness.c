@@ -34,9 +34,9 @@ static bool common_init(struct common *common, size_t room)
 {
     double *block = calloc(4 * room + 1, sizeof *block);
     *common = (struct common){.time_s = block,
-                              .a_m = block ? block + room : NULL,
-                              .b_m = block ? block + 2 * room : NULL,
-                              .sum = block ? block + 3 * room : NULL};
+                              .a_m = block != NULL ? block + room : NULL,
+                              .b_m = block != NULL ? block + 2 * room : NULL,
+                              .sum = block != NULL ? block + 3 * room : NULL};
     return block != NULL;
 }
 

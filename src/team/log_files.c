@@ -25,7 +25,7 @@ static bool add(struct plm_log_files *files, const char *path, bool named)
 {
     void *items = files->items;
     const char *copy = plmi_arena_text(&files->arena, path, strlen(path));
-    if (!copy || !plmi_array_grow(&items, &files->capacity, files->count, sizeof *files->items)) {
+    if (copy == NULL || !plmi_array_grow(&items, &files->capacity, files->count, sizeof *files->items)) {
         return false;
     }
     files->items = items;
@@ -37,7 +37,7 @@ static bool add_beside(struct plm_log_files *files, const char *path)
 {
     void *items = files->beside;
     const char *copy = plmi_arena_text(&files->arena, path, strlen(path));
-    if (!copy || !plmi_array_grow(&items, &files->beside_capacity, files->beside_count, sizeof *files->beside)) {
+    if (copy == NULL || !plmi_array_grow(&items, &files->beside_capacity, files->beside_count, sizeof *files->beside)) {
         return false;
     }
     files->beside = items;
@@ -48,7 +48,7 @@ static bool add_beside(struct plm_log_files *files, const char *path)
 static void strike(struct plm_log_files *files, size_t first, const char *path)
 {
     for (size_t i = first; i < files->count; i++) {
-        if (files->items[i].path && strcmp(files->items[i].path, path) == 0) {
+        if (files->items[i].path != NULL && strcmp(files->items[i].path, path) == 0) {
             files->items[i].path = NULL;
         }
     }
@@ -60,12 +60,12 @@ static bool strike_beside(struct plm_log_files *files, size_t first, const struc
     for (size_t i = first; i < files->count; i++) {
         const char *path = files->items[i].path;
         char *plan;
-        if (!path || !plmi_companions_is_card(path)) {
+        if (path == NULL || !plmi_companions_is_card(path)) {
             continue;
         }
         bool ok = plmi_companions_plan_named(&plan, path, rules) && add_beside(files, path) &&
-                  (!plan || add_beside(files, plan));
-        if (plan) {
+                  (plan == NULL || add_beside(files, plan));
+        if (plan != NULL) {
             strike(files, first, plan);
         }
         free(plan);
@@ -76,7 +76,7 @@ static bool strike_beside(struct plm_log_files *files, size_t first, const struc
     }
     size_t kept = first;
     for (size_t i = first; i < files->count; i++) {
-        if (files->items[i].path) {
+        if (files->items[i].path != NULL) {
             files->items[kept++] = files->items[i];
         }
     }
@@ -112,7 +112,7 @@ enum plm_status plm_log_files_find(struct plm_log_files **out, const char *const
     struct plm_log_files *files = calloc(1, sizeof *files);
     struct plmi_fold fold;
     struct plmi_diags diags;
-    enum plm_status worst = files ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
+    enum plm_status worst = files != NULL ? PLM_STATUS_OK : PLM_STATUS_MEMORY;
     plmi_fold_init(&fold, sink, NULL);
     plmi_diags_init(&diags, &fold.sink, NULL);
     for (size_t i = 0; worst != PLM_STATUS_MEMORY && i < count; i++) {
@@ -160,7 +160,7 @@ bool plm_log_files_refusal(enum plm_diag_id id)
 
 void plm_log_files_free(struct plm_log_files *files)
 {
-    if (!files) {
+    if (files == NULL) {
         return;
     }
     plmi_file_walk_free(&files->walk);

@@ -76,14 +76,14 @@ static enum plm_status tell_source(struct merge *merge, int64_t time_ms, size_t 
     struct plmi_text text;
     plmi_text_init(&text);
     plmi_text_printf(&text, "samples of record %zu", record + 1);
-    if (info->recorder) {
+    if (info->recorder != NULL) {
         plmi_text_printf(&text, ", %s", info->recorder);
     }
     const struct plm_event event = {.time_ms = time_ms,
                                     .kind = PLM_EVENT_NOTE,
                                     .value = (double)NAN,
                                     .value2 = (double)NAN,
-                                    .text = text.bytes ? text.bytes : ""};
+                                    .text = text.bytes != NULL ? text.bytes : ""};
     enum plm_status status = text.failed ? PLM_STATUS_MEMORY : plm_dive_builder_event(merge->builder, &event);
     plmi_text_free(&text);
     return status;
@@ -189,7 +189,7 @@ static enum plm_status finish(struct merge *merge, struct plm_dive **out, unsign
     } else {
         plm_dive_builder_free(merge->builder);
     }
-    if (status == PLM_STATUS_OK && from) {
+    if (status == PLM_STATUS_OK && from != NULL) {
         *from = merge->from;
     } else {
         free(merge->from);
@@ -225,8 +225,8 @@ enum plm_status plm_reconciliation_merge(struct plm_dive **out, unsigned char **
     merge.gap_s = series.gap_s;
     plmi_series_free(&series);
     merge.from = calloc(room(reconciliation), 1);
-    merge.builder = ok && merge.from ? plm_dive_builder_from(best, rules, sink) : NULL;
-    if (!merge.builder) {
+    merge.builder = ok && merge.from != NULL ? plm_dive_builder_from(best, rules, sink) : NULL;
+    if (merge.builder == NULL) {
         free(merge.from);
         return no_memory(sink, "to merge records");
     }

@@ -26,7 +26,7 @@ bool plmi_same_diver(const struct plm_audit_row *a, const struct plm_audit_row *
 
 bool plmi_other_diver(const struct plm_audit_row *a, const struct plm_audit_row *b)
 {
-    return a->diver && b->diver && !plm_name_same(a->diver, b->diver);
+    return a->diver != NULL && b->diver != NULL && !plm_name_same(a->diver, b->diver);
 }
 
 double plmi_start_apart_s(const struct plm_audit_row *a, const struct plm_audit_row *b)

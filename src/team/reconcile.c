@@ -29,12 +29,12 @@ static const char *name_of(struct plm_reconciliation *r, size_t i)
     static const char *const PLACES[] = {"the first record", "the second record", "the third record",
                                          "the fourth record"};
     const char *own = plm_dive_info_get(r->records[i]->dive)->recorder;
-    bool told_apart = own && own[0];
-    for (size_t k = 0; told_apart && k < r->count; k++) {
+    bool reported_apart = own != NULL && own[0];
+    for (size_t k = 0; reported_apart && k < r->count; k++) {
         const char *other = plm_dive_info_get(r->records[k]->dive)->recorder;
-        told_apart = k == i || !other || !plmi_text_same(own, other);
+        reported_apart = k == i || other == NULL || !plmi_text_same(own, other);
     }
-    if (told_apart) {
+    if (reported_apart) {
         return own;
     }
     return i < sizeof PLACES / sizeof PLACES[0] ? PLACES[i] : "a further record";
@@ -111,7 +111,7 @@ enum plm_status plm_reconcile(struct plm_reconciliation **out, const struct plm_
         return fail(sink, "between 2 and 16 records can be compared");
     }
     struct plm_reconciliation *r = calloc(1, sizeof *r);
-    if (!r) {
+    if (r == NULL) {
         return no_memory(sink, "to compare records");
     }
     plmi_arena_init(&r->arena);
@@ -151,7 +151,7 @@ const char *plm_reconciliation_verdict(const struct plm_reconciliation *reconcil
 
 void plm_reconciliation_free(struct plm_reconciliation *reconciliation)
 {
-    if (!reconciliation) {
+    if (reconciliation == NULL) {
         return;
     }
     for (size_t i = 0; i < reconciliation->pair_count; i++) {

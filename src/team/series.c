@@ -26,7 +26,7 @@ static bool usual_step(struct plmi_series *series)
 {
     size_t n = series->count - 1;
     double *steps = malloc(n * sizeof *steps);
-    if (!steps) {
+    if (steps == NULL) {
         return false;
     }
     for (size_t i = 0; i < n; i++) {
@@ -63,7 +63,7 @@ bool plmi_series_init(struct plmi_series *series, const struct plm_dive *dive)
     memset(series, 0, sizeof *series);
     series->time_s = calloc(count, sizeof *series->time_s);
     series->depth_m = calloc(count, sizeof *series->depth_m);
-    if (!series->time_s || !series->depth_m) {
+    if (series->time_s == NULL || series->depth_m == NULL) {
         return false;
     }
     copy_samples(series, samples, count);
@@ -110,7 +110,7 @@ static size_t segment(const struct plmi_series *series, double time_s, size_t hi
 
 double plmi_series_depth_m(const struct plmi_series *series, double time_s, size_t *hint, double *slope_m_s)
 {
-    if (slope_m_s) {
+    if (slope_m_s != NULL) {
         *slope_m_s = 0.0;
     }
     if (series->count == 0 || !isfinite(time_s)) {
@@ -130,7 +130,7 @@ double plmi_series_depth_m(const struct plmi_series *series, double time_s, size
         return NAN;
     }
     double slope = (series->depth_m[i + 1] - series->depth_m[i]) / dt_s;
-    if (slope_m_s) {
+    if (slope_m_s != NULL) {
         *slope_m_s = slope;
     }
     return series->depth_m[i] + slope * (time_s - series->time_s[i]);

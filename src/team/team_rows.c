@@ -79,7 +79,7 @@ static void number(struct plmi_audited_dive *const *dives, const size_t *parent,
 bool plmi_team_rows(struct plmi_audited_dive *const *dives, size_t count)
 {
     size_t *parent = calloc(count + 1, sizeof *parent);
-    if (!parent) {
+    if (parent == NULL) {
         return false;
     }
     for (size_t i = 0; i < count; i++) {

@@ -8,7 +8,7 @@
 
 static double mapped_s(const struct plm_alignment *alignment, double time_s)
 {
-    return alignment ? time_s * (1.0 + alignment->clock_drift_ppm * 1e-6) + alignment->record_offset_s : time_s;
+    return alignment != NULL ? time_s * (1.0 + alignment->clock_drift_ppm * 1e-6) + alignment->record_offset_s : time_s;
 }
 
 bool plmi_timeline_init(struct plmi_timeline *timeline, const struct plm_dive *dive,
@@ -20,7 +20,7 @@ bool plmi_timeline_init(struct plmi_timeline *timeline, const struct plm_dive *d
     const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &mix_count);
 
     *timeline = (struct plmi_timeline){.stretches = calloc(count, sizeof *timeline->stretches)};
-    if (!timeline->stretches) {
+    if (timeline->stretches == NULL) {
         return false;
     }
     for (size_t i = 0; i < count; i++) {

@@ -111,7 +111,8 @@ bool plmi_reconcile_verdict(struct plm_reconciliation *r)
     while (text.count > 0 && text.bytes[text.count - 1] == ' ') {
         text.count--;
     }
-    r->verdict = ok && !text.failed ? plmi_arena_text(&r->arena, text.bytes ? text.bytes : "", text.count) : NULL;
+    r->verdict =
+        ok && !text.failed ? plmi_arena_text(&r->arena, text.bytes != NULL ? text.bytes : "", text.count) : NULL;
     plmi_text_free(&text);
     return r->verdict != NULL;
 }

@@ -49,7 +49,7 @@ enum plm_status plmi_version_make(struct plm_dive **out, const struct plm_dive *
         .builder = plm_dive_builder_from(a, rules, sink), .other = b, .from_s = from_s, .to_s = to_s};
     const struct plm_relay relay = {at, next_s, &version};
     *out = NULL;
-    if (!version.builder) {
+    if (version.builder == NULL) {
         return PLM_STATUS_MEMORY;
     }
     enum plm_status status = plm_dive_builder_relay(version.builder, a, &relay);

@@ -1,6 +1,7 @@
 /*
  * A field of dives whose truth is known: clean ones, and ones with planted faults. Each is a log, a card or a plan
- * where needed, and `<name>.truth.json`. SPDX-License-Identifier: MIT
+ * where needed, and `<name>.truth.json`.
+ * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_GENERATE_FIELD_H
 #define PLM_GENERATE_FIELD_H

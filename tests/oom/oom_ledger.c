@@ -63,7 +63,7 @@ static enum plm_status put(struct plm_ledger *ledger)
                                 .span = exposure.span,
                                 .covered_s = 3600,
                                 .step_s = 10,
-                                .told = {.zone = "+10:00", .surface_bar = (double)NAN}};
+                                .stated = {.zone = "+10:00", .surface_bar = (double)NAN}};
     struct plm_figures figures = {
         .program = "0", .rules = record.rules, .surface_bar = 1, .otu = 50, .worst = "it was so", .serious = 1};
     enum plm_status status = plm_ledger_begin(ledger);

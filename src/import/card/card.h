@@ -19,7 +19,7 @@ struct plmi_card_mix {
     bool carried;
 };
 
-/* What changes at a moment; each part may be told or not. mix is an index of the card's mixes, -1 not told. */
+/* What changes at a moment; each part may be stated or not. mix is an index of the card's mixes, -1 not stated. */
 struct plmi_card_change {
     double time_s;
     bool has_mode, has_setpoint;
@@ -33,7 +33,7 @@ struct plm_card {
     struct plm_stamp start;
     bool has_zone;
     int zone_min;
-    double surface_bar, altitude_m, water_kg_m3; /* NaN not told */
+    double surface_bar, altitude_m, water_kg_m3; /* NaN not stated */
     struct plmi_card_mix mixes[PLMI_CARD_MIXES];
     int mix_count;
     struct plmi_card_change changes[PLMI_CARD_CHANGES]; /* by time once read */

@@ -19,11 +19,11 @@ static const char *keep(struct plmi_card_reading *reading, const char **place, c
 {
     size_t n = strlen(value);
     char *kept = plmi_arena_text(&reading->card->arena, value, n);
-    if (kept) {
+    if (kept != NULL) {
         kept[plmi_escapes_read(kept, n)] = '\0';
     }
     *place = kept;
-    return kept ? NULL : "no memory for it";
+    return kept != NULL ? NULL : "no memory for it";
 }
 
 static const char *take_diver(struct plmi_card_reading *reading, const char *value)
@@ -119,7 +119,7 @@ static const char *take_mode(struct plmi_card_reading *reading, const char *valu
     return NULL;
 }
 
-/* A mix by its name in [mixes], or told outright. */
+/* A mix by its name in [mixes], or stated outright. */
 static const char *take_mix(struct plmi_card_reading *reading, const char *value)
 {
     struct plm_card *card = reading->card;
@@ -139,7 +139,7 @@ static const char *take_mix(struct plmi_card_reading *reading, const char *value
     card->mixes[card->mix_count] = (struct plmi_card_mix){
         .o2_frac = o2_frac, .he_frac = he_frac, .po2_max_bar = (double)NAN, .use = PLM_MIX_USE_ANY};
     const char *wrong = keep(reading, &card->mixes[card->mix_count].name, value);
-    if (!wrong) {
+    if (wrong == NULL) {
         reading->at->mix = card->mix_count++;
     }
     return wrong;
@@ -195,7 +195,7 @@ static const char *last_word(char *value)
         value[--n] = '\0';
     }
     char *blank = strrchr(value, ' ');
-    if (!blank) {
+    if (blank == NULL) {
         return NULL;
     }
     *blank = '\0';
@@ -221,13 +221,13 @@ const char *plmi_card_mix_take(struct plmi_card_reading *reading, const char *na
     }
     while (!plmi_mix_name_parse(words, &mix.o2_frac, &mix.he_frac)) {
         const char *word = last_word(words);
-        if (!word || !take_use(&mix, word)) {
+        if (word == NULL || !take_use(&mix, word)) {
             return "a mix as air, oxygen, nitrox 32 or 18/45 is needed; behind it may stand diluent, carried, bailout "
                    "or deco, and a limit as 1.6bar";
         }
     }
     const char *wrong = keep(reading, &mix.name, name);
-    if (!wrong) {
+    if (wrong == NULL) {
         card->mixes[card->mix_count++] = mix;
     }
     return wrong;

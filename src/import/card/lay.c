@@ -17,7 +17,7 @@ struct laying {
 
 static void lay_text(struct plm_dive_builder *builder, const char **place, const char *text)
 {
-    if (text) {
+    if (text != NULL) {
         *place = plm_dive_builder_text(builder, text);
     }
 }
@@ -25,9 +25,9 @@ static void lay_text(struct plm_dive_builder *builder, const char **place, const
 void plmi_card_lay_start(struct plm_stamp *start, const struct plm_stamp *first, const struct plm_card *card)
 {
     if (card->start.known) {
-        bool later = first && first->known && start->known;
+        bool later = first != NULL && first->known && start->known;
         int64_t apart_ms = later ? start->local_ms - first->local_ms : 0;
-        if (!first || later) {
+        if (first == NULL || later) {
             *start = card->start;
         }
         start->local_ms += apart_ms;

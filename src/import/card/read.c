@@ -38,7 +38,7 @@ static void take_key(struct plmi_card_reading *reading, const struct plmi_card_k
     for (const struct plmi_card_key *key = keys; key->key; key++) {
         if (plmi_text_same(key->key, entry->key)) {
             const char *wrong = key->take(reading, entry->value);
-            if (wrong) {
+            if (wrong != NULL) {
                 refuse(reading, entry, wrong);
             }
             return;
@@ -53,13 +53,13 @@ static bool runtime(const char *text, double *seconds)
     double total = 0.0;
     for (int parts = 0; parts < 3; parts++) {
         const char *colon = strchr(text, ':');
-        size_t n = colon ? (size_t)(colon - text) : strlen(text);
+        size_t n = colon != NULL ? (size_t)(colon - text) : strlen(text);
         double part;
         if (!plmi_number_parse(text, n, '.', &part) || part < 0 || (parts > 0 && part >= 60)) {
             return false;
         }
         total = total * 60.0 + part;
-        if (!colon) {
+        if (colon == NULL) {
             *seconds = total;
             return total <= 7 * 86400.0;
         }
@@ -98,12 +98,12 @@ static void take_entry(void *context, const struct plmi_ini_entry *entry)
         take_key(reading, plmi_card_dive_keys, entry);
     } else if (plmi_text_same(entry->section, "mixes")) {
         const char *wrong = plmi_card_mix_take(reading, entry->key, entry->value);
-        if (wrong) {
+        if (wrong != NULL) {
             refuse(reading, entry, wrong);
         }
     } else if (plmi_text_starts(entry->section, "at ")) {
         reading->at = change_at(reading, entry);
-        if (reading->at) {
+        if (reading->at != NULL) {
             take_key(reading, plmi_card_at_keys, entry);
         }
     } else {
@@ -120,13 +120,13 @@ static int by_time(const void *a, const void *b)
 static struct plm_card *card_new(const char *file)
 {
     struct plm_card *card = calloc(1, sizeof *card);
-    if (!card) {
+    if (card == NULL) {
         return NULL;
     }
     plmi_arena_init(&card->arena);
     card->surface_bar = card->altitude_m = card->water_kg_m3 = (double)NAN;
-    card->file = plmi_arena_text(&card->arena, file ? file : "card", strlen(file ? file : "card"));
-    if (card->file) {
+    card->file = plmi_arena_text(&card->arena, file != NULL ? file : "card", strlen(file != NULL ? file : "card"));
+    if (card->file != NULL) {
         return card;
     }
     plm_card_free(card);
@@ -142,7 +142,7 @@ enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, 
     *out = NULL;
     plmi_fold_init(&fold, sink, plm_source_name(source));
     plmi_diags_init(&diags, &fold.sink, plm_source_name(source));
-    if (!reading.card) {
+    if (reading.card == NULL) {
         return plmi_diags_no_memory(&diags, 0, "for the card");
     }
     enum plm_status status = plmi_ini_read(source, PLM_DIAG_CARD, take_entry, &reading, &diags);
@@ -171,7 +171,7 @@ const char *plm_card_plan(const struct plm_card *card)
 
 void plm_card_free(struct plm_card *card)
 {
-    if (!card) {
+    if (card == NULL) {
         return;
     }
     plmi_arena_free(&card->arena);

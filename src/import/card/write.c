@@ -17,7 +17,7 @@
 static void text_line(struct plmi_text *out, const char *key, const char *value)
 {
     struct plmi_text line;
-    if (!value || !value[0]) {
+    if (value == NULL || !value[0]) {
         return;
     }
     plmi_text_init(&line);

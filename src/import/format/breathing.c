@@ -1,5 +1,5 @@
 /*
- * Names of mixes, modes and uses, told by their words. Must not know any file.
+ * Names of mixes, modes and uses, known by their words. Must not know any file.
  * SPDX-License-Identifier: MIT
  */
 #include "import/format/breathing.h"

@@ -24,7 +24,7 @@ struct plmi_format {
     enum plm_status (*next)(struct plmi_reader *reader, struct plm_dive **out);
     /* Dives that were begun so far, those that were not read counted: the highest index. */
     int (*dives)(const struct plmi_reader *reader);
-    /* Whether something of what was read so far is not in the dives; each such thing was told. */
+    /* Whether something of what was read so far is not in the dives; each such thing was reported. */
     bool (*partial)(const struct plmi_reader *reader);
     /* What was understood: facts, columns. */
     const struct plm_verdict *(*verdict)(const struct plmi_reader *reader);

@@ -1,5 +1,5 @@
 /*
- * A sink that hands on what is told of a dive, but for its notes.
+ * A sink that hands on what is reported on a dive, but for its notes.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IMPORT_FORMAT_SINK_H

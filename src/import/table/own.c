@@ -33,7 +33,7 @@ static bool number_of(const char *word, double *value)
     return plmi_number_parse(word, strlen(word), '.', value);
 }
 
-/* "0.5 O2 0.2 He deco 1.6 bar": parts first, a use and a limit where they are told. */
+/* "0.5 O2 0.2 He deco 1.6 bar": parts first, a use and a limit where they are stated. */
 static bool carried_read(struct plmi_table_carried *carried, const char *value)
 {
     char word[40];

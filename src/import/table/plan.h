@@ -55,7 +55,7 @@ struct plmi_table_carried {
 struct plmi_preamble {
     const char *diver, *recorder, *site, *number, *notes;
     struct plm_stamp start;
-    const char *doubtful_date; /* whose day and month cannot be told apart */
+    const char *doubtful_date; /* whose day and month cannot be distinguished */
     double surface_bar, altitude_m, water_kg_m3, interval_s;
     bool imperial;
     bool one_dive; /* the whole table is one dive, however long it is at the surface */

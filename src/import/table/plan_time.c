@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "base/figure.h"
-#include "dive/told.h"
+#include "dive/stated.h"
 #include "import/table/preamble.h"
 
 /* The look that most values of a column have. */
@@ -97,7 +97,7 @@ static void tell_doubtful(const char *date, struct plmi_diags *diags)
                    date);
 }
 
-/* Day and month told apart by the first rows: a part above 12 is a day. */
+/* Day and month distinguished by the first rows: a part above 12 is a day. */
 static void date_order_from_data(struct plmi_table_plan *plan, const struct plmi_column *column,
                                  struct plmi_diags *diags)
 {
@@ -202,7 +202,7 @@ void plmi_plan_time(struct plmi_table_plan *plan, const struct plm_import_option
         tell_doubtful(plan->preamble.doubtful_date, diags);
     }
     double interval_s =
-        options->interval_s > 0 ? plmi_told_settle(PLMI_TOLD_SAMPLING, options->interval_s, diags, 0) : 0;
+        options->interval_s > 0 ? plmi_stated_settle(PLMI_TOLD_SAMPLING, options->interval_s, diags, 0) : 0;
     plan->partial = plan->partial || isnan(interval_s);
     settle_kind(plan, interval_s);
     interval_fact(plan, options, diags);

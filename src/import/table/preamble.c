@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "base/number.h"
-#include "dive/told.h"
+#include "dive/stated.h"
 #include "import/format/tokens.h"
 #include "import/table/own.h"
 
@@ -78,9 +78,9 @@ static void take_start(struct plmi_table_plan *plan, const struct line *line)
 }
 
 /* A number of a line as it can be; one that cannot is left aside. */
-static double told(struct plmi_table_plan *plan, const struct line *line, enum plmi_told what, double value)
+static double stated(struct plmi_table_plan *plan, const struct line *line, enum plmi_stated what, double value)
 {
-    double settled = plmi_told_settle(what, value, line->diags, line->line);
+    double settled = plmi_stated_settle(what, value, line->diags, line->line);
     plan->partial = plan->partial || (!isnan(value) && isnan(settled));
     return settled;
 }
@@ -88,15 +88,15 @@ static double told(struct plmi_table_plan *plan, const struct line *line, enum p
 static void take_surface(struct plmi_table_plan *plan, const struct line *line)
 {
     double bar = measured(line, PLMI_DIMENSION_PRESSURE);
-    if (plmi_told_possible(PLMI_TOLD_SURFACE, bar / 1000)) {
+    if (plmi_stated_possible(PLMI_TOLD_SURFACE, bar / 1000)) {
         bar /= 1000; /* a bare number of millibar */
     }
-    plan->preamble.surface_bar = told(plan, line, PLMI_TOLD_SURFACE, bar);
+    plan->preamble.surface_bar = stated(plan, line, PLMI_TOLD_SURFACE, bar);
 }
 
 static void take_altitude(struct plmi_table_plan *plan, const struct line *line)
 {
-    plan->preamble.altitude_m = told(plan, line, PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH));
+    plan->preamble.altitude_m = stated(plan, line, PLMI_TOLD_ALTITUDE, measured(line, PLMI_DIMENSION_LENGTH));
 }
 
 static void take_water(struct plmi_table_plan *plan, const struct line *line)
@@ -112,7 +112,7 @@ static void take_water(struct plmi_table_plan *plan, const struct line *line)
             plan->preamble.water_kg_m3 = 1019.7162;
         }
     }
-    double kg_m3 = told(plan, line, PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE));
+    double kg_m3 = stated(plan, line, PLMI_TOLD_WATER, measured(line, PLMI_DIMENSION_NONE));
     plan->preamble.water_kg_m3 = isnan(kg_m3) ? plan->preamble.water_kg_m3 : kg_m3;
 }
 
@@ -127,7 +127,7 @@ static void take_units(struct plmi_table_plan *plan, const struct line *line)
 
 static void take_interval(struct plmi_table_plan *plan, const struct line *line)
 {
-    double seconds = told(plan, line, PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME));
+    double seconds = stated(plan, line, PLMI_TOLD_SAMPLING, measured(line, PLMI_DIMENSION_TIME));
     plan->preamble.interval_s = isnan(seconds) ? plan->preamble.interval_s : seconds;
 }
 

@@ -20,7 +20,7 @@
 /* A gap in the record with both sides shallower than this [m] may part two dives. */
 #define SHALLOW_M 3.0
 
-/* Settings in force, kept to be told again to the builder of the next dive. */
+/* Settings in force, kept to be given again to the builder of the next dive. */
 struct in_force {
     bool has_mode, has_o2;
     enum plm_mode mode;
@@ -57,7 +57,7 @@ struct plmi_reader {
     enum plm_status stopped; /* what ended the rows */
 };
 
-/* The rows without depth, told as one stretch. */
+/* The rows without depth, reported as one stretch. */
 static void tell_missing(struct plmi_reader *reader)
 {
     if (reader->missing == 1) {

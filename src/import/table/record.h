@@ -11,11 +11,11 @@ struct plmi_row_values {
     int64_t time_ms;          /* elapsed, or local clock since 1970 */
     struct plm_sample sample; /* time_ms and setting not filled */
     bool has_time, has_depth;
-    bool unreadable; /* time or depth stands there and cannot be read, which was told */
+    bool unreadable; /* time or depth stands there and cannot be read, which was reported */
     bool has_mode, has_setpoint, has_o2, has_he;
     enum plm_mode mode;
     double setpoint_bar, o2_frac, he_frac;
-    char dive[128];     /* number of the dive as written, "" none; cut where it is longer, which is told */
+    char dive[128];     /* number of the dive as written, "" none; cut where it is longer, which is reported */
     uint64_t dive_hash; /* of the whole of it */
     const char *events; /* of this moment, as written; borrowed from the row, NULL none */
 };

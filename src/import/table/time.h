@@ -24,7 +24,7 @@ bool plmi_daytime_parse(const char *text, int64_t *time_ms);
 
 /* The three numbers of a date as they stand. Returns: false for anything else. */
 bool plmi_date_parts(const char *text, int parts[3], bool *year_first);
-/* A date read in an order (years first are told by their four digits whatever the order). Days since 1970-01-01. */
+/* A date read in an order (years first are known by their four digits whatever the order). Days since 1970-01-01. */
 bool plmi_date_parse(const char *text, enum plmi_date_order order, int64_t *days);
 /* Date and clock in one text, ISO 8601 or a date of the order given and a clock behind it. */
 bool plmi_stamp_parse(const char *text, enum plmi_date_order order, struct plm_stamp *stamp);

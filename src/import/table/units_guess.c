@@ -1,5 +1,5 @@
 /*
- * Units that no name tells, taken from what the values can be. Every guess is told.
+ * Units that no name tells, taken from what the values can be. Every guess is reported.
  * SPDX-License-Identifier: MIT
  */
 #include "import/table/units_guess.h"
@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "base/figure.h"
-#include "dive/told.h"
+#include "dive/stated.h"
 
 /* A unit fits where the largest value lies within. First fit wins. */
 struct fit {
@@ -127,24 +127,24 @@ static enum plm_status settle_pressure(struct plmi_table_plan *plan, struct plmi
 {
     struct plmi_column_stats stats = column->stats;
     uint64_t concepts = plmi_header_read(column->header).concepts;
-    bool told = (concepts & (PLMI_BIT(AMBIENT) | PLMI_BIT(GAUGE))) != 0;
+    bool stated = (concepts & (PLMI_BIT(AMBIENT) | PLMI_BIT(GAUGE))) != 0;
     if (column->unit == NULL) {
         bool near_zero = fabs(stats.least) < 0.3;
         guess(plan, column, near_zero ? "bar" : FIT(AMBIENT_FITS, stats.least), PLM_LEVEL_WARNING,
               near_zero ? "no unit is named" : "so the least value is the air's pressure", diags);
     }
     double least_bar = plmi_unit_convert(column->unit, stats.least);
-    plan->gauge = told ? (concepts & PLMI_BIT(GAUGE)) != 0 : !(least_bar >= PLM_SURFACE_LEAST_BAR);
+    plan->gauge = stated ? (concepts & PLMI_BIT(GAUGE)) != 0 : !(least_bar >= PLM_SURFACE_LEAST_BAR);
     double water_kg_m3 = isnan(plan->preamble.water_kg_m3) ? rules->water_kg_m3 : plan->preamble.water_kg_m3;
     plan->bar_per_m = plm_bar_per_m(water_kg_m3);
     if (plan->gauge) {
         plan->surface_bar = 0;
         column->evidence = plmi_plan_text(plan, "%s; from the surface%s", column->evidence,
-                                          told ? ", as the name says" : ", as it begins near 0");
+                                          stated ? ", as the name says" : ", as it begins near 0");
         return PLM_STATUS_OK;
     }
     bool preamble = !isnan(plan->preamble.surface_bar);
-    if (!preamble && !plmi_told_possible(PLMI_TOLD_SURFACE, least_bar)) {
+    if (!preamble && !plmi_stated_possible(PLMI_TOLD_SURFACE, least_bar)) {
         plmi_diags_add(diags, PLM_LEVEL_ERROR, PLM_DIAG_PRESSURE, 0, 0,
                        "column %zu, pressure: its least value, %s bar, is no surface pressure (0.4 to 1.2 bar); a "
                        "line before the header tells it: "

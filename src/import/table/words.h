@@ -1,6 +1,6 @@
 /*
  * The words of the trade as they stand over columns and in preambles, in six languages, and what each speaks of.
- * Knows words only; what a column means is told by header.h.
+ * Knows words only; what a column means is for header.h.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_IMPORT_TABLE_WORDS_H

@@ -1,5 +1,5 @@
 /*
- * Where the surface of a record lies: told from its own stretches at the surface, taken off only on demand.
+ * Where the surface of a record lies: seen from its own stretches at the surface, taken off only on demand.
  * SPDX-License-Identifier: MIT
  */
 #include "import/table/zero.h"

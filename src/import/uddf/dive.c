@@ -119,7 +119,7 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     }
 }
 
-/* A mix that a tank holds is carried. One that cannot be used is told at its definition. */
+/* A mix that a tank holds is carried. One that cannot be used is reported at its definition. */
 static void carry(struct plmi_reader *reader, const char *ref)
 {
     struct plmi_uddf_track *track = &reader->dive.track;

@@ -1,6 +1,7 @@
 /*
  * The end of a dive: what its elements said is settled against each other and against the dive before, then it is
- * built. SPDX-License-Identifier: MIT
+ * built.
+ * SPDX-License-Identifier: MIT
  */
 #include "import/uddf/dive_finish.h"
 
@@ -9,7 +10,7 @@
 #include "base/clock.h"
 #include "base/figure.h"
 
-/* A told surface interval may differ so much [s] from the clock's. */
+/* A stated surface interval may differ so much [s] from the clock's. */
 #define INTERVAL_SLACK_S 600.0
 /* Surface pressure may differ so much [bar] from the altitude's: weather. */
 #define WEATHER_BAR 0.04

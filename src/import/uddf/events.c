@@ -11,7 +11,7 @@
 #include "import/uddf/references.h"
 #include "import/uddf/values.h"
 
-/* A copy that lives as long as the waypoint; cut where it finds no room, which is told when the waypoint ends. */
+/* A copy that lives as long as the waypoint; cut where it finds no room, which is reported when the waypoint ends. */
 static const char *keep(struct plmi_uddf_waypoint *waypoint, const char *text)
 {
     size_t room = sizeof waypoint->texts - waypoint->texts_used;

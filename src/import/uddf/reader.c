@@ -19,8 +19,8 @@
 /* Whether what is inside an element says nothing about dives that were dived. */
 static bool is_aside(struct plmi_reader *reader, enum plmi_uddf_element element, long line)
 {
-    if (element == PLMI_UDDF_tablegeneration && !reader->planning_told) {
-        reader->planning_told = true;
+    if (element == PLMI_UDDF_tablegeneration && !reader->planning_stated) {
+        reader->planning_stated = true;
         plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_UNUSED, line, 0,
                        "tablegeneration asks a program for tables and holds no dive; not read");
     }
@@ -108,8 +108,8 @@ static enum plm_status walk_open(struct plmi_reader *reader, struct plmi_diags *
     return plmi_xml_open(&reader->xml, reader->source, &HANDLERS, reader, reader->options->rules, diags);
 }
 
-/* Walks the whole file for its definitions alone, then stands at its start again. What is wrong with the XML is told by
- * the second walk. */
+/* Walks the whole file for its definitions alone, then stands at its start again. What is wrong with the XML is
+ * reported by the second walk. */
 static enum plm_status first_pass(struct plmi_reader *reader)
 {
     struct plmi_diags quiet;

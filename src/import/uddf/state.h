@@ -79,7 +79,7 @@ struct plmi_uddf_waypoint {
     bool has_mode, switches;
     enum plm_mode mode;
     uint32_t mix;   /* index of definitions.mixes */
-    bool setpoints; /* some were told */
+    bool setpoints; /* some were stated */
     double user_bar, computer_bar, unnamed_bar;
     int cells_without_ref;
     double cell_bar;             /* of the one without ref */
@@ -98,7 +98,7 @@ struct plmi_uddf_dive {
     bool plan_seen, samples_seen;
     int year, month, day, hour, minute; /* 2.x; -1 none */
     bool interval_infinite;
-    double interval_s; /* NaN: not told */
+    double interval_s; /* NaN: not stated */
     double altitude_m, site_altitude_m, surface_bar;
     const char *computer;
     const char *diver; /* where it is not the owner, "" nobody; NULL: the owner */
@@ -133,7 +133,7 @@ struct plmi_reader {
     struct plmi_uddf_queue queue;
     enum plmi_uddf_scale po2_scale;
     bool partial; /* something of the file is not in its dives */
-    bool celsius_told, tank_bar_told, planning_told, series_told;
+    bool celsius_stated, tank_bar_stated, planning_stated, series_stated;
     struct {
         char name[40];
         long count, line;

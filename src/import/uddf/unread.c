@@ -1,5 +1,5 @@
 /*
- * Elements of waypoints that are recorded and not read: counted while the file is walked, told at its end.
+ * Elements of waypoints that are recorded and not read: counted while the file is walked, reported at its end.
  * SPDX-License-Identifier: MIT
  */
 #include "import/uddf/unread.h"

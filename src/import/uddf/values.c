@@ -1,6 +1,6 @@
 /*
- * Numbers of UDDF with the units that files have wrong: bar for pascal, Celsius for kelvin. Every such reading is told
- * once.
+ * Numbers of UDDF with the units that files have wrong: bar for pascal, Celsius for kelvin. Every such reading is
+ * reported once.
  * SPDX-License-Identifier: MIT
  */
 #include "import/uddf/values.h"
@@ -10,7 +10,7 @@
 
 #include "base/figure.h"
 #include "base/number.h"
-#include "dive/told.h"
+#include "dive/stated.h"
 
 #define PA_PER_BAR 100000.0
 #define PA_TENS    (-5)
@@ -80,10 +80,10 @@ double plmi_uddf_temp_c(struct plmi_reader *reader, const char *text, long line,
         return value;
     }
     if (!reader->exact && value >= -5 && value <= 60) {
-        if (!reader->celsius_told) {
+        if (!reader->celsius_stated) {
             plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
                            "temperatures of this file are read as Celsius; the standard asks for kelvin");
-            reader->celsius_told = true;
+            reader->celsius_stated = true;
         }
         return nearbyint(value * grain) / grain;
     }
@@ -100,10 +100,10 @@ double plmi_uddf_tank_bar(struct plmi_reader *reader, const char *text, long lin
 {
     double value = plmi_uddf_number(reader, text, "a tank pressure", line, column);
     if (!reader->exact && value > 0 && value < 1000) {
-        if (!reader->tank_bar_told) {
+        if (!reader->tank_bar_stated) {
             plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line, column,
                            "tank pressures of this file are read as bar; the standard asks for pascal");
-            reader->tank_bar_told = true;
+            reader->tank_bar_stated = true;
         }
         return value;
     }
@@ -119,7 +119,7 @@ double plmi_uddf_surface_bar(struct plmi_reader *reader, const char *text, long 
     if (isnan(bar)) {
         return bar;
     }
-    if (!plmi_told_possible(PLMI_TOLD_SURFACE, bar)) {
+    if (!plmi_stated_possible(PLMI_TOLD_SURFACE, bar)) {
         plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_PRESSURE, line, column,
                        "a surface pressure of %s cannot be; value dropped", plmi_figure_short(value, 3).text);
         return (double)NAN;

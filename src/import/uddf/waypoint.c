@@ -175,8 +175,8 @@ static void settle_cell_without_ref(struct plmi_reader *reader)
 static double setpoint_in_force(struct plmi_reader *reader, struct plmi_uddf_track *track)
 {
     bool both = !isnan(track->user_bar) && !isnan(track->computer_bar);
-    if (both && !reader->series_told) {
-        reader->series_told = true;
+    if (both && !reader->series_stated) {
+        reader->series_stated = true;
         plmi_diags_add(
             reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_SETPOINT, (long)reader->waypoint.line, 0,
             "set points are told by user and by computer; on a closed loop the computer's are taken, else the user's");

@@ -60,8 +60,8 @@ size_t plmi_handover_untimed(const struct plmi_handover *handover)
     return found;
 }
 
-/* A dive is told once, by the first record of it that was given. */
-static bool told_before(const struct plmi_handover *handover, size_t dive)
+/* A dive is shown once, by the first record of it that was given. */
+static bool shown_before(const struct plmi_handover *handover, size_t dive)
 {
     for (size_t i = 0; i < dive; i++) {
         if (i != handover->last && same_dive(&handover->dives[i], &handover->dives[dive])) {
@@ -97,7 +97,7 @@ size_t plmi_handover_earlier(const struct plmi_handover *handover,
     *more = 0;
     for (size_t i = 0; i < handover->count; i++) {
         const struct plmi_handover_dive *one = &handover->dives[i];
-        if (i == handover->last || !timed(one) || !timed(last) || same_dive(one, last) || told_before(handover, i)) {
+        if (i == handover->last || !timed(one) || !timed(last) || same_dive(one, last) || shown_before(handover, i)) {
             continue;
         }
         double hours = (between_s(one, last) - one->surfaced_s) / 3600;

@@ -12,13 +12,13 @@
 #include "report/view/view.h"
 #include "report/view/writer.h"
 
-/* Dives that ended this long before the last one began are told [h]. */
+/* Dives that ended this long before the last one began are shown [h]. */
 #define PLMI_HANDOVER_HOURS 48
 /* Rows of dives and of mixes that a page has room for. */
 #define PLMI_HANDOVER_DIVES_MAX 6
 #define PLMI_HANDOVER_MIXES_MAX 6
 
-/* What is told of a dive that is not the last one. Texts live in the arena. */
+/* What is shown of a dive that is not the last one. Texts live in the arena. */
 struct plmi_handover_dive {
     struct plm_stamp start;
     double surfaced_s, max_depth_m, surfacing_gradient_pct, cns_pct; /* NaN unknown */
@@ -31,10 +31,10 @@ struct plmi_handover {
     size_t count, capacity;
     size_t last;           /* index of the dive that the page is about */
     const char *diver;     /* of all dives that name one; NULL: none does */
-    size_t mix_count;      /* of mixes told of it */
+    size_t mix_count;      /* of mixes shown of it */
     bool elsewhere;        /* dives of another source than the logs were asked for */
     bool carried;          /* it began with what dives before it left */
-    struct plmi_text page; /* what is told of the last dive */
+    struct plmi_text page; /* what is shown of the last dive */
 };
 
 /* How a page is written. */
@@ -61,7 +61,7 @@ size_t plmi_handover_untimed(const struct plmi_handover *handover);
 /* Whether the page is to be about b and no longer about a: a later dive, or a better record of the same. */
 bool plmi_handover_takes_over(const struct plmi_handover_dive *a, const struct plmi_handover_dive *b);
 
-/* Where no dive is told. */
+/* Where no dive is shown. */
 const char *plmi_handover_none(const struct plmi_handover *handover);
 /* The diver's name: as the log says, else as the caller does. */
 const char *plmi_handover_diver(const struct plm_report_options *options, const struct plmi_view *view);
@@ -82,7 +82,7 @@ void plmi_handover_began(struct plmi_text *out, const struct plm_stamp *start);
 /* First aid, a sentence each, with its source at the end. */
 extern const char *const plmi_handover_aid[];
 extern const size_t plmi_handover_aid_count;
-/* Where dives are told that the last one did not carry from. */
+/* Where dives are shown that the last one did not carry from. */
 extern const char plmi_handover_not_carried[];
 /* What is to be filled in by hand, on so many lines at least, on so many more where there is room. */
 struct plmi_handover_blank {

@@ -42,7 +42,7 @@ static void who_write(struct plmi_text *out, const struct plm_report_options *op
     plmi_html_close(out, "dl");
 }
 
-/* The profile with its ceiling and the mixes beneath; without the plan and the marks of findings, which are not told
+/* The profile with its ceiling and the mixes beneath; without the plan and the marks of findings, which are not shown
  * here. */
 static void picture_write(struct plmi_text *out, const struct plmi_view *whole)
 {
@@ -150,7 +150,7 @@ static void earlier_row(struct plmi_text *out, const struct plmi_html_column *co
     plmi_text_free(&began);
 }
 
-/* Returns: how many dives are told. */
+/* Returns: how many dives are shown. */
 static size_t earlier_write(struct plmi_text *out, const struct plmi_handover *handover)
 {
     static const struct plmi_html_column columns[] = {{"began", ""},     {"lasted", "n"},     {"to m", "n"},

@@ -93,10 +93,10 @@ static bool in_water(const struct plmi_view *view)
 /* "3.0 m 6.2 min, 6.0 m 1.0 min": stops that are short of what was owed. */
 static bool missing_add(struct plmi_text *out, const struct plmi_view *view)
 {
-    const double told_min = 0.5;
+    const double shown_min = 0.5;
     bool any = false;
     for (size_t i = 0; i < view->stop_count; i++) {
-        if (!(view->stops[i].difference_min <= -told_min)) {
+        if (!(view->stops[i].difference_min <= -shown_min)) {
             continue;
         }
         plmi_text_puts(out, any ? ", " : "; short of it: ");

@@ -21,7 +21,7 @@ void plmi_html_sentences(struct plmi_text *out, const struct plmi_view *view, en
     size_t count;
     const struct plmi_sentence *rows = plmi_sentences(group, &count);
     for (size_t i = 0; i < count; i++) {
-        if (!plmi_sentence_told(view, &rows[i])) {
+        if (!plmi_sentence_shown(view, &rows[i])) {
             continue;
         }
         plmi_html_text(out, "dt", "", rows[i].label);

@@ -8,10 +8,10 @@
 #include "report/html/debrief.h"
 #include "syntax/markup.h"
 
-/* A value is told again instead of repeated from this many on. */
+/* A value is written again instead of repeated from this many on. */
 #define REPEATS_LEAST 3
 
-/* What a script can hold to the unit; more is told as this. */
+/* What a script can hold to the unit; more is shown as this. */
 #define MOST 9e15
 
 /* Base 32, least digits first; 32 says that more follow. */
@@ -63,12 +63,12 @@ static void values_add(struct plmi_text *out, const double *values, size_t count
 void plmi_html_cursor_steps(struct plmi_text *out, const struct plmi_curves *curves)
 {
     const double *time_s = curves->column[PLMI_CURVES_TIME];
-    long long last_ms = 0, told = 0;
+    long long last_ms = 0, shown = 0;
     size_t repeats = 0;
     plmi_text_puts(out, " data-steps=\"");
     for (size_t i = 0; i <= curves->count; i++) {
         long long step = i < curves->count ? llround(time_s[i] * 1e3) - last_ms : -1;
-        if (i > 0 && step == told) {
+        if (i > 0 && step == shown) {
             repeats++;
         } else {
             if (repeats > 0) {
@@ -77,9 +77,9 @@ void plmi_html_cursor_steps(struct plmi_text *out, const struct plmi_curves *cur
                 repeats = 0;
             }
             if (i < curves->count) {
-                difference_add(out, step - told);
+                difference_add(out, step - shown);
             }
-            told = step;
+            shown = step;
         }
         last_ms += step;
     }

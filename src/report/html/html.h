@@ -42,7 +42,7 @@ void plmi_html_cell(struct plmi_text *out, const struct plmi_html_column *column
 void plmi_html_number_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits);
 void plmi_html_change_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits);
 
-/* What is told as label and sentence, between plmi_html_open(out, "dl", ...) and its close. */
+/* What is shown as label and sentence, between plmi_html_open(out, "dl", ...) and its close. */
 void plmi_html_term(struct plmi_text *out, const char *label, const char *text);
 
 /* The cautions, under their heading. */

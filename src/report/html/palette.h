@@ -1,6 +1,6 @@
 /*
- * Colours that people see in even steps: lightness rises by the same amount from one to the next, so that they are told
- * apart in grey too. Computed in OKLab. Must not know what they stand for.
+ * Colours that people see in even steps: lightness rises by the same amount from one to the next, so that they are
+ * distinguished in grey too. Computed in OKLab. Must not know what they stand for.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_HTML_PALETTE_H

@@ -10,7 +10,7 @@
 #define HEIGHT_PX 112
 #define TOP_PX    8
 #define FOOT_PX   20
-/* [m] what is more than this is not told apart: a diver has room there */
+/* [m] what is more than this is not distinguished: a diver has room there */
 #define MOST_M  6.0
 #define LEAST_M 1.0
 /* [%] of the width that a stretch above the ceiling takes at least */

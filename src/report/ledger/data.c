@@ -109,9 +109,9 @@ void plmi_ledger_list_csv(struct plmi_text *out, const void *what, const struct 
         plmi_text_printf(out, ",%s,%d", exposure->log_sha256, exposure->log_index);
         plmi_ledger_figures_cells(out, &plmi_ledger_dive_figures, &listed->dives[i]);
         plmi_text_printf(out, ",%d,%d,%d,", figures->serious, figures->caution, figures->note);
-        plmi_csv_cell(out, figures->worst ? figures->worst : "");
+        plmi_csv_cell(out, figures->worst != NULL ? figures->worst : "");
         plmi_text_puts(out, ",");
-        plmi_csv_cell(out, figures->program ? figures->program : "");
+        plmi_csv_cell(out, figures->program != NULL ? figures->program : "");
         plmi_text_puts(out, "\n");
     }
 }

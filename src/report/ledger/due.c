@@ -42,7 +42,7 @@ static int64_t down_utc_ms(const struct plm_entry *entry)
 static int guideline_find(const struct plm_ledger_due *due)
 {
     const struct plm_entry *last = due->past_count > 0 ? &due->past[due->past_count - 1] : NULL;
-    int row = last ? 0 : -1;
+    int row = last != NULL ? 0 : -1;
     for (size_t i = 0; i < due->past_count; i++) {
         const struct plm_entry *entry = &due->past[i];
         int64_t apart_ms = down_utc_ms(last) - down_utc_ms(entry);
@@ -140,7 +140,7 @@ static void oxygen_write(struct plmi_page *page, const struct plmi_due_view *vie
     plmi_number_fixed(&run, view->otu_run_allowed, 0);
     plmi_text_printf(&run, " that REPEX allows over %d day%s, this one included",
                      carried->otu_run_days > 0 ? carried->otu_run_days : 1, carried->otu_run_days > 1 ? "s" : "");
-    number_row(page, "OTU of the run", carried->otu_run, 1, "OTU", run.bytes ? run.bytes : "");
+    number_row(page, "OTU of the run", carried->otu_run, 1, "OTU", run.bytes != NULL ? run.bytes : "");
     page->out->failed = page->out->failed || run.failed;
     plmi_text_free(&run);
     number_row(page, "ESOT of 24 h", carried->esot_day, 1, "", "");

@@ -70,7 +70,7 @@ static void picture_write(struct plmi_text *out, const struct plm_day *day)
     plmi_ledger_date_write(&name, day->day);
     describe(&desc, day);
     plmi_svg_begin(out, "day-load", DAY_PX,
-                   &(struct plmi_svg_name){name.bytes ? name.bytes : "", desc.bytes ? desc.bytes : ""});
+                   &(struct plmi_svg_name){name.bytes != NULL ? name.bytes : "", desc.bytes != NULL ? desc.bytes : ""});
     for (size_t i = 0; i < LOAD_COUNT; i++) {
         double load = load_of(day, i), x_pct = 8 + 30 * (double)i;
         if (!(load > 0)) {
@@ -95,7 +95,7 @@ static void day_cell(struct plmi_text *out, const struct plm_day *day)
     plmi_html_open(out, "td", day->run_days > 1 ? "dived on" : "dived");
     plmi_text_init(&text);
     plmi_ledger_date_write(&text, day->day);
-    plmi_text_printf(out, "<b>%s</b>", text.bytes && text.count == 10 ? text.bytes + 8 : "");
+    plmi_text_printf(out, "<b>%s</b>", text.bytes != NULL && text.count == 10 ? text.bytes + 8 : "");
     if (day->serious + day->caution > 0) {
         plmi_html_text(out, "span", day->serious > 0 ? "flagged serious" : "flagged caution",
                        day->serious > 0 ? "serious" : "caution");
@@ -115,7 +115,7 @@ static void empty_cell(struct plmi_text *out, int64_t day)
     struct plmi_text date;
     plmi_text_init(&date);
     plmi_ledger_date_write(&date, day);
-    plmi_html_text(out, "td", "off", date.bytes && date.count == 10 ? date.bytes + 8 : "");
+    plmi_html_text(out, "td", "off", date.bytes != NULL && date.count == 10 ? date.bytes + 8 : "");
     out->failed = out->failed || date.failed;
     plmi_text_free(&date);
 }
@@ -140,7 +140,7 @@ static void week_row(struct plmi_text *out, const struct plm_ledger_shown *shown
     plmi_text_init(&date);
     plmi_ledger_date_write(&date, monday);
     plmi_text_puts(out, "<tr>");
-    plmi_text_printf(out, "<th scope=\"row\">%.7s</th>", date.bytes ? date.bytes : "");
+    plmi_text_printf(out, "<th scope=\"row\">%.7s</th>", date.bytes != NULL ? date.bytes : "");
     for (int64_t day = monday; day < monday + 7; day++) {
         if (*next < shown->day_count && shown->days[*next].day == day) {
             day_cell(out, &shown->days[(*next)++]);
@@ -195,7 +195,7 @@ static void exceeded_cell(struct plmi_text *out, const struct plmi_html_column *
     plmi_view_counts_write(&text, serious, caution, note);
     plmi_html_cell_open(out, column);
     plmi_html_made(out, "div", serious > 0 ? "flagged serious" : caution > 0 ? "flagged caution" : "", &text);
-    if (worst && serious + caution > 0) {
+    if (worst != NULL && serious + caution > 0) {
         plmi_html_text(out, "div", "when", worst);
     }
     plmi_html_close(out, "td");
@@ -212,7 +212,7 @@ static void days_write(struct plmi_text *out, const struct plm_ledger_shown *sho
         plmi_text_init(&date);
         plmi_ledger_date_write(&date, day->day);
         plmi_text_puts(out, "<tr>");
-        plmi_html_cell(out, &DAYS[0], date.bytes ? date.bytes : "");
+        plmi_html_cell(out, &DAYS[0], date.bytes != NULL ? date.bytes : "");
         cells_write(out, DAYS + 1, &plmi_ledger_day_figures, DAY_KEYS, LENGTH(DAY_KEYS), day);
         exceeded_cell(out, &DAYS[LENGTH(DAYS) - 1], day->serious, day->caution, day->note, NULL);
         plmi_text_puts(out, "</tr>\n");
@@ -232,7 +232,7 @@ static void dives_write(struct plmi_text *out, const struct plm_ledger_shown *sh
         plmi_ledger_start_write(&start, &entry->exposure.span);
         plmi_text_puts(out, "<tr>");
         plmi_html_number_cell(out, &DIVES[0], (double)entry->exposure.id, 0);
-        plmi_html_cell(out, &DIVES[1], start.bytes ? start.bytes : "");
+        plmi_html_cell(out, &DIVES[1], start.bytes != NULL ? start.bytes : "");
         cells_write(out, DIVES + 2, &plmi_ledger_dive_figures, DIVE_KEYS, LENGTH(DIVE_KEYS), entry);
         exceeded_cell(out, &DIVES[LENGTH(DIVES) - 1], entry->figures.serious, entry->figures.caution,
                       entry->figures.note, entry->figures.worst);

@@ -142,7 +142,7 @@ static void dives_write(struct plmi_page *page, const struct plm_entry *dives, s
         plmi_view_counts_write(page->out, figures->serious, figures->caution, figures->note);
         plmi_page_tone(page, PLMI_PAGE_PLAIN);
         plmi_page_line_end(page);
-        if (figures->worst) {
+        if (figures->worst != NULL) {
             plmi_text_puts(page->out, "         ");
             plmi_page_wrap(page, 9, 9, figures->worst);
         }

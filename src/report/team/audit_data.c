@@ -66,7 +66,7 @@ static void json_row(struct plmi_json *json, const struct plmi_audit_view *view,
 static void json_day(struct plmi_json *json, const char *key, const struct plmi_audit_day *day)
 {
     plmi_json_object_begin(json, key);
-    if (!key) {
+    if (key == NULL) {
         plmi_json_text(json, "date", day->date[0] ? day->date : NULL);
     }
     plmi_json_integer(json, "dives", (long long)day->dives);
@@ -122,12 +122,12 @@ static void csv_row(struct plmi_text *out, const struct plm_audit_row *row)
     struct plmi_text text;
     for (size_t i = 0; i < plmi_audit_word_count; i++) {
         const char *word = plmi_audit_words[i].get(row);
-        plmi_csv_cell(out, word ? word : "");
+        plmi_csv_cell(out, word != NULL ? word : "");
         plmi_text_puts(out, ",");
     }
     plmi_text_init(&text);
     plmi_clock_write(&text, &row->start);
-    plmi_csv_cell(out, text.bytes ? text.bytes : "");
+    plmi_csv_cell(out, text.bytes != NULL ? text.bytes : "");
     for (size_t i = 0; i < plmi_audit_figure_count; i++) {
         plmi_text_puts(out, ",");
         plmi_number_fixed(out, plmi_audit_figures[i].get(row), plmi_audit_figures[i].digits);
@@ -139,7 +139,7 @@ static void csv_row(struct plmi_text *out, const struct plm_audit_row *row)
     plmi_text_puts(out, ",");
     plmi_text_clear(&text);
     plmi_audit_worst_write(&text, row);
-    plmi_csv_cell(out, text.bytes ? text.bytes : "");
+    plmi_csv_cell(out, text.bytes != NULL ? text.bytes : "");
     plmi_text_puts(out, ",\n");
     out->failed = out->failed || text.failed;
     plmi_text_free(&text);

@@ -49,7 +49,7 @@ static void picture_write(struct plmi_text *out, const struct plm_audit_row *row
     plmi_text_init(&desc);
     plmi_text_puts(&desc, "Depth and ceiling over the dive, to ");
     plmi_view_number_write(&desc, row->max_depth_m, 1, "m");
-    const struct plmi_svg_name name = {row->diver ? row->diver : "Dive", desc.bytes ? desc.bytes : ""};
+    const struct plmi_svg_name name = {row->diver != NULL ? row->diver : "Dive", desc.bytes != NULL ? desc.bytes : ""};
     plmi_svg_begin(out, "small-profile", PICTURE_HEIGHT_PX, &name);
     plmi_svg_plot_begin(out, PLOT_WIDTH, PLOT_HEIGHT);
     run_write(out, "water", row->picture_depth_m, deepest_m, true);
@@ -63,7 +63,7 @@ static void picture_write(struct plmi_text *out, const struct plm_audit_row *row
 static void link_open(struct plmi_text *out, const struct plmi_audit_view *view, const struct plm_audit_row *row)
 {
     char page[96] = "";
-    if (!view->page) {
+    if (view->page == NULL) {
         return;
     }
     view->page(row, page, sizeof page);
@@ -75,8 +75,8 @@ static void dive_cell(struct plmi_text *out, const struct plmi_audit_view *view,
     struct plmi_text when;
     plmi_html_cell_open(out, &COLUMNS[DIVE]);
     link_open(out, view, row);
-    plmi_html_text(out, "b", "", row->diver ? row->diver : "(not told)");
-    plmi_text_puts(out, view->page ? "</a>" : "");
+    plmi_html_text(out, "b", "", row->diver != NULL ? row->diver : "(not told)");
+    plmi_text_puts(out, view->page != NULL ? "</a>" : "");
     plmi_text_init(&when);
     plmi_audit_start_write(&when, row);
     plmi_html_made(out, "div", "when", &when);
@@ -111,7 +111,7 @@ static void row_write(struct plmi_text *out, const struct plmi_audit_view *view,
     plmi_html_number_cell(out, &COLUMNS[DEEPEST], row->max_depth_m, 1);
     plmi_text_init(&runtime);
     plmi_view_duration_write(&runtime, row->duration_s);
-    plmi_html_cell(out, &COLUMNS[RUNTIME], runtime.bytes ? runtime.bytes : "");
+    plmi_html_cell(out, &COLUMNS[RUNTIME], runtime.bytes != NULL ? runtime.bytes : "");
     plmi_text_free(&runtime);
     plmi_html_number_cell(out, &COLUMNS[SURFACING], row->surfacing_gradient_pct, 0);
     plmi_html_number_cell(out, &COLUMNS[CNS], row->cns_pct, 0);
@@ -141,7 +141,7 @@ static void disagreements_write(struct plmi_text *out, const struct plmi_audit_v
     for (size_t i = 0; i < view->row_count; i++) {
         const struct plm_audit_row *row = &view->rows[i];
         struct plmi_text text;
-        if (!row->disagreement.text) {
+        if (row->disagreement.text == NULL) {
             continue;
         }
         plmi_text_puts(out, any ? "" : "<section>\n<h2>Recorders that tell different stories</h2>\n<dl>\n");
@@ -152,7 +152,7 @@ static void disagreements_write(struct plmi_text *out, const struct plmi_audit_v
         if (row->disagreements > 1) {
             plmi_text_printf(&text, "; %d more", row->disagreements - 1);
         }
-        plmi_html_term(out, row->diver ? row->diver : "(not told)", text.bytes ? text.bytes : "");
+        plmi_html_term(out, row->diver != NULL ? row->diver : "(not told)", text.bytes != NULL ? text.bytes : "");
         out->failed = out->failed || text.failed;
         plmi_text_free(&text);
     }
@@ -173,7 +173,8 @@ static void doubts_write(struct plmi_text *out, const struct plmi_audit_view *vi
         any = true;
         plmi_text_init(&text);
         plmi_audit_doubt_write(&text, &view->rows[i]);
-        plmi_html_term(out, view->rows[i].diver ? view->rows[i].diver : "(not told)", text.bytes ? text.bytes : "");
+        plmi_html_term(out, view->rows[i].diver != NULL ? view->rows[i].diver : "(not told)",
+                       text.bytes != NULL ? text.bytes : "");
         plmi_text_free(&text);
     }
     plmi_text_puts(out, any ? "</dl>\n</section>\n" : "");
@@ -198,7 +199,8 @@ static void days_write(struct plmi_text *out, const struct plmi_audit_view *view
         struct plmi_text text;
         plmi_text_init(&text);
         plmi_audit_day_write(&text, &view->days[i]);
-        plmi_html_term(out, view->days[i].date[0] ? view->days[i].date : "no date", text.bytes ? text.bytes : "");
+        plmi_html_term(out, view->days[i].date[0] ? view->days[i].date : "no date",
+                       text.bytes != NULL ? text.bytes : "");
         plmi_text_free(&text);
     }
     plmi_text_puts(out, "</dl>\n</section>\n");

@@ -33,7 +33,7 @@ static void start_cells(struct plmi_page *page, const struct plm_audit_row *row)
     struct plmi_text text;
     plmi_text_init(&text);
     plmi_audit_start_write(&text, row);
-    bool dated = text.bytes && text.count > 5;
+    bool dated = text.bytes != NULL && text.count > 5;
     plmi_page_cell(page, 14, dated ? text.bytes + 5 : "");
     page->out->failed = page->out->failed || text.failed;
     plmi_text_free(&text);
@@ -64,7 +64,7 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     struct plmi_text worst;
     plmi_text_puts(page->out, "  ");
     start_cells(page, row);
-    name_cell(page, DIVER_COLUMNS, row->diver ? row->diver : "(not told)");
+    name_cell(page, DIVER_COLUMNS, row->diver != NULL ? row->diver : "(not told)");
     plmi_view_number_cell(page, 6, row->max_depth_m, 1);
     duration_cell(page, row->duration_s);
     plmi_view_number_cell(page, 7, row->surfacing_gradient_pct, 0);
@@ -117,7 +117,7 @@ static void disagreements_write(struct plmi_page *page, const struct plmi_audit_
     for (size_t i = 0; i < view->row_count; i++) {
         const struct plm_audit_row *row = &view->rows[i];
         struct plmi_text text;
-        if (!row->disagreement.text) {
+        if (row->disagreement.text == NULL) {
             continue;
         }
         if (!any) {
@@ -126,7 +126,7 @@ static void disagreements_write(struct plmi_page *page, const struct plmi_audit_
         any = true;
         plmi_text_init(&text);
         plmi_audit_disagreement_write(&text, row);
-        plmi_page_made_row(page, row->diver ? row->diver : "(not told)", &text);
+        plmi_page_made_row(page, row->diver != NULL ? row->diver : "(not told)", &text);
     }
 }
 
@@ -144,7 +144,7 @@ static void doubts_write(struct plmi_page *page, const struct plmi_audit_view *v
         }
         any = true;
         plmi_audit_doubt_write(&text, &view->rows[i]);
-        plmi_page_made_row(page, view->rows[i].diver ? view->rows[i].diver : "(not told)", &text);
+        plmi_page_made_row(page, view->rows[i].diver != NULL ? view->rows[i].diver : "(not told)", &text);
     }
 }
 

@@ -108,7 +108,7 @@ const size_t plmi_audit_word_count = sizeof plmi_audit_words / sizeof plmi_audit
 static bool diver_seen(const struct plm_audit_row *rows, size_t i, const char *date)
 {
     for (size_t k = 0; k < i; k++) {
-        if (rows[k].twin < 0 && (!date || strcmp(rows[k].date, date) == 0) &&
+        if (rows[k].twin < 0 && (date == NULL || strcmp(rows[k].date, date) == 0) &&
             plm_name_same(rows[k].diver, rows[i].diver)) {
             return true;
         }
@@ -124,7 +124,7 @@ static void day_add(struct plmi_audit_day *day, const struct plm_audit_row *rows
         return;
     }
     day->dives++;
-    day->divers += row->diver && !diver_seen(rows, i, date);
+    day->divers += row->diver != NULL && !diver_seen(rows, i, date);
     day->serious += row->serious;
     day->caution += row->caution;
     day->note += row->note;
@@ -161,7 +161,7 @@ static bool view_init(struct plmi_audit_view *view, const struct plm_report_audi
     view->rows = plm_audit_rows(audit, &view->row_count);
     view->troubles = plm_audit_troubles(audit, &view->trouble_count);
     view->days = calloc(view->row_count + 1, sizeof *view->days);
-    if (!view->days) {
+    if (view->days == NULL) {
         return false;
     }
     for (size_t i = 0; i < view->row_count; i++) {
@@ -225,7 +225,7 @@ void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *r
 {
     const struct plm_finding *worst = &row->worst;
     if (!row->has_worst) {
-        if (row->disagreement.text) {
+        if (row->disagreement.text != NULL) {
             plmi_text_puts(out, plm_finding_kind_text(PLM_FINDING_RECORDERS_DISAGREE));
         } else if (!isnan(row->clock_offset_s)) {
             plmi_text_puts(out, plm_finding_kind_text(PLM_FINDING_CLOCK_DOUBT));
@@ -250,7 +250,8 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
     if (isnan(row->clock_offset_s)) {
         return;
     }
-    plmi_text_printf(out, "%s in %s would fit with ", row->recorder ? row->recorder : "the recorder", row->file);
+    plmi_text_printf(out, "%s in %s would fit with ", row->recorder != NULL ? row->recorder : "the recorder",
+                     row->file);
     plmi_text_puts(out, row->clock_offset_s < 0 ? "-" : "+");
     plmi_view_duration_write(out, fabs(row->clock_offset_s));
     plmi_text_puts(out, " added");
@@ -297,7 +298,7 @@ void plmi_audit_start_write(struct plmi_text *out, const struct plm_audit_row *r
 void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit_row *row)
 {
     const struct plm_difference *worst = &row->disagreement;
-    if (!worst->text) {
+    if (worst->text == NULL) {
         return;
     }
     plmi_text_printf(out, "%s %s", row->date[0] ? row->date + 5 : "", plm_difference_kind_text(worst->kind));

@@ -32,8 +32,8 @@ static void write_records(struct plmi_page *page, const struct plm_report_reconc
     for (size_t i = 0; i < what->count; i++) {
         const struct plm_dive_info *info = plm_dive_info_get(what->records[i]->dive);
         char label[32] = "Record 1";
-        plmi_text_printf(text, "%s, dive %d", info->file ? info->file : "-", info->index);
-        if (info->recorder) {
+        plmi_text_printf(text, "%s, dive %d", info->file != NULL ? info->file : "-", info->index);
+        if (info->recorder != NULL) {
             plmi_text_printf(text, ", %s", info->recorder);
         }
         if (info->start.known) {
@@ -76,7 +76,7 @@ static void write_difference(struct plmi_page *page, const struct plm_difference
 static void write_pair(struct plmi_page *page, const struct plm_reconciled_pair *pair, struct plmi_text *text)
 {
     plmi_text_printf(text, "RECORD %zu LAID OVER RECORD %zu", pair->b + 1, pair->a + 1);
-    plmi_page_heading(page, text->bytes ? text->bytes : "");
+    plmi_page_heading(page, text->bytes != NULL ? text->bytes : "");
     plmi_text_clear(text);
     write_alignment(page, pair, text);
     if (!pair->alignment.same_dive) {

@@ -14,7 +14,7 @@ static void rows_write(struct plmi_page *page, const struct plmi_view *view, enu
     const struct plmi_sentence *rows = plmi_sentences(group, &count);
     plmi_text_init(&text);
     for (size_t i = 0; i < count; i++) {
-        if (!plmi_sentence_told(view, &rows[i])) {
+        if (!plmi_sentence_shown(view, &rows[i])) {
             continue;
         }
         plmi_view_sentence_write(&text, view, rows[i].sentence);

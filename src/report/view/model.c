@@ -24,7 +24,7 @@ static void rules_add(struct plmi_view *view, const struct plm_rules *rules)
     plmi_view_add_number(view, model, "tolerance_depth_pct", "depth tolerance", rules->tolerance_depth_pct, 2, "%");
 }
 
-/* Whole percents are told as such. */
+/* Whole percents are shown as such. */
 static int percent_digits(double percent)
 {
     return fabs(percent - round(percent)) < 0.005 ? 0 : 2;

@@ -1,5 +1,5 @@
 /*
- * A table: the figures of a dive told in sentences. Must not hold a figure itself.
+ * A table: the figures of a dive shown in sentences. Must not hold a figure itself.
  * SPDX-License-Identifier: MIT
  */
 #include "report/view/sentences.h"
@@ -111,7 +111,7 @@ const struct plmi_sentence *plmi_sentences(enum plmi_sentence_group group, size_
     return groups[group].list;
 }
 
-bool plmi_sentence_told(const struct plmi_view *view, const struct plmi_sentence *sentence)
+bool plmi_sentence_shown(const struct plmi_view *view, const struct plmi_sentence *sentence)
 {
     const struct plmi_view_item *item = plmi_view_find(view, sentence->known);
     switch (sentence->when) {

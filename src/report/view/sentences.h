@@ -1,5 +1,5 @@
 /*
- * The figures of a dive told in sentences, one table for every report that people read. Must not compute.
+ * The figures of a dive shown in sentences, one table for every report that people read. Must not compute.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_REPORT_VIEW_SENTENCES_H
@@ -17,7 +17,7 @@ enum plmi_sentence_group {
     PLMI_SENTENCES_GROUPS
 };
 
-/* A labelled sentence that is told where the item of `known` has a value, and a value that suits. UNKNOWN: has none,
+/* A labelled sentence that is shown where the item of `known` has a value, and a value that suits. UNKNOWN: has none,
  * though the record ends at the surface. */
 enum plmi_sentence_when {
     PLMI_WHEN_KNOWN,
@@ -34,6 +34,6 @@ struct plmi_sentence {
 
 /* All sentences of a group, in their order. */
 const struct plmi_sentence *plmi_sentences(enum plmi_sentence_group group, size_t *count);
-bool plmi_sentence_told(const struct plmi_view *view, const struct plmi_sentence *sentence);
+bool plmi_sentence_shown(const struct plmi_view *view, const struct plmi_sentence *sentence);
 
 #endif

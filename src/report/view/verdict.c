@@ -4,7 +4,7 @@
  */
 #include "report/view/verdict.h"
 
-static const char *told(const char *text)
+static const char *shown(const char *text)
 {
     return text != NULL ? text : "";
 }
@@ -15,9 +15,9 @@ void plmi_verdict_rows(const struct plm_verdict *verdict, const struct plmi_verd
     struct plmi_text label, found;
     plmi_text_init(&label);
     plmi_text_init(&found);
-    take(to, words->format, verdict->format, told(verdict->summary));
+    take(to, words->format, verdict->format, shown(verdict->summary));
     for (size_t i = 0; i < verdict->fact_count; i++) {
-        take(to, verdict->facts[i].what, verdict->facts[i].found, told(verdict->facts[i].evidence));
+        take(to, verdict->facts[i].what, verdict->facts[i].found, shown(verdict->facts[i].evidence));
     }
     for (size_t i = 0; i < verdict->column_count; i++) {
         const struct plm_verdict_column *column = &verdict->columns[i];
@@ -26,7 +26,7 @@ void plmi_verdict_rows(const struct plm_verdict *verdict, const struct plmi_verd
         plmi_text_printf(&label, "%s %zu%s", words->column, column->index, column->guessed ? words->guessed : "");
         plmi_text_printf(&found, "%s%s%s%s%s", column->header, column->header[0] != '\0' ? ": " : "", column->meaning,
                          column->unit[0] != '\0' ? " in " : "", column->unit);
-        take(to, told(label.bytes), told(found.bytes), told(column->evidence));
+        take(to, shown(label.bytes), shown(found.bytes), shown(column->evidence));
     }
     out->failed = out->failed || label.failed || found.failed;
     plmi_text_free(&label);

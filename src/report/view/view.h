@@ -146,7 +146,7 @@ void plmi_view_counts_write(struct plmi_text *out, int serious, int caution, int
 void plmi_view_duration_write(struct plmi_text *out, double seconds);
 /* A sentence with figures: each {key} is replaced by that item as people read it. */
 void plmi_view_sentence_write(struct plmi_text *out, const struct plmi_view *view, const char *sentence);
-/* Digits behind the point that a unit of findings is told with. */
+/* Digits behind the point that a unit of findings is shown with. */
 int plmi_view_unit_digits(const char *unit);
 /* The same for the table of the plan. */
 int plmi_view_plan_digits(const char *unit);

@@ -88,15 +88,15 @@ static bool differences_add(struct plmi_text *text, const char *label, const str
 {
     bool any = false;
     for (int i = 0; i < DIFFERENCES; i++) {
-        double told = sign * list[i].cost;
-        if (!(told >= 0.05)) {
+        double shown = sign * list[i].cost;
+        if (!(shown >= 0.05)) {
             continue;
         }
         plmi_text_puts(text, any ? ", " : label);
-        if (isinf(told)) {
+        if (isinf(shown)) {
             plmi_text_puts(text, "never-ending ");
         } else {
-            plmi_number_fixed(text, told, 1);
+            plmi_number_fixed(text, shown, 1);
         }
         plmi_text_printf(text, " %s", list[i].unit_of);
         any = true;

@@ -1,5 +1,5 @@
 /*
- * What writers of reports share: a failure told, and a finished piece given to the sink. Must not know any writer.
+ * What writers of reports share: a failure reported, and a finished piece given to the sink. Must not know any writer.
  * SPDX-License-Identifier: MIT
  */
 #include "report/view/writer.h"

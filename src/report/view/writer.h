@@ -21,7 +21,7 @@ struct plm_report {
     struct plmi_text index;         /* html: of the dives so far */
     size_t dives;                   /* written so far */
     struct plmi_handover *handover; /* of writers that gather dives for one page; NULL */
-    size_t logs;                    /* formats: told so far */
+    size_t logs;                    /* formats: shown so far */
     bool guessed;                   /* formats: something of the last log was */
 };
 
@@ -39,7 +39,7 @@ struct plmi_writer {
 
 /* Tells what was asked for and cannot be. Returns: ARGUMENT. */
 enum plm_status plmi_writer_refuse(const struct plm_diag_sink *diag, const char *what);
-/* Memory ran out for that; told. Returns: MEMORY. */
+/* Memory ran out for that; shown. Returns: MEMORY. */
 enum plm_status plmi_writer_no_memory(const struct plm_diag_sink *diag, const char *what_for);
 /* The same of a step that this report does not have. Returns: ARGUMENT. */
 enum plm_status plmi_writer_unsuited(const struct plm_report *report);

@@ -64,7 +64,7 @@ void plmi_review_edit_cut(struct plmi_review_edit *edit, size_t first, size_t en
  */
 enum plm_status plmi_review_edit_retry(struct plmi_review_edit *edit);
 struct plm_review_scene plmi_review_edit_scene(const struct plmi_review_edit *edit);
-/* The edited dive alone. put_right: told in its notes; NULL: nothing is told. */
+/* The edited dive alone. put_right: written in its notes; NULL: nothing is written. */
 enum plm_status plmi_review_edit_dive(struct plm_dive **out, const struct plmi_review_edit *edit,
                                       const char *put_right);
 

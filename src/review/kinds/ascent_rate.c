@@ -42,7 +42,7 @@ static enum plm_severity severity(const struct plm_rules *rules, double depth_m,
     return rate_m_min >= serious_m_min - 1e-6 ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
 }
 
-/* The worst severity over the stretch; its point is the one that is told. */
+/* The worst severity over the stretch; its point is the one that is shown. */
 static enum plm_severity worst_severity(const struct plm_review_scene *scene, struct plmi_review_stretch *stretch)
 {
     enum plm_severity worst = PLM_SEVERITY_NOTE;

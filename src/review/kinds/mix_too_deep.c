@@ -10,7 +10,7 @@
 #define ALLOWANCE_BAR 0.05 /* [bar] half a metre of depth, or the slack of schedules where that is more; convention */
 #define SERIOUS_BAR   0.2  /* [bar] on open circuit: beyond the mix's limit by more; convention */
 
-/* [bar] what the oxygen of the mix may come to: told for the mix, else the rule; on a loop the set point, but for one
+/* [bar] what the oxygen of the mix may come to: stated for the mix, else the rule; on a loop the set point, but for one
  * on oxygen alone. */
 static double limit_bar(const struct plm_review_scene *scene, size_t point)
 {
@@ -19,8 +19,8 @@ static double limit_bar(const struct plm_review_scene *scene, size_t point)
     if (setting->mode == PLM_MODE_CLOSED && !oxygen_alone) {
         return isnan(setting->setpoint_bar) ? scene->rules->po2_max_bar : setting->setpoint_bar;
     }
-    double told_bar = plmi_review_mix(scene, point)->po2_max_bar;
-    return isnan(told_bar) ? scene->rules->po2_max_bar : told_bar;
+    double stated_bar = plmi_review_mix(scene, point)->po2_max_bar;
+    return isnan(stated_bar) ? scene->rules->po2_max_bar : stated_bar;
 }
 
 static double mix_bar(const struct plm_review_scene *scene, size_t point)

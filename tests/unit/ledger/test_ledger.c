@@ -89,7 +89,7 @@ static int64_t put(struct plm_ledger *ledger, const char *diver, int64_t start_m
                                 .span = exposure.span,
                                 .covered_s = 60,
                                 .step_s = 10,
-                                .told = {.zone = "+10:00", .surface_bar = (double)NAN, .altitude_m = 0.1}};
+                                .stated = {.zone = "+10:00", .surface_bar = (double)NAN, .altitude_m = 0.1}};
     struct plm_figures figures = figures_of(index);
     ck_assert_int_eq(plm_ledger_begin(ledger), PLM_STATUS_OK);
     ck_assert_int_eq(plm_ledger_log_put(ledger, &log), PLM_STATUS_OK);
@@ -153,11 +153,11 @@ START_TEST(a_record_comes_back_whole)
     ck_assert_int_eq(plm_ledger_records(&records, ledger, id), PLM_STATUS_OK);
     const struct plm_record *record = plm_records_get(records, &count);
     ck_assert_uint_eq(count, 1);
-    ck_assert(record->best && record->recorder == NULL && record->told.start == NULL &&
-              isnan(record->told.surface_bar));
+    ck_assert(record->best && record->recorder == NULL && record->stated.start == NULL &&
+              isnan(record->stated.surface_bar));
     ck_assert_str_eq(record->card, "[dive]\n");
-    ck_assert_str_eq(record->told.zone, "+10:00");
-    ck_assert(record->told.altitude_m == 0.1 && record->covered_s == 60 && record->span.wet_to_ms == 59000);
+    ck_assert_str_eq(record->stated.zone, "+10:00");
+    ck_assert(record->stated.altitude_m == 0.1 && record->covered_s == 60 && record->span.wet_to_ms == 59000);
     ck_assert_str_eq(record->log_name, "a.csv");
     plm_records_free(records);
     plm_ledger_close(ledger);

@@ -147,7 +147,7 @@ START_TEST(a_diver_at_the_ceiling_is_told)
         int above = 0, below = 0;
         set(seen.view, "min_clearance_m", rows[i].clearance_m);
         for (size_t k = 0; k < count; k++) {
-            if (strcmp(sentences[k].known, "min_clearance_m") != 0 || !plmi_sentence_told(seen.view, &sentences[k])) {
+            if (strcmp(sentences[k].known, "min_clearance_m") != 0 || !plmi_sentence_shown(seen.view, &sentences[k])) {
                 continue;
             }
             above += sentences[k].when == PLMI_WHEN_NEGATIVE;

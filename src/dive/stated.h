@@ -2,14 +2,14 @@
  * What a source tells of a whole dive, held against what can be: one table for every reader and for the builder.
  * SPDX-License-Identifier: MIT
  */
-#ifndef PLM_DIVE_TOLD_H
-#define PLM_DIVE_TOLD_H
+#ifndef PLM_DIVE_STATED_H
+#define PLM_DIVE_STATED_H
 
 #include <stdbool.h>
 
 #include "base/diags.h"
 
-enum plmi_told {
+enum plmi_stated {
     PLMI_TOLD_SURFACE,
     PLMI_TOLD_ALTITUDE,
     PLMI_TOLD_WATER,
@@ -19,8 +19,8 @@ enum plmi_told {
 };
 
 /* Whether a number lies within the limits of its kind; NaN does not. */
-bool plmi_told_possible(enum plmi_told what, double value);
-/* The number where it is possible, else NaN, which is reported unless nothing was told. */
-double plmi_told_settle(enum plmi_told what, double value, struct plmi_diags *diags, long line);
+bool plmi_stated_possible(enum plmi_stated what, double value);
+/* The number where it is possible, else NaN, which is reported unless nothing was stated. */
+double plmi_stated_settle(enum plmi_stated what, double value, struct plmi_diags *diags, long line);
 
 #endif

@@ -1,5 +1,5 @@
 /*
- * The limits of what a source tells of a whole dive. Must not know who told it.
+ * The limits of what a source states of a whole dive. Must not know who stated it.
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
@@ -7,7 +7,7 @@
 #include <plimsoll/gas.h>
 
 #include "base/figure.h"
-#include "dive/told.h"
+#include "dive/stated.h"
 
 /* No recorder shows depth in coarser steps [m]. */
 #define STEP_MOST_M 10.0
@@ -29,14 +29,14 @@ static const struct {
     [PLMI_TOLD_SAMPLING] = {"a sample interval", "s", SAMPLING_LEAST_S, SAMPLING_MOST_S, 3, "0.001 to 3600"},
 };
 
-bool plmi_told_possible(enum plmi_told what, double value)
+bool plmi_stated_possible(enum plmi_stated what, double value)
 {
     return value >= LIMITS[what].least && value <= LIMITS[what].most;
 }
 
-double plmi_told_settle(enum plmi_told what, double value, struct plmi_diags *diags, long line)
+double plmi_stated_settle(enum plmi_stated what, double value, struct plmi_diags *diags, long line)
 {
-    if (isnan(value) || plmi_told_possible(what, value)) {
+    if (isnan(value) || plmi_stated_possible(what, value)) {
         return value;
     }
     plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, line, 0, "%s of %s %s is not within %s; it is left aside",
