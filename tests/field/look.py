@@ -281,6 +281,21 @@ def wrong_of_any(look):
         yield f"density {densest:.2f} g/L, {truth['max_density_g_l']} in the truth"
 
 
+def narcotic_m(sample):
+    n2_bar = (1 - sample["o2"] - sample["he"]) * model.ambient(sample["depth_m"])
+    return (n2_bar / 0.79 - model.SURFACE_BAR) / model.BAR_PER_M
+
+
+def wrong_of_open(look):
+    """On open circuit oxygen and narcosis follow from mix and depth alone."""
+    truth = look.truth["truth"]
+    seen_bar, seen_m = max(po2(s) for s in look.samples), max(narcotic_m(s) for s in look.samples)
+    if abs(seen_bar - truth["max_po2_bar"]) > 0.1:
+        yield f"oxygen up to {seen_bar:.2f} bar, {truth['max_po2_bar']} in the truth"
+    if abs(seen_m - max(0, truth["max_narcotic_m"])) > 1.5:
+        yield f"narcotic as air at {seen_m:.1f} m, {truth['max_narcotic_m']} in the truth"
+
+
 def wrong_of_clean(look):
     """A clean dive stays by its line but for moments; and its oxygen clock is what the truth says."""
     replay = look.replay()
@@ -298,6 +313,8 @@ def wrong_of_clean(look):
 def wrong_of(folder, truth, number):
     look = Look(folder, truth)
     yield from wrong_of_any(look)
+    if all(s["mode"] == "open" for s in look.samples):
+        yield from wrong_of_open(look)
     for line in truth["planted"]:
         right, seen = LOOKS[line["fault"]](look, line)
         if not right:

@@ -96,6 +96,7 @@ static void inherent_write(struct plmi_json *json, const struct gen_made *made)
     plmi_json_fixed(json, "otu", lived->otu, 1);
     plmi_json_fixed(json, "max_po2_bar", most.po2_bar, 3);
     plmi_json_fixed(json, "max_density_g_l", most.density_g_l, 2);
+    plmi_json_fixed(json, "max_narcotic_m", most.narcotic_m, 1);
     plmi_json_fixed(json, "gradient_over_points", most.over_points, 2);
     plmi_json_fixed(json, "gradient_over_1_point_s", most.over_s, 0);
     plmi_json_fixed(json, "bottom_end_s", lived->bottom_end_s - made->record->begin_s, 0);
