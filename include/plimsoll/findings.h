@@ -66,6 +66,7 @@ struct plm_finding {
     const struct plm_reviewer *reviewer; /* its word, meaning and explanation; static, or the caller's */
     enum plm_severity severity;
     double from_s, to_s, from_depth_m, to_depth_m;
+    double stop_m;       /* [m] the stop that the finding is of: of another stop it is another finding; NaN none */
     double value, limit; /* NaN where there is none */
     const char *unit;    /* its reviewer's */
     size_t first_point, last_point;

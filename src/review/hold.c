@@ -16,9 +16,16 @@ static const struct {
     double scale, shift;
 } corners[] = {{1, 1}, {-1, -1}, {1, -1}, {-1, 1}};
 
+/* What is of a stop is known by that; of all else, what comes at the same time is the same. */
 static bool same_trouble(const struct plm_finding *a, const struct plm_finding *b, double slack_s)
 {
-    return a->kind == b->kind && a->from_s <= b->to_s + slack_s && b->from_s <= a->to_s + slack_s;
+    if (a->kind != b->kind) {
+        return false;
+    }
+    if (!isnan(a->stop_m) || !isnan(b->stop_m)) {
+        return a->stop_m == b->stop_m;
+    }
+    return a->from_s <= b->to_s + slack_s && b->from_s <= a->to_s + slack_s;
 }
 
 static void widen(struct plm_finding *finding, double value)

@@ -71,6 +71,9 @@ static void stops(struct way *way, const struct climb *climb, const struct plmi_
         if (fabs(stop_m - climb->stop_m) < 0.01) {
             wait_s = fmax(0, wait_s + climb->stop_s);
         }
+        if (fabs(stop_m - climb->second_stop_m) < 0.01) {
+            wait_s = fmax(0, wait_s + climb->second_stop_s);
+        }
         if (wait_s > 0) {
             go_up_as_scheduled(way, stop_m);
             leg(&way->made, &way->time_s, &way->depth_m, stop_m, wait_s, way->step_s);

@@ -18,10 +18,11 @@ struct climb {
     double deeper_m, longer_s;
     /* the stop at stop_m lasts so much longer; negative: shorter, at least not at all */
     double stop_m, stop_s;
-    double rate_m_min, rate_to_m; /* leg off the bottom at this rate, up to this depth; 0: 9 m/min */
-    double last_rate_m_min;       /* from the last stop to the surface; 0: 6 m/min */
-    double other_o2_frac;         /* this mix instead, all the way */
-    double ascent_setpoint_bar;   /* set on leaving the bottom; 0: kept */
+    double second_stop_m, second_stop_s; /* the same of another stop */
+    double rate_m_min, rate_to_m;        /* leg off the bottom at this rate, up to this depth; 0: 9 m/min */
+    double last_rate_m_min;              /* from the last stop to the surface; 0: 6 m/min */
+    double other_o2_frac;                /* this mix instead, all the way */
+    double ascent_setpoint_bar;          /* set on leaving the bottom; 0: kept */
 };
 
 /* Made, not finished: a minute at the surface stands at the end. */

@@ -1,6 +1,6 @@
 /*
  * Reviewer: a leg of the ascent faster than the plan's.
- * Must not know the rules' limit but for the severity; review_ascent_rate.c does.
+ * Must not know the rules' limit but for the severity; ascent_rate.c does.
  * SPDX-License-Identifier: MIT
  */
 #include "review/plan/plan.h"
@@ -16,6 +16,9 @@ struct fast {
 
 static bool is_fast(struct fast *fast, const struct plm_review_scene *scene, const struct plmi_review_leg *leg)
 {
+    if (leg->from_m - leg->to_m < scene->rules->plan_leg_m - 1e-6) {
+        return false;
+    }
     *fast = (struct fast){.done = plmi_review_leg_pass(scene, leg, true), .leg = leg};
     fast->planned_m_min = plmi_review_leg_pass(&scene->plan->scene, leg, false).rate_m_min;
     return fast->done.rate_m_min > fast->planned_m_min + scene->rules->plan_rate_m_min + 1e-6;
@@ -84,7 +87,7 @@ static const struct plm_explanation explanation = {
                "of the rules as well.",
     .formula = "Mean rate over the middle 70 % of each straight leg of the plan (30 % of short ones), the depths being "
                "those of the plan; for the dive no more than the fitted "
-               "rate shows there. Legs of 2 m and more.",
+               "rate shows there. Legs of plan_leg_m (10 m) and more.",
     .source = "Convention of this program.",
     .ask = "Was the plan's rate known under water? Who set the pace?"};
 

@@ -43,6 +43,7 @@ struct plm_finding *plmi_finding_list_add(struct plm_finding_list *list)
                                     .to_s = NAN,
                                     .from_depth_m = NAN,
                                     .to_depth_m = NAN,
+                                    .stop_m = NAN,
                                     .value = NAN,
                                     .limit = NAN,
                                     .unit = list->reviewer != NULL ? list->reviewer->unit : "",

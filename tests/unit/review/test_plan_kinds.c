@@ -124,6 +124,15 @@ START_TEST(spares_plan_rate)
 }
 END_TEST
 
+/* Over a few metres a second more or less is a rate. */
+START_TEST(spares_plan_rate_of_a_short_leg)
+{
+    struct climb changed = base();
+    changed.last_rate_m_min = 9;
+    none(&changed);
+}
+END_TEST
+
 START_TEST(raises_plan_mix)
 {
     struct climb changed = base();
@@ -174,6 +183,70 @@ START_TEST(spares_plan_stop)
     changed.stop_m = 9;
     changed.stop_s = -55;
     none(&changed);
+}
+END_TEST
+
+/* All of the stop at 3 m done at 6 m, or some of it. */
+START_TEST(spares_a_planned_stop_that_was_done_deeper)
+{
+    struct climb changed = base();
+    changed.stop_m = 3;
+    changed.stop_s = -1e6;
+    changed.second_stop_m = 6;
+    changed.second_stop_s = 40 * 60;
+    none(&changed);
+    changed.second_stop_s = 8 * 60;
+    just(&changed, PLM_FINDING_PLAN_STOP, 0.5, 17.97, 0.1);
+}
+END_TEST
+
+/* Time at a stop above which another was done as planned does not stand for one further up. */
+START_TEST(raises_plan_stop_where_only_a_far_stop_was_longer)
+{
+    struct climb changed = base();
+    changed.stop_m = 3;
+    changed.stop_s = -1e6;
+    changed.second_stop_m = 9;
+    changed.second_stop_s = 40 * 60;
+    just(&changed, PLM_FINDING_PLAN_STOP, 0.5, 17.97, 0.1);
+}
+END_TEST
+
+static const struct plm_finding *of_stop(const struct reviewed *reviewed, double planned_min)
+{
+    size_t count = 0;
+    const struct plm_finding *findings = plm_findings_get(reviewed->findings, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (findings[i].kind == PLM_FINDING_PLAN_STOP && fabs(findings[i].limit - planned_min) < 0.5) {
+            return &findings[i];
+        }
+    }
+    ck_abort_msg("no stop of %f min", planned_min);
+    return NULL;
+}
+
+/* The range of a stop over the recorder's tolerance is of that stop, and not of its neighbour. */
+START_TEST(holds_each_stop_by_itself)
+{
+    struct climb meant = base(), changed = base();
+    struct plm_dive *plan = planned(&meant);
+    struct made_dive made;
+    struct reviewed reviewed;
+    changed.stop_m = 9;
+    changed.stop_s = -240;
+    changed.second_stop_m = 6;
+    changed.second_stop_s = -60 * 9;
+    made = climb_make(&changed);
+    reviewed_make(&reviewed, &made, &(struct review_wish){.plan = plan, .hold = true});
+    const struct plm_finding *deep = of_stop(&reviewed, 7.58), *shallow = of_stop(&reviewed, 11.02);
+    ck_assert_int_eq(deep->hold, PLM_HOLD_FIRM);
+    ck_assert_double_eq_tol(deep->value_low, deep->value, 0.3);
+    ck_assert_double_eq_tol(deep->value_high, deep->value, 0.3);
+    ck_assert_int_eq(shallow->hold, PLM_HOLD_FIRM);
+    ck_assert_double_eq_tol(shallow->value_low, shallow->value, 0.3);
+    ck_assert_double_eq_tol(shallow->value_high, shallow->value, 0.3);
+    reviewed_free(&reviewed);
+    plm_dive_free(plan);
 }
 END_TEST
 
@@ -300,12 +373,16 @@ int main(void)
                                   spares_plan_longer,
                                   raises_plan_rate,
                                   spares_plan_rate,
+                                  spares_plan_rate_of_a_short_leg,
                                   raises_plan_mix,
                                   spares_plan_mix,
                                   raises_plan_setpoint,
                                   spares_plan_setpoint,
                                   raises_plan_stop,
                                   spares_plan_stop,
+                                  spares_a_planned_stop_that_was_done_deeper,
+                                  raises_plan_stop_where_only_a_far_stop_was_longer,
+                                  holds_each_stop_by_itself,
                                   compares_in_a_table_and_a_sentence,
                                   computes_the_ascent_that_a_plan_does_not_name,
                                   takes_the_gas_of_the_dive_where_a_plan_names_none,
