@@ -21,6 +21,21 @@ struct plm_stop {
     double depth_m, owed_s, done_s;
 };
 
+/* Most stretches of a way up that no mix covers: the mixes of a schedule bound them. */
+#define PLM_UNCOVERED_MAX 18
+
+/*
+ * Depths of the way from the end of the bottom to the surface at which no mix is within its oxygen limits, deepest
+ * first: neither above its highest oxygen pressure nor below rules->po2_min_bar. Less than 0.1 m is none, nor is what
+ * is shallower than rules->surface_depth_m.
+ */
+struct plm_uncovered {
+    int count;
+    struct {
+        double from_m, to_m;
+    } depths[PLM_UNCOVERED_MAX];
+};
+
 struct plm_decompression {
     double bottom_end_s, bottom_end_depth_m;
     double tts_s; /* owed, with travel; INFINITY: never clears */
@@ -34,8 +49,12 @@ struct plm_decompression {
     double ascent_s;
     /* at the end of the bottom; NaN where nothing is owed, even after that minute, or never clears */
     double deco_cost_min_per_min;
-    bool bailout;                /* an open-circuit bail-out schedule exists */
-    double bailout_tts_s;        /* NaN: not on a loop or no mixes carried; INFINITY: never clears */
+    /* on open circuit: there the schedule takes the mix breathed at the end of the bottom, beyond its limits */
+    struct plm_uncovered beyond_limits;
+    bool bailout;         /* an open-circuit bail-out schedule exists */
+    double bailout_tts_s; /* NaN: not on a loop, no mixes carried, or bailout_gaps; INFINITY: never clears */
+    /* on the loop: depths at which nothing carried can be breathed on open circuit */
+    struct plm_uncovered bailout_gaps;
     double achieved_gf_high_pct; /* the surfacing gradient; both NaN for a record that ends in the water */
     /* lowest GF low, 1..100, with which and the above the dive passes (to 1 mm) and with one less does not; NaN: none
      */

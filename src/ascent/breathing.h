@@ -11,19 +11,24 @@
 #include "ascent/from.h"
 #include "gas/mix.h"
 
-/* A carried mix and the ambient pressures [bar] down to which it keeps its limits. */
+/* A mix at hand and the ambient pressures [bar] between which it keeps its limits: of oxygen from lean_up_to_bar to
+ * po2_down_to_bar, of density down to density_down_to_bar. */
 struct plmi_carried {
     struct plm_mix mix;
-    double po2_down_to_bar, density_down_to_bar;
+    double lean_up_to_bar, po2_down_to_bar, density_down_to_bar;
 };
+
+/* What is carried, and the mix breathed where the ascent begins. */
+#define PLMI_MIXES_MAX (PLMI_CARRIED_MAX + 1)
 
 /* Ready to be asked depth by depth. */
 struct plmi_breathing {
     double vapour_bar;
     bool on_loop;
-    double setpoint_bar;                           /* on the loop */
-    int count;                                     /* 1 on the loop: the diluent */
-    struct plmi_carried carried[PLMI_CARRIED_MAX]; /* most oxygen first */
+    double setpoint_bar;                         /* on the loop */
+    struct plm_mix breathed;                     /* where the ascent begins; the diluent on the loop */
+    int count;                                   /* 1 on the loop: the diluent */
+    struct plmi_carried carried[PLMI_MIXES_MAX]; /* most oxygen first */
 };
 
 /* The ascent from `gas`, by the rules. */
@@ -34,11 +39,19 @@ void plmi_breathing_stay(struct plmi_breathing *breathing, const struct plmi_asc
                          const struct plm_rules *rules);
 
 /*
- * The mix at ambient_bar: of those within their PO2 limit and the density limit the one with most
- * oxygen; of those within their PO2 limit alone, where none keeps the density; the leanest, where
- * none keeps its PO2. Borrowed.
+ * The mix at ambient_bar: of those within their oxygen and density limits the one with most oxygen; of those within
+ * their oxygen limits alone, where none keeps the density; where none keeps its oxygen, the one breathed where the
+ * ascent begins, as that was breathed in fact. Borrowed.
  */
 const struct plm_mix *plmi_breathing_mix(const struct plmi_breathing *breathing, double ambient_bar);
+
+/*
+ * The deepest stretch between two ambient pressures, from_bar the higher, in which no mix keeps its oxygen limits.
+ *   gap_from_bar, gap_to_bar  [out] the stretch
+ * Returns: false where there is none; on the loop there is none.
+ */
+bool plmi_breathing_gap(const struct plmi_breathing *breathing, double from_bar, double to_bar, double *gap_from_bar,
+                        double *gap_to_bar);
 
 /* Inspired inert gas of a mix at ambient_bar. */
 struct plmi_inspired plmi_breathing_inspired(const struct plmi_breathing *breathing, const struct plm_mix *mix,

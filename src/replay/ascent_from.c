@@ -40,4 +40,5 @@ void plmi_ascent_bail_out(struct plmi_ascent_from *from)
 {
     from->gas.mode = PLM_MODE_OPEN;
     from->gas.setpoint_bar = (double)NAN;
+    from->gas.mix = from->gas.carried[0];
 }

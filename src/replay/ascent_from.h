@@ -24,7 +24,8 @@ void plmi_ascent_carried(struct plmi_ascent_gas *out, const struct plm_dive *div
 void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assumed *assumed,
                             const struct plm_point *point);
 
-/* The same state off the loop: open circuit on the mixes carried. */
+/* The same state off the loop: open circuit on the mixes carried, of which there must be one, and not on the diluent.
+ */
 void plmi_ascent_bail_out(struct plmi_ascent_from *from);
 
 #endif

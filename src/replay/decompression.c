@@ -8,6 +8,7 @@
 
 #include <plimsoll/decompression.h>
 
+#include "ascent/breathing.h"
 #include "ascent/way.h"
 #include "replay/achieved.h"
 #include "replay/cost.h"
@@ -48,14 +49,40 @@ static void stops_list(struct plm_decompression *out, const struct bands *bands,
     }
 }
 
-/* Leaving the loop at the end of the bottom. */
-static void bail_out_find(struct plm_decompression *out, struct plmi_ascent_from *from, const struct plm_zhl16 *model,
-                          const struct plm_rules *rules)
+/* Depths of the way to the surface that no mix covers. */
+static void uncovered_find(struct plm_uncovered *out, const struct plmi_ascent_from *from,
+                           const struct plm_rules *rules)
+{
+    const double least_m = 0.1;
+    double bar_per_m = plm_bar_per_m(from->water_kg_m3), gap_from_bar, gap_to_bar;
+    double at_bar = from->surface_bar + from->depth_m * bar_per_m;
+    double top_bar = from->surface_bar + rules->surface_depth_m * bar_per_m;
+    struct plmi_breathing breathing;
+    plmi_breathing_find(&breathing, &from->gas, rules);
+    while (out->count < PLM_UNCOVERED_MAX &&
+           plmi_breathing_gap(&breathing, at_bar, top_bar, &gap_from_bar, &gap_to_bar)) {
+        at_bar = gap_to_bar;
+        if (gap_from_bar - gap_to_bar >= least_m * bar_per_m) {
+            out->depths[out->count].from_m = (gap_from_bar - from->surface_bar) / bar_per_m;
+            out->depths[out->count].to_m = (gap_to_bar - from->surface_bar) / bar_per_m;
+            out->count++;
+        }
+    }
+}
+
+/* Open circuit from the end of the bottom: as it was breathed, or by leaving the loop there. */
+static void open_circuit_find(struct plm_decompression *out, struct plmi_ascent_from *from,
+                              const struct plm_zhl16 *model, const struct plm_rules *rules)
 {
     out->bailout_tts_s = (double)NAN;
-    if (from->gas.mode != PLM_MODE_OPEN && from->gas.carried_count > 0) {
+    if (from->gas.mode == PLM_MODE_OPEN) {
+        uncovered_find(&out->beyond_limits, from, rules);
+        return;
+    }
+    if (from->gas.carried_count > 0) {
         plmi_ascent_bail_out(from);
-        out->bailout_tts_s = plmi_tts_s(from, model, rules);
+        uncovered_find(&out->bailout_gaps, from, rules);
+        out->bailout_tts_s = out->bailout_gaps.count > 0 ? (double)NAN : plmi_tts_s(from, model, rules);
         out->bailout = isfinite(out->bailout_tts_s);
     }
 }
@@ -85,7 +112,7 @@ enum plm_status plm_decompression_find(struct plm_decompression *out, const stru
     out->tts_s = schedule.status == PLM_STATUS_OK ? schedule.tts_s : (double)INFINITY;
     out->ascent_s = summary->ends_in_water ? (double)NAN : (double)(surfaced->time_ms - end->time_ms) / 1000.0;
     out->deco_cost_min_per_min = plmi_minute_cost_min(&from, model, rules, end->po2_bar);
-    bail_out_find(out, &from, model, rules);
+    open_circuit_find(out, &from, model, rules);
     out->achieved_gf_high_pct = summary->surfacing_gradient_pct;
     out->achieved_gf_low_pct = isnan(out->achieved_gf_high_pct)
                                    ? (double)NAN

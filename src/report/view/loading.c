@@ -5,6 +5,7 @@
  */
 #include <math.h>
 
+#include "base/number.h"
 #include "report/view/build.h"
 
 /* What a dive carries in: the compartment with most inert gas, as a share of what it holds at rest; nothing where it
@@ -49,6 +50,21 @@ void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *
     plmi_view_add_number(view, loading, "deepest_ceiling_m", "deepest ceiling", summary->deepest_ceiling_m, 1, "m");
 }
 
+/* Where no decompression was found. */
+static const struct plm_decompression unknown = {
+    .bottom_end_s = NAN,
+    .bottom_end_depth_m = NAN,
+    .tts_s = NAN,
+    .owed_s = NAN,
+    .done_s = NAN,
+    .way_s = NAN,
+    .ascent_s = NAN,
+    .deco_cost_min_per_min = NAN,
+    .bailout_tts_s = NAN,
+    .achieved_gf_high_pct = NAN,
+    .achieved_gf_low_pct = NAN,
+};
+
 static void stops_add(struct plmi_view *view, const struct plm_decompression *found)
 {
     if (found->stop_count == 0) {
@@ -69,12 +85,67 @@ static void stops_add(struct plmi_view *view, const struct plm_decompression *fo
     }
 }
 
+/* "115.0 to 22.3 m, 7.9 to 6.1 m"; NULL where there are none. */
+static const char *depths_text(struct plmi_view *view, const struct plm_uncovered *uncovered)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    for (int i = 0; i < uncovered->count; i++) {
+        plmi_text_puts(&text, i > 0 ? ", " : "");
+        plmi_number_fixed(&text, uncovered->depths[i].from_m, 1);
+        plmi_text_puts(&text, " to ");
+        plmi_view_number_write(&text, uncovered->depths[i].to_m, 1, "m");
+    }
+    if (uncovered->count > 0) {
+        return plmi_view_keep_text(view, &text);
+    }
+    plmi_text_free(&text);
+    return NULL;
+}
+
+/* Depths at which no mix is within its oxygen limits: how the schedule of an open-circuit dive got past them, and why a
+ * loop has no bail-out time. */
+static void open_circuit_add(struct plmi_view *view, const struct plm_decompression *found)
+{
+    const enum plmi_view_section section = PLMI_VIEW_DECOMPRESSION;
+    plmi_view_add_text(view, section, "beyond_limits_depths", "no mix within its oxygen limits",
+                       depths_text(view, &found->beyond_limits));
+    plmi_view_add_duration(view, section, "bailout_tts_s", "owed on open-circuit bail-out",
+                           found->bailout ? found->bailout_tts_s : (double)NAN);
+    plmi_view_add_text(view, section, "bailout_gap_depths", "no carried mix within its oxygen limits",
+                       depths_text(view, &found->bailout_gaps));
+}
+
+/* Why a dive has no gradient factors that it achieved, as a percentage of nothing tells nothing; NULL where it has. */
+static const char *achieved_nothing(const struct plmi_view_from *from, const struct plm_decompression *found)
+{
+    if (found->owed_s <= 0 && from->summary->deepest_ceiling_m <= 0) {
+        return "the model asked for no stop";
+    }
+    return found->achieved_gf_high_pct < 0
+               ? "none: no compartment held more inert gas than the surface pressure at the end"
+               : NULL;
+}
+
+static void achieved_add(struct plmi_view *view, const struct plmi_view_from *from,
+                         const struct plm_decompression *found)
+{
+    const enum plmi_view_section section = PLMI_VIEW_DECOMPRESSION;
+    bool surfaced = !isnan(found->achieved_gf_high_pct);
+    const char *none = surfaced ? achieved_nothing(from, found) : NULL;
+    plmi_view_add_number(view, section, "achieved_gf_low_pct", "achieved gradient low",
+                         none == NULL ? found->achieved_gf_low_pct : (double)NAN, 0, "%");
+    plmi_view_add_number(view, section, "achieved_gf_high_pct", "achieved gradient high",
+                         none == NULL ? found->achieved_gf_high_pct : (double)NAN, 1, "%");
+    if (surfaced && none == NULL && isnan(found->achieved_gf_low_pct)) {
+        none = "none: there is no low with which the dive would have stayed below every ceiling";
+    }
+    plmi_view_add_text(view, section, "achieved_none", "no gradient achieved", none);
+}
+
 void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_from *from)
 {
     const enum plmi_view_section section = PLMI_VIEW_DECOMPRESSION;
-    const double nan = (double)NAN;
-    const struct plm_decompression unknown = {nan,   nan, nan, 0,  {{nan, nan, nan}}, nan, nan, nan, nan, nan,
-                                              false, nan, nan, nan};
     const struct plm_decompression *found = from->debriefed->decompression;
     view->decompression_known = found != NULL;
     if (found == NULL) {
@@ -91,11 +162,7 @@ void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_
     plmi_view_add_duration(view, section, "ascent_s", "taken to the surface", found->ascent_s);
     plmi_view_add_number(view, section, "deco_cost_min_per_min", "cost of one more minute",
                          found->deco_cost_min_per_min, 1, "min");
-    plmi_view_add_duration(view, section, "bailout_tts_s", "owed on open-circuit bail-out",
-                           found->bailout ? found->bailout_tts_s : nan);
-    plmi_view_add_number(view, section, "achieved_gf_low_pct", "achieved gradient low", found->achieved_gf_low_pct, 0,
-                         "%");
-    plmi_view_add_number(view, section, "achieved_gf_high_pct", "achieved gradient high", found->achieved_gf_high_pct,
-                         1, "%");
+    open_circuit_add(view, found);
+    achieved_add(view, from, found);
     stops_add(view, found);
 }

@@ -12,11 +12,13 @@ static const struct plmi_sentence loading[] = {
      "{start_cns_pct}",
      PLMI_WHEN_KNOWN},
     {"At the surface", "surfacing_gradient_pct",
-     "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", PLMI_WHEN_KNOWN},
+     "{surfacing_gradient_pct} of the M-value gradient, compartment {surfacing_compartment}", PLMI_WHEN_POSITIVE},
+    {"At the surface", "surfacing_gradient_pct", "no compartment held more inert gas than the surface pressure",
+     PLMI_WHEN_NEGATIVE},
     {"At the surface", "ends_in_water_m", "not known: the record ends in the water, at {ends_in_water_m}",
      PLMI_WHEN_KNOWN},
     {"Highest", "peak_gradient_pct",
-     "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", PLMI_WHEN_KNOWN},
+     "{peak_gradient_pct} at {peak_at_s}, {peak_depth_m}, compartment {leading_compartment}", PLMI_WHEN_POSITIVE},
     {"Deepest ceiling", "deepest_ceiling_m", "{deepest_ceiling_m}", PLMI_WHEN_ABOVE_ZERO},
     {"Deepest ceiling", "deepest_ceiling_m", "none: the surface was open throughout", PLMI_WHEN_ZERO},
     {"Nearest to ceiling", "min_clearance_m", "{min_clearance_m} below it, at {min_clearance_at_s}",
@@ -27,9 +29,7 @@ static const struct plmi_sentence loading[] = {
      "{achieved_gf_low_pct} low, {achieved_gf_high_pct} high: the most cautious gradient factors by which the dive "
      "breaks no ceiling",
      PLMI_WHEN_KNOWN},
-    {"Gradients achieved", "achieved_gf_low_pct",
-     "{achieved_gf_high_pct} high; there is no low with which the dive would have stayed below every ceiling",
-     PLMI_WHEN_UNKNOWN},
+    {"Gradients achieved", "achieved_none", "{achieved_none}", PLMI_WHEN_KNOWN},
 };
 
 static const struct plmi_sentence decompression[] = {
@@ -43,8 +43,15 @@ static const struct plmi_sentence decompression[] = {
      PLMI_WHEN_ABOVE_ZERO},
     {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression",
      PLMI_WHEN_KNOWN},
+    {"Beyond limits", "beyond_limits_depths",
+     "{beyond_limits_depths}: no mix known is within its oxygen limits there; the stops are computed with the mix that "
+     "was breathed when the bottom was left",
+     PLMI_WHEN_KNOWN},
     {"On bail-out", "bailout_tts_s",
      "{bailout_tts_s} to the surface, had the loop been left there for the open-circuit mixes carried",
+     PLMI_WHEN_KNOWN},
+    {"On bail-out", "bailout_gap_depths",
+     "no time is given: from {bailout_gap_depths} no open-circuit mix carried is within its oxygen limits",
      PLMI_WHEN_KNOWN},
 };
 
@@ -115,7 +122,6 @@ bool plmi_sentence_shown(const struct plmi_view *view, const struct plmi_sentenc
 {
     const struct plmi_view_item *item = plmi_view_find(view, sentence->known);
     switch (sentence->when) {
-    case PLMI_WHEN_UNKNOWN: return isnan(item->value) && isnan(plmi_view_find(view, "ends_in_water_m")->value);
     case PLMI_WHEN_NEGATIVE: return item->value < 0;
     case PLMI_WHEN_POSITIVE: return item->value >= 0;
     case PLMI_WHEN_ABOVE_ZERO: return item->value > 0;

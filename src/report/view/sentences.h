@@ -17,15 +17,13 @@ enum plmi_sentence_group {
     PLMI_SENTENCES_GROUPS
 };
 
-/* A labelled sentence that is shown where the item of `known` has a value, and a value that suits. UNKNOWN: has none,
- * though the record ends at the surface. */
+/* A labelled sentence that is shown where the item of `known` has a value that suits. */
 enum plmi_sentence_when {
     PLMI_WHEN_KNOWN,
     PLMI_WHEN_ABOVE_ZERO,
     PLMI_WHEN_ZERO,
     PLMI_WHEN_POSITIVE,
-    PLMI_WHEN_NEGATIVE,
-    PLMI_WHEN_UNKNOWN
+    PLMI_WHEN_NEGATIVE
 };
 struct plmi_sentence {
     const char *label, *known, *sentence;

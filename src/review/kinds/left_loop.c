@@ -95,7 +95,7 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
 
 static const struct plm_explanation explanation = {
     .what = "The diver went from the loop to open circuit under water. Oxygen, inert gas and the gas that is used up "
-            "follow another course from then on. It is told with or without a plan, for a planned change as well.",
+            "follow another course from then on. It is reported with or without a plan, for a planned change as well.",
     .reached = "Always a note, one for each time. A stay on the loop of less than merge_s (30 s) in between does not "
                "make two of it.",
     .formula = "The mode in the log: closed or semi-closed at one sample, open circuit at the next, both deeper than "

@@ -92,10 +92,14 @@ def hold_decompression(log, told, dive):
     if stops:
         longer_s, _ = schedule.stay_and_up(dive, at, anchor, mixes, 1)
         near(f"{log}: deco_cost_min_per_min", deco["deco_cost_min_per_min"], (longer_s - tts_s) / 60, 0.1)
-    hold_achieved(log, deco, dive)
+    hold_achieved(log, deco, dive, stops)
 
 
-def hold_achieved(log, deco, dive):
+def hold_achieved(log, deco, dive, stops):
+    if not stops and max(pressure for pressure, _ in dive.ceilings()) <= SURFACE_BAR:
+        same(f"{log}: achieved_none", deco["achieved_none"], "the model asked for no stop")
+        same(f"{log}: achieved", (deco["achieved_gf_low_pct"], deco["achieved_gf_high_pct"]), (None, None))
+        return
     high_pct = max(1.0, dive.surfacing_pct()[0])
     near(f"{log}: achieved_gf_high_pct", deco["achieved_gf_high_pct"], high_pct, 0.0501)
     low_pct = deco["achieved_gf_low_pct"]

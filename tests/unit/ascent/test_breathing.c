@@ -104,10 +104,112 @@ START_TEST(the_rules_set_point_is_taken_whether_higher_or_lower)
 }
 END_TEST
 
+/* Air is 21 % here and its PO2 1.75 bar at most: 8.33 bar. Beyond it the diver who breathes it breathes it still,
+ * though oxygen is carried as well, which has less nitrogen: none. */
+START_TEST(what_was_breathed_stands_in_where_no_mix_keeps_its_oxygen)
+{
+    struct plm_rules rules = plm_rules_default();
+    const struct plm_mix air = {0.21, 0.0, 0.79}, oxygen = {1.0, 0.0, 0.0}, lean = {0.18, 0.45, 0.37};
+    struct plmi_ascent_gas gas = two_mixes(oxygen, (struct plm_mix){0.5, 0.0, 0.5});
+    gas.mix = air; /* breathed and not among those carried */
+    rules.deco_po2_max_bar = 1.75;
+    rules.deco_po2_slack_bar = 0.0;
+    rules.deco_density_max_g_l = 20.0;
+    struct plmi_breathing breathing = find(&gas, &rules);
+    ck_assert_double_eq(o2_at(&breathing, 9.0), 0.21);
+    ck_assert_double_eq(o2_at(&breathing, 8.0), 0.21);
+    ck_assert_double_eq(o2_at(&breathing, 3.5), 0.5);
+    ck_assert_double_eq(o2_at(&breathing, 1.75), 1.0);
+    /* of those carried the leanest is not taken where it is too rich, too, but the one breathed */
+    gas = two_mixes(lean, (struct plm_mix){0.5, 0.0, 0.5});
+    gas.mix = (struct plm_mix){0.5, 0.0, 0.5};
+    breathing = find(&gas, &rules);
+    ck_assert_double_eq(o2_at(&breathing, 10.0), 0.5);
+    ck_assert_double_eq(o2_at(&breathing, 9.0), 0.18);
+    /* all that can be carried, and the one breathed beside them */
+    gas.carried_count = PLMI_CARRIED_MAX;
+    for (int i = 0; i < PLMI_CARRIED_MAX; i++) {
+        gas.carried[i] = oxygen;
+        gas.carried_po2_max_bar[i] = (double)NAN;
+    }
+    breathing = find(&gas, &rules);
+    ck_assert_int_eq(breathing.count, PLMI_CARRIED_MAX + 1);
+    ck_assert_double_eq(o2_at(&breathing, 3.5), 0.5);
+}
+END_TEST
+
+/* A mix with less oxygen than air is too lean where its PO2 is below the rule: 12.5 % within 0.25 and 1.5 bar from 12
+ * bar up to 2 bar; 50 % down to 3 bar. */
+START_TEST(a_gap_is_where_no_mix_keeps_its_oxygen)
+{
+    struct plm_rules rules = plm_rules_default();
+    const struct plm_mix lean = {0.125, 0.5, 0.375}, half = {0.5, 0.0, 0.5}, oxygen = {1.0, 0.0, 0.0};
+    double from_bar = 0, to_bar = 0;
+    rules.deco_po2_max_bar = 1.5;
+    rules.deco_po2_slack_bar = 0.0;
+    rules.po2_min_bar = 0.25;
+    struct plmi_ascent_gas gas = two_mixes(lean, half);
+    struct plmi_breathing breathing = find(&gas, &rules);
+    ck_assert(!plmi_breathing_gap(&breathing, 12.0, 1.0, &from_bar, &to_bar));
+    ck_assert(plmi_breathing_gap(&breathing, 13.0, 1.0, &from_bar, &to_bar));
+    ck_assert_double_eq(from_bar, 13.0);
+    ck_assert_double_eq(to_bar, 12.0);
+    /* 12.5 % and oxygen leave 2 bar to 1.5 bar, whichever is named first; from below both gaps are found in turn */
+    for (int i = 0; i < 2; i++) {
+        gas = i == 0 ? two_mixes(lean, oxygen) : two_mixes(oxygen, lean);
+        breathing = find(&gas, &rules);
+        ck_assert(plmi_breathing_gap(&breathing, 13.0, 1.0, &from_bar, &to_bar));
+        ck_assert_double_eq(to_bar, 12.0);
+        ck_assert(plmi_breathing_gap(&breathing, to_bar, 1.0, &from_bar, &to_bar));
+        ck_assert_double_eq(from_bar, 2.0);
+        ck_assert_double_eq(to_bar, 1.5);
+        ck_assert(!plmi_breathing_gap(&breathing, to_bar, 1.0, &from_bar, &to_bar));
+    }
+    /* oxygen alone: from anywhere up to 1.5 bar; nothing at all above the end asked for */
+    gas.mix = oxygen;
+    gas.carried_count = 0;
+    breathing = find(&gas, &rules);
+    ck_assert(plmi_breathing_gap(&breathing, 13.0, 1.0, &from_bar, &to_bar));
+    ck_assert_double_eq(to_bar, 1.5);
+    ck_assert(plmi_breathing_gap(&breathing, 13.0, 2.0, &from_bar, &to_bar));
+    ck_assert_double_eq(to_bar, 2.0);
+    /* a mix that is too lean wherever it is not too rich bounds nothing */
+    rules.deco_po2_max_bar = 0.125;
+    gas = two_mixes(lean, lean);
+    breathing = find(&gas, &rules);
+    ck_assert(plmi_breathing_gap(&breathing, 13.0, 0.25, &from_bar, &to_bar));
+    ck_assert_double_eq(to_bar, 0.25);
+    /* the loop covers all of it */
+    gas.mode = PLM_MODE_CLOSED;
+    gas.setpoint_bar = 1.25;
+    breathing = find(&gas, &rules);
+    ck_assert(!plmi_breathing_gap(&breathing, 13.0, 1.0, &from_bar, &to_bar));
+}
+END_TEST
+
+/* Air is breathed at the surface of a mountain lake, where it has 0.15 bar. */
+START_TEST(air_is_never_too_lean)
+{
+    struct plm_rules rules = plm_rules_default();
+    double from_bar, to_bar;
+    struct plmi_ascent_gas gas = {.mode = PLM_MODE_OPEN, .mix = {0.209, 0.0, 0.791}};
+    struct plmi_breathing breathing = find(&gas, &rules);
+    ck_assert(!plmi_breathing_gap(&breathing, 3.0, 0.7, &from_bar, &to_bar));
+    gas.mix = (struct plm_mix){0.18, 0.0, 0.82};
+    breathing = find(&gas, &rules);
+    ck_assert(plmi_breathing_gap(&breathing, 3.0, 0.7, &from_bar, &to_bar));
+    ck_assert_double_eq_tol(from_bar, 1.0, 1e-12);
+}
+END_TEST
+
 int main(void)
 {
-    const TTest *const tests[] = {of_equal_oxygen_the_first_named, a_mix_is_breathed_down_to_its_limit,
+    const TTest *const tests[] = {of_equal_oxygen_the_first_named,
+                                  a_mix_is_breathed_down_to_its_limit,
                                   a_mix_is_breathed_down_to_its_density,
-                                  the_rules_set_point_is_taken_whether_higher_or_lower};
+                                  the_rules_set_point_is_taken_whether_higher_or_lower,
+                                  what_was_breathed_stands_in_where_no_mix_keeps_its_oxygen,
+                                  a_gap_is_where_no_mix_keeps_its_oxygen,
+                                  air_is_never_too_lean};
     return SUITE_RUN("breathing", tests);
 }

@@ -236,7 +236,7 @@ START_TEST(mixes_are_taken_as_rules_allow)
         {1.63, 0.5},     {3.11325, 0.5}, /* 21 m */
         {3.41325, 0.21},                 /* 24 m: air within its density, 4.34 g/L */
         {6.01325, 0.15},                 /* air would be 7.6 g/L */
-        {9.0, 0.15},     {30.0, 0.15},   /* too rich as well: the leanest */
+        {9.0, 0.15},     {30.0, 0.15},   /* too rich as well: the one that is breathed */
     };
     for (size_t i = 0; i < sizeof expected / sizeof expected[0]; i++) {
         ck_assert_double_eq(plmi_breathing_mix(&breathing, expected[i][0])->o2_frac, expected[i][1]);
@@ -246,7 +246,7 @@ START_TEST(mixes_are_taken_as_rules_allow)
     ck_assert_double_eq(plmi_breathing_mix(&breathing, 1.61325)->o2_frac, 0.5);
     /* Where none keeps the density, it does not choose. */
     gas.carried_count = 1;
-    gas.carried[0] = air;
+    gas.mix = gas.carried[0] = air;
     plmi_breathing_find(&breathing, &gas, &rules);
     ck_assert_double_eq(plmi_breathing_mix(&breathing, 7.0)->o2_frac, 0.21);
 }

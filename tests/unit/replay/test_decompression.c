@@ -46,6 +46,7 @@ static void give_back(struct found *found)
 static struct made_dive deep_loop(double bottom_s)
 {
     struct made_dive made = made_start(1.01325);
+    made_carried(&made, 0.12, 0.60);
     made_carried(&made, 0.18, 0.45);
     made_carried(&made, 0.5, 0.0);
     made_loop(&made, 0.10, 0.70, 0.7);
@@ -98,14 +99,91 @@ START_TEST(bail_out_takes_the_mixes_carried)
     struct plmi_ascent_from from;
     plmi_ascent_carried(&from.gas, found.dive);
     plmi_ascent_from_point(&from, plm_trace_assumed(found.trace), &found.points[3]);
-    ck_assert_int_eq(from.gas.carried_count, 2);
+    ck_assert_int_eq(from.gas.carried_count, 3);
     ck_assert_double_eq_tol(from.gas.setpoint_bar, 1.3, 1e-12);
     plmi_ascent_bail_out(&from);
     struct plmi_schedule schedule;
     plmi_schedule_find(&schedule, &from, plm_zhl16_get(2), &found.rules);
     ck_assert_double_eq_tol(found.decompression->bailout_tts_s, schedule.tts_s, 1e-9);
     ck_assert_double_eq_tol(schedule.stops[schedule.stop_count - 1].mix_o2_frac, 0.5, 1e-12);
+    ck_assert_int_eq(found.decompression->bailout_gaps.count, 0);
     give_back(&found);
+}
+END_TEST
+
+/* 25 min at 115 m on a loop; what is carried is the row's. */
+static struct made_dive deep_loop_with(const double o2_frac[2])
+{
+    struct made_dive made = made_start(1.01325);
+    for (int i = 0; i < 2 && o2_frac[i] > 0; i++) {
+        made_carried(&made, o2_frac[i], o2_frac[i] < 0.2 ? 0.6 : 0.0);
+    }
+    made_loop(&made, 0.10, 0.70, 1.3);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 300, 115);
+    made_sample(&made, 1500, 115);
+    made_sample(&made, 9000, 0);
+    return made;
+}
+
+/* No time for a way on which nothing carried can be breathed, but where from and where to. Depths by hand: 1 bar is 10
+ * m; 1.62 bar of oxygen is 22.27 m on 50 %, 6.07 m on oxygen, 144.9 m on 10.46 %; 0.18 bar is 7.08 m on 10.46 %. */
+START_TEST(no_bail_out_time_without_a_mix_for_every_metre)
+{
+    static const struct {
+        double o2_frac[2];
+        int gaps;
+        double from_m, to_m;
+    } rows[] = {
+        {{0.5, 1.0}, 1, 115.0, 22.2675},    {{1.0, 0.5}, 1, 115.0, 22.2675}, {{1.0}, 1, 115.0, 6.0675},
+        {{0.1046, 1.0}, 1, 7.0759, 6.0675}, {{0.1046, 0.5}, 0, 0, 0},        {{0.1046}, 1, 7.0759, 0.5},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct found found;
+        struct made_dive made = deep_loop_with(rows[i].o2_frac);
+        made.rules.surface_depth_m = 0.5;
+        find(&found, &made);
+        const struct plm_decompression *d = found.decompression;
+        ck_assert_int_eq(d->bailout_gaps.count, rows[i].gaps);
+        ck_assert_int_eq(d->beyond_limits.count, 0);
+        ck_assert_msg(d->bailout == (rows[i].gaps == 0) && isnan(d->bailout_tts_s) == (rows[i].gaps > 0), "row %zu", i);
+        if (rows[i].gaps > 0) {
+            ck_assert_double_eq_tol(d->bailout_gaps.depths[0].from_m, rows[i].from_m, 1e-3);
+            ck_assert_double_eq_tol(d->bailout_gaps.depths[0].to_m, rows[i].to_m, 1e-3);
+        }
+        /* what the loop asks for is told all the same */
+        ck_assert_double_gt(d->owed_s, 1800.0);
+        give_back(&found);
+    }
+}
+END_TEST
+
+/* 50 % breathed at 60 m on open circuit. Nothing at hand is within its limit below 22.27 m,
+ * and the stops are those of the mix that was breathed: as without any limit. */
+START_TEST(a_mix_too_deep_does_not_make_stops_vanish)
+{
+    struct found found, free_of_limits;
+    for (int i = 0; i < 2; i++) {
+        struct found *one = i == 0 ? &found : &free_of_limits;
+        struct made_dive made = made_start(1.01325);
+        made.rules.deco_po2_max_bar = i == 0 ? 1.6 : 100.0;
+        made_open(&made, 0.5, 0.0);
+        made_sample(&made, 0, 0);
+        made_sample(&made, 180, 60);
+        made_sample(&made, 3000, 60);
+        made_sample(&made, 6000, 0);
+        find(one, &made);
+    }
+    const struct plm_uncovered *beyond = &found.decompression->beyond_limits;
+    ck_assert_int_eq(beyond->count, 1);
+    ck_assert_double_eq_tol(beyond->depths[0].from_m, 60.0, 1e-9);
+    ck_assert_double_eq_tol(beyond->depths[0].to_m, 22.2675, 1e-4);
+    ck_assert_int_eq(free_of_limits.decompression->beyond_limits.count, 0);
+    ck_assert_double_gt(found.decompression->owed_s, 600.0);
+    ck_assert_double_eq_tol(found.decompression->owed_s, free_of_limits.decompression->owed_s, 1e-9);
+    ck_assert_int_eq(found.decompression->bailout_gaps.count, 0);
+    give_back(&found);
+    give_back(&free_of_limits);
 }
 END_TEST
 
@@ -337,6 +415,8 @@ int main(void)
 {
     const TTest *const tests[] = {owed_is_the_schedule_and_done_the_time_in_its_bands,
                                   bail_out_takes_the_mixes_carried,
+                                  no_bail_out_time_without_a_mix_for_every_metre,
+                                  a_mix_too_deep_does_not_make_stops_vanish,
                                   the_way_is_told_apart,
                                   the_cost_is_that_of_a_longer_dive,
                                   schedules_stand_at_every_sample,
