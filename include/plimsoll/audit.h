@@ -32,7 +32,7 @@ struct plm_audit_row {
         cns_pct, cns_day_pct, otu, esot;
     double owed_min, done_min;  /* decompression; NaN unknown                        */
     double otu_of_day;          /* of this diver on this day, all dives              */
-    bool carried;               /* began with a carried state                        */
+    bool residual;              /* began with a carried state                        */
     int serious, caution, note; /* findings                                          */
     int disagreements;          /* among them: what this dive's recorders tell differently */
     /* the weightiest of these; its text is NULL where there is none, a and b are not kept */
@@ -40,7 +40,7 @@ struct plm_audit_row {
     bool has_worst;
     struct plm_finding worst; /* the first finding; its texts are the audit's      */
     int team;                 /* [from 1] team dive it belongs to                  */
-    long twin;                /* row with the more complete record of this dive; -1: this is it */
+    long other_record;        /* row with the more complete record of this dive; -1: this is it */
     /* to add to this recorder's clock so that it fits its team, a caution; NaN no doubt */
     double clock_offset_s;
     double picture_depth_m[PLM_PICTURE], picture_ceiling_m[PLM_PICTURE]; /* deepest in each piece of the duration */

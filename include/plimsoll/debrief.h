@@ -25,8 +25,8 @@ struct plm_debrief_options {
     /* What the diver carries into a dive, from outside its file; in_file: the file tells of a dive before it that
      * counts.
      * Returns: false: nothing is known, the file's word is taken. NULL none. */
-    bool (*carried)(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start);
-    void *carried_context;
+    bool (*residual_find)(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start);
+    void *residual_context;
     bool schedules;     /* time to surface and no-stop time at each sample            */
     bool decompression; /* owed, done, achieved                                       */
     struct plm_review_options review;
@@ -78,7 +78,7 @@ PLM_API enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm
  * that of its info.
  *   dive     taken, also where it fails
  *   options  dive_index is not used; rules, plan and reviewers are borrowed while *out lives. What the diver carries
- *            in is start, or what carried() tells
+ *            in is start, or what residual_find() gives
  * Returns: OK with *out (the caller frees it with plm_debriefed_free); or an error that is reported, and *out NULL:
  *          those of plm_replay, plm_decompression_find and plm_review, MEMORY.
  */

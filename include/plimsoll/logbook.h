@@ -48,11 +48,11 @@ PLM_API enum plm_status plm_logbook_start(struct plm_logbook *logbook, const cha
 PLM_API struct plm_figures plm_logbook_compute(const struct plm_debriefed *debriefed, const char *rules);
 
 /*
- * Lets a debrief begin each dive with what the ledger knows of its diver: sets options->carried. A dive whose diver,
- * start or zone is not known is reported on (WARNING), and the file's own word is taken; so it is where the ledger does
- * not know the dive before it in the file. The ledger is not changed. diver    whose dives these are, before what log
- * and card say; borrowed as long as the debrief lives; NULL none options  [in,out] its rules are borrowed as long as
- * the debrief lives
+ * Lets a debrief begin each dive with what the ledger knows of its diver: sets options->residual_find. A dive whose
+ * diver, start or zone is not known is reported on (WARNING), and the file's own word is taken; so it is where the
+ * ledger does not know the dive before it in the file. The ledger is not changed. diver    whose dives these are,
+ * before what log and card say; borrowed as long as the debrief lives; NULL none options  [in,out] its rules are
+ * borrowed as long as the debrief lives
  */
 PLM_API void plm_logbook_carry(struct plm_logbook *logbook, const char *diver, struct plm_debrief_options *options);
 
@@ -72,7 +72,7 @@ PLM_API enum plm_status plm_logbook_due(struct plm_logbook *logbook, const char 
 struct plm_logbook_options {
     const struct plm_log_options *log; /* its rules are kept beside each record, and figures are made by them for ever;
                                           digest and keep do not count, and no plan is read */
-    /* rules, dive_index, plan, start and carried do not count */
+    /* rules, dive_index, plan, start and residual_find do not count */
     const struct plm_debrief_options *debrief;
     const char *diver; /* before what log and card say; NULL: as they say       */
 };

@@ -24,7 +24,7 @@ struct plm_recent_dose {
 
 /* What the diver carries into the dive. */
 struct plm_start {
-    bool carried; /* false: saturated with air at the surface, all else zero */
+    bool residual; /* false: saturated with air at the surface, all else zero */
     /* on going under water; where carried, it stands still until then from the begin of the record on */
     struct plm_tissue tissue;
     double anchor_bar; /* NaN usually */

@@ -33,7 +33,7 @@ struct plm_ledger_shown {
 struct plm_ledger_due {
     const char *diver;
     struct plm_stamp at;
-    struct plm_start carried;     /* tissue is set also where nothing is carried                         */
+    struct plm_start residual;    /* tissue is set also where nothing is carried                         */
     double surface_bar;           /* [bar] where the diver is: the last dive's place, or as given         */
     const struct plm_entry *past; /* the dives before, oldest first                                      */
     size_t past_count;

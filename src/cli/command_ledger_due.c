@@ -48,7 +48,7 @@ static enum plmi_cli_exit due_find(struct plmi_cli_ledger *ledger, const struct 
                                  .surface_bar = settings->surface_bar};
     struct plm_entries *past = NULL;
     enum plm_status status =
-        plm_logbook_due(ledger->logbook, due.diver, &due.at, &settings->rules, &due.surface_bar, &due.carried, &past);
+        plm_logbook_due(ledger->logbook, due.diver, &due.at, &settings->rules, &due.surface_bar, &due.residual, &past);
     if (status != PLM_STATUS_OK) {
         return plmi_cli_exit_of(status);
     }

@@ -108,7 +108,7 @@ struct plm_start plmi_carry_into(struct plmi_carry *carry, const struct plm_dive
                        carry->index, info->index);
     }
     struct plm_start start = plm_start_rest(&carry->end, interval_s, carry->surface_bar, rules);
-    start.carried = true;
+    start.residual = true;
     start.from = carry->from;
     start.surface_interval_s = interval_s;
     return start;

@@ -120,7 +120,7 @@ static struct plm_start start_find(struct plm_debrief *debrief, const struct plm
     const struct plm_debrief_options *options = &debrief->options;
     bool in_file = debrief->carry.any && debrief->carry.group == plm_dive_info_get(dive)->group;
     struct plm_start start;
-    if (options->carried != NULL && options->carried(options->carried_context, dive, in_file, &start)) {
+    if (options->residual_find != NULL && options->residual_find(options->residual_context, dive, in_file, &start)) {
         return start;
     }
     return plmi_carry_into(&debrief->carry, dive, options->rules, &debrief->diags);

@@ -19,7 +19,7 @@ static bool knows_file(struct plm_logbook *logbook, const char *diver, const str
     return knows;
 }
 
-static bool carried(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
+static bool residual_find(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
 {
     struct plm_logbook *logbook = context;
     const struct plm_rules *rules = logbook->carried.rules;
@@ -34,7 +34,7 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
                          PLM_STATUS_OK) {
         return false;
     }
-    if (!start->carried) {
+    if (!start->residual) {
         plmi_logbook_tell(logbook, PLM_LEVEL_NOTE, plm_dive_info_get(dive)->file,
                           "dive %d: the ledger knows no dive of %s before it; it starts saturated with air",
                           plm_dive_info_get(dive)->index, diver);
@@ -45,6 +45,6 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
 void plm_logbook_carry(struct plm_logbook *logbook, const char *diver, struct plm_debrief_options *options)
 {
     logbook->carried = (struct plmi_carried){.diver = diver, .rules = options->rules};
-    options->carried = carried;
-    options->carried_context = logbook;
+    options->residual_find = residual_find;
+    options->residual_context = logbook;
 }

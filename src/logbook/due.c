@@ -53,7 +53,7 @@ enum plm_status plm_logbook_due(struct plm_logbook *logbook, const char *diver, 
         return status;
     }
     *surface_bar = surface_of(*surface_bar, *past, rules);
-    if (!carried->carried) {
+    if (!carried->residual) {
         carried->tissue = plm_tissue_saturated(*surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
     }
     return PLM_STATUS_OK;

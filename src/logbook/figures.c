@@ -42,18 +42,18 @@ struct plm_figures plm_logbook_compute(const struct plm_debriefed *debriefed, co
                                   .cns_day_pct = summary->cns_day_pct,
                                   .otu = summary->otu,
                                   .esot = summary->esot,
-                                  .surface_interval_s = start->carried ? start->surface_interval_s : (double)NAN,
+                                  .surface_interval_s = start->residual ? start->surface_interval_s : (double)NAN,
                                   .cns_start_pct = start->cns_pct,
                                   .cns_day_before_pct = start->cns_day_pct,
                                   .otu_before = start->otu_day,
                                   .esot_before = start->esot_day,
                                   .otu_run = start->otu_run,
                                   .otu_run_days = start->otu_run_days,
-                                  .start_anchor_bar = start->carried ? start->anchor_bar : (double)NAN,
+                                  .start_anchor_bar = start->residual ? start->anchor_bar : (double)NAN,
                                   .end_anchor_bar = end.anchor_bar,
                                   .start = plm_trace_points(debriefed->trace, &count)[0].tissue,
                                   .end = end.tissue};
-    if (start->carried) {
+    if (start->residual) {
         figures.start = start->tissue;
     }
     count_findings(&figures, debriefed->findings);
@@ -68,7 +68,7 @@ static bool same(double a, double b)
 
 bool plmi_figures_start_same(const struct plm_figures *figures, const struct plm_start *start)
 {
-    if (!start->carried) {
+    if (!start->residual) {
         return isnan(figures->surface_interval_s);
     }
     return same(figures->surface_interval_s, start->surface_interval_s) &&

@@ -77,7 +77,7 @@ static char *opening(const struct plm_record *record)
 }
 
 /* The hook of the debrief: the reading is over, the replay begins. */
-static bool carried(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
+static bool residual_find(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
 {
     struct plm_logbook *logbook = context;
     (void)dive;
@@ -93,8 +93,8 @@ void plmi_stored_options(struct plm_logbook *logbook, struct plm_debrief_options
     options->review.hold = false; /* it changes no severity */
     options->review.cost = false; /* computed when somebody asks, by debrief */
     options->review.cost_for_severity = true;
-    options->carried = carried;
-    options->carried_context = logbook;
+    options->residual_find = residual_find;
+    options->residual_context = logbook;
 }
 
 static enum plm_status card_read(struct plmi_stored *stored, const struct plm_record *record)

@@ -29,7 +29,7 @@ static void start_name(struct plm_trace *trace)
 void plmi_start_settle(struct plm_trace *trace, const struct plm_start *start, const struct plm_rules *rules)
 {
     struct plm_assumed *assumed = &trace->assumed;
-    if (start == NULL || !start->carried) {
+    if (start == NULL || !start->residual) {
         memset(&trace->start, 0, sizeof trace->start);
         trace->start.tissue = plm_tissue_saturated(assumed->surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
         trace->start.anchor_bar = trace->start.surface_interval_s = (double)NAN;

@@ -46,7 +46,7 @@ struct plm_start plm_start_from_past(const struct plm_past_dive *past, size_t co
         return end;
     }
     const struct plm_past_dive *last = &past[count - 1];
-    end.carried = true;
+    end.residual = true;
     end.tissue = last->end;
     end.anchor_bar = last->anchor_bar;
     end.cns_pct = last->cns_pct;

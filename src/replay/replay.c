@@ -143,7 +143,7 @@ static void leg_step(struct walk *walk, size_t sample, double time_s, const stru
     int count = plmi_pieces_find(pieces, leg);
     /* What is carried is the state on going under water: the time before, which the record tells as well, is in it
      * already. */
-    bool held = walk->trace->start.carried && walk->recording.samples[sample].time_ms < walk->trace->wet_from_ms;
+    bool held = walk->trace->start.residual && walk->recording.samples[sample].time_ms < walk->trace->wet_from_ms;
     for (int i = 0; i < count; i++) {
         if (sample >= walk->taken) {
             piece_step(walk, &pieces[i], held);

@@ -109,7 +109,7 @@ struct plm_start plm_start_after(const struct plm_trace *trace, double interval_
     plmi_start_recent_add(&start, &dose);
     recent_age(&start, interval_s);
     day_total(&start);
-    start.carried = true;
+    start.residual = true;
     start.tissue = surfaced->tissue;
     start.anchor_bar = surfaced->anchor_bar;
     start.cns_pct = last->cns_pct;
@@ -122,7 +122,7 @@ struct plm_start plm_start_after(const struct plm_trace *trace, double interval_
 struct plm_start plm_start_rest(const struct plm_start *start, double interval_s, double surface_bar,
                                 const struct plm_rules *rules)
 {
-    if (start == NULL || !start->carried) {
+    if (start == NULL || !start->residual) {
         struct plm_start rest = rested();
         rest.tissue = plm_tissue_saturated(surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
         return rest;

@@ -108,13 +108,13 @@ static double gradient_key(const struct plm_audit_row *row)
     return isnan(row->surfacing_gradient_pct) ? (double)INFINITY : row->surfacing_gradient_pct;
 }
 
-/* Worst first; twins behind all others. */
+/* Worst first; other records behind all others. */
 static int worse(const void *x, const void *y)
 {
     const struct plm_audit_row *a = &(*(struct plmi_audited_dive *const *)x)->row,
                                *b = &(*(struct plmi_audited_dive *const *)y)->row;
-    const double keys_a[] = {a->twin >= 0 ? 0 : 1, a->serious, a->caution, a->note, gradient_key(a)};
-    const double keys_b[] = {b->twin >= 0 ? 0 : 1, b->serious, b->caution, b->note, gradient_key(b)};
+    const double keys_a[] = {a->other_record >= 0 ? 0 : 1, a->serious, a->caution, a->note, gradient_key(a)};
+    const double keys_b[] = {b->other_record >= 0 ? 0 : 1, b->serious, b->caution, b->note, gradient_key(b)};
     for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++) {
         if (compare_numbers(keys_a[i], keys_b[i]) != 0) {
             return compare_numbers(keys_b[i], keys_a[i]);
@@ -127,7 +127,7 @@ static int worse(const void *x, const void *y)
     return by_diver ? by_diver : by_file ? by_file : (a->index > b->index) - (a->index < b->index);
 }
 
-/* Rows in their final order; twin indices follow. */
+/* Rows in their final order; other record indices follow. */
 static bool rows_sort(struct plm_audit *audit, struct plmi_audited_dive **dives, size_t count)
 {
     struct plmi_audited_dive **sorted = calloc(count + 1, sizeof *sorted);
@@ -140,9 +140,9 @@ static bool rows_sort(struct plm_audit *audit, struct plmi_audited_dive **dives,
     qsort(sorted, count, sizeof *sorted, worse);
     for (size_t i = 0; i < count; i++) {
         audit->rows[i] = sorted[i]->row;
-        for (size_t k = 0; sorted[i]->row.twin >= 0 && k < count; k++) {
-            if (sorted[k] == dives[sorted[i]->row.twin]) {
-                audit->rows[i].twin = (long)k;
+        for (size_t k = 0; sorted[i]->row.other_record >= 0 && k < count; k++) {
+            if (sorted[k] == dives[sorted[i]->row.other_record]) {
+                audit->rows[i].other_record = (long)k;
             }
         }
     }
@@ -164,7 +164,7 @@ static bool group(struct plm_audit *audit, const struct plm_audit_options *optio
     if (ok) {
         plmi_doubt_rows(dives, count, options->jobs);
         plmi_day_rows(dives, count);
-        ok = plmi_audit_compare_twins(&run, dives, count) && rows_sort(audit, dives, count);
+        ok = plmi_audit_compare_other_records(&run, dives, count) && rows_sort(audit, dives, count);
     }
     free(dives);
     return ok;

@@ -15,7 +15,7 @@ struct plm_audit {
     struct plmi_file_walk walk;
     struct plmi_audited_file *files; /* one a file of the walk */
     size_t file_count;
-    struct plm_audit_row *rows; /* sorted; twins point into it */
+    struct plm_audit_row *rows; /* sorted; other records point into it */
     size_t row_count;
     struct plm_audit_trouble *troubles;
     size_t trouble_count, passed_over, read;
@@ -33,7 +33,7 @@ struct plmi_audit_run {
 
 /* Records of one dive are held against each other; what they tell differently is counted with the better one's
  * findings. Returns: false without memory. */
-bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count);
+bool plmi_audit_compare_other_records(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count);
 
 /* How the audit reads a log. */
 struct plm_log_options plmi_audit_log_options(const struct plm_audit_options *options);

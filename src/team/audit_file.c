@@ -99,12 +99,12 @@ static enum plm_status take_dive(struct work *work, const struct plm_debriefed *
     memcpy(row->sha256, one->sha256, sizeof row->sha256);
     row->card = work->card_path;
     row->plan = work->plan_path;
-    row->carried = one->start.carried;
+    row->residual = one->start.residual;
     return show(work, one, row);
 }
 
 /* What is carried from outside a file, asked by one thread at a time; inside a file its own word is taken. */
-static bool carried(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
+static bool residual_find(void *context, const struct plm_dive *dive, bool in_file, struct plm_start *start)
 {
     struct work *work = context;
     const struct plm_debrief_options *debrief = work->run->options->debrief;
@@ -112,7 +112,7 @@ static bool carried(void *context, const struct plm_dive *dive, bool in_file, st
         return false;
     }
     pthread_mutex_lock(&work->run->lock);
-    bool known = debrief->carried(debrief->carried_context, dive, false, start);
+    bool known = debrief->residual_find(debrief->residual_context, dive, false, start);
     pthread_mutex_unlock(&work->run->lock);
     return known;
 }
@@ -122,9 +122,9 @@ static enum plm_status debrief(struct work *work, struct plm_log *log)
     struct plm_debrief_options options = *work->run->options->debrief;
     struct plm_debrief *debrief = NULL;
     options.plan = plm_log_plan(log) != NULL ? plm_log_plan(log) : options.plan;
-    if (options.carried != NULL) {
-        options.carried = carried;
-        options.carried_context = work;
+    if (options.residual_find != NULL) {
+        options.residual_find = residual_find;
+        options.residual_context = work;
     }
     enum plm_status status = plm_debrief_open(&debrief, log, &options, &work->sink);
     while (status == PLM_STATUS_OK) {

@@ -155,7 +155,7 @@ struct plm_audit_row *plmi_audited_dive_add(struct plmi_audited_file *file, cons
     audited->worth = plmi_completeness_of(debriefed->dive, &audited->series);
     audited->wet_s = wet_s(&audited->series);
     take_wet(audited, debriefed);
-    audited->row.twin = -1;
+    audited->row.other_record = -1;
     audited->row.clock_offset_s = (double)NAN;
     take_info(file, &audited->row, plm_dive_info_get(debriefed->dive));
     take_figures(&audited->row, debriefed);

@@ -48,7 +48,7 @@ static size_t team_size(struct plmi_audited_dive *const *dives, size_t count, in
 {
     size_t size = 0;
     for (size_t i = 0; i < count; i++) {
-        size += dives[i]->row.team == team && dives[i]->row.twin < 0;
+        size += dives[i]->row.team == team && dives[i]->row.other_record < 0;
     }
     return size;
 }
@@ -88,7 +88,7 @@ static void doubt_alone(struct plmi_audited_dive *const *dives, size_t count, si
     for (size_t k = 0; k < count; k++) {
         const struct plm_audit_row *other = &dives[k]->row;
         double apart_s = plmi_wet_apart_s(dives[i], dives[k]);
-        if (k == i || other->twin >= 0 || !plmi_other_diver(row, other) || !(fabs(apart_s) < OFFSET_MOST_S) ||
+        if (k == i || other->other_record >= 0 || !plmi_other_diver(row, other) || !(fabs(apart_s) < OFFSET_MOST_S) ||
             !like_team(dives[i], dives[k])) {
             continue;
         }
@@ -105,11 +105,11 @@ static void doubt_alone(struct plmi_audited_dive *const *dives, size_t count, si
     row->caution += !isnan(best_s);
 }
 
-static void doubt_twin(struct plmi_audited_dive *const *dives, size_t i)
+static void doubt_other_record(struct plmi_audited_dive *const *dives, size_t i)
 {
     struct plm_audit_row *row = &dives[i]->row;
     struct plm_alignment found;
-    const struct plmi_audited_dive *better = dives[row->twin];
+    const struct plmi_audited_dive *better = dives[row->other_record];
     if (!plmi_align_series(&found, &better->series, &dives[i]->series)) {
         return;
     }
@@ -129,8 +129,8 @@ static void doubt(void *context, size_t i)
 {
     const struct search *search = context;
     const struct plm_audit_row *row = &search->dives[i]->row;
-    if (row->twin >= 0) {
-        doubt_twin(search->dives, i);
+    if (row->other_record >= 0) {
+        doubt_other_record(search->dives, i);
     } else if (row->start.known && team_size(search->dives, search->count, row->team) == 1) {
         doubt_alone(search->dives, search->count, i);
     }

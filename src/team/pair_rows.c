@@ -73,7 +73,7 @@ static bool candidates(const struct plmi_audited_dive *a, const struct plmi_audi
     return fabs(apart_s) < fmax(plmi_wet_length_s(a), plmi_wet_length_s(b));
 }
 
-/* One row's search; only its own twin is written. */
+/* One row's search; only its own other record is written. */
 struct search {
     struct plmi_audited_dive *const *dives;
     size_t count;
@@ -86,7 +86,7 @@ static bool better(struct plmi_audited_dive *const *dives, size_t i, size_t k)
     return more > 0 || (!(more < 0) && i < k);
 }
 
-static void find_twin(void *context, size_t k)
+static void find_other_record(void *context, size_t k)
 {
     const struct search *search = context;
     struct plmi_audited_dive *const *dives = search->dives;
@@ -103,11 +103,11 @@ static void find_twin(void *context, size_t k)
             best = (long)i;
         }
     }
-    dives[k]->row.twin = best;
+    dives[k]->row.other_record = best;
 }
 
 void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, int threads)
 {
     struct search search = {dives, count};
-    plmi_jobs_run(count, threads, find_twin, &search);
+    plmi_jobs_run(count, threads, find_other_record, &search);
 }

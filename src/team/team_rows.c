@@ -56,7 +56,7 @@ static void number(struct plmi_audited_dive *const *dives, const size_t *parent,
         size_t first = count;
         for (size_t i = 0; i < count; i++) {
             const struct plm_audit_row *row = &dives[i]->row;
-            if (row->twin >= 0 || row->team > 0) {
+            if (row->other_record >= 0 || row->team > 0) {
                 continue;
             }
             if (first == count || (row->start.known && (!dives[first]->row.start.known ||
@@ -68,7 +68,7 @@ static void number(struct plmi_audited_dive *const *dives, const size_t *parent,
             return;
         }
         for (size_t i = 0; i < count; i++) {
-            if (dives[i]->row.twin < 0 && root(parent, i) == root(parent, first)) {
+            if (dives[i]->row.other_record < 0 && root(parent, i) == root(parent, first)) {
                 dives[i]->row.team = next;
             }
         }
@@ -87,15 +87,15 @@ bool plmi_team_rows(struct plmi_audited_dive *const *dives, size_t count)
     }
     for (size_t i = 0; i < count; i++) {
         for (size_t k = i + 1; k < count; k++) {
-            if (dives[i]->row.twin < 0 && dives[k]->row.twin < 0 && together(dives[i], dives[k])) {
+            if (dives[i]->row.other_record < 0 && dives[k]->row.other_record < 0 && together(dives[i], dives[k])) {
                 join(parent, i, k);
             }
         }
     }
     number(dives, parent, count);
     for (size_t i = 0; i < count; i++) {
-        if (dives[i]->row.twin >= 0) {
-            dives[i]->row.team = dives[dives[i]->row.twin]->row.team;
+        if (dives[i]->row.other_record >= 0) {
+            dives[i]->row.team = dives[dives[i]->row.other_record]->row.team;
         }
     }
     free(parent);
@@ -111,9 +111,9 @@ void plmi_day_rows(struct plmi_audited_dive *const *dives, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         struct plm_audit_row *row = &dives[i]->row;
-        row->otu_of_day = row->twin < 0 || !row->date[0] ? row->otu : 0.0;
+        row->otu_of_day = row->other_record < 0 || !row->date[0] ? row->otu : 0.0;
         for (size_t k = 0; k < count; k++) {
-            if (k != i && dives[k]->row.twin < 0 && same_day(row, &dives[k]->row)) {
+            if (k != i && dives[k]->row.other_record < 0 && same_day(row, &dives[k]->row)) {
                 row->otu_of_day += dives[k]->row.otu;
             }
         }

@@ -103,7 +103,7 @@ static enum plm_status write_reports(struct outcome *outcome, const struct plm_e
     const struct plm_ledger_due due = {.diver = "Skua",
                                        .at = {.local_ms = 90000000, .known = true, .has_clock = true, .has_zone = true},
                                        .surface_bar = 1,
-                                       .carried = {.tissue = plm_tissue_saturated(1, 0.0627, 0.7902)},
+                                       .residual = {.tissue = plm_tissue_saturated(1, 0.0627, 0.7902)},
                                        .past = list,
                                        .past_count = count};
     enum plm_status status = PLM_STATUS_OK;

@@ -34,7 +34,7 @@ static void last_choose(struct plm_report *report, const struct plmi_handover_fo
         return;
     }
     handover->last = now;
-    handover->carried = view->debriefed->start.carried;
+    handover->carried = view->debriefed->start.residual;
     handover->mix_count = view->mix_count < PLMI_HANDOVER_MIXES_MAX ? view->mix_count : PLMI_HANDOVER_MIXES_MAX;
     plmi_text_clear(&handover->page);
     form->dive(&handover->page, &report->options, view);

@@ -63,7 +63,7 @@ struct plmi_due_view plmi_due_view_of(const struct plm_ledger_due *due, const st
 {
     struct plmi_due_view view = {
         .due = due, .leading = 1, .hours_since_surfacing = (double)NAN, .guideline = guideline_find(due)};
-    const struct plm_tissue *tissue = &due->carried.tissue;
+    const struct plm_tissue *tissue = &due->residual.tissue;
     view.saturated_bar = plm_tissue_saturated(due->surface_bar, rules->water_vapour_bar, rules->air_n2_frac).n2_bar[0];
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         view.over_pct[i] = 100 * ((tissue->n2_bar[i] + tissue->he_bar[i]) / view.saturated_bar - 1);
@@ -71,7 +71,7 @@ struct plmi_due_view plmi_due_view_of(const struct plm_ledger_due *due, const st
     }
     view.hours_to_saturation = plm_tissue_rest_s(tissue, rules->model, view.saturated_bar, NEAR_FRAC) / 3600;
     view.otu_run_allowed =
-        due->carried.otu_run_days > 0 ? plmi_otu_total_allowed(due->carried.otu_run_days) : plmi_otu_total_allowed(1);
+        due->residual.otu_run_days > 0 ? plmi_otu_total_allowed(due->residual.otu_run_days) : plmi_otu_total_allowed(1);
     if (due->past_count > 0) {
         const struct plm_entry *last = &due->past[due->past_count - 1];
         const struct plm_dive_span *span = &last->exposure.span;
@@ -129,7 +129,7 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
 
 static void oxygen_write(struct plmi_page *page, const struct plmi_due_view *view)
 {
-    const struct plm_start *carried = &view->due->carried;
+    const struct plm_start *carried = &view->due->residual;
     struct plmi_text run;
     plmi_page_heading(page, "OXYGEN");
     number_row(page, "CNS left", carried->cns_pct, 1, "%", "");
@@ -199,7 +199,7 @@ static void flying_json(struct plmi_json *json, const struct plmi_due_view *view
 void plmi_ledger_due_json(struct plmi_text *out, const void *what, const struct plm_report_options *options)
 {
     const struct plm_ledger_due *due = what;
-    const struct plm_start *carried = &due->carried;
+    const struct plm_start *carried = &due->residual;
     struct plmi_due_view view = plmi_due_view_of(due, options->rules);
     struct plmi_json json;
     struct plmi_text at;
@@ -241,12 +241,12 @@ void plmi_ledger_due_csv(struct plmi_text *out, const void *what, const struct p
         const char *key;
         double value;
         int digits;
-    } rows[] = {{"cns_pct", due->carried.cns_pct, 1},
-                {"cns_day_pct", due->carried.cns_day_pct, 1},
-                {"otu_24h", due->carried.otu_day, 1},
-                {"esot_24h", due->carried.esot_day, 1},
-                {"otu_run", due->carried.otu_run, 1},
-                {"otu_run_days", due->carried.otu_run_days, 0},
+    } rows[] = {{"cns_pct", due->residual.cns_pct, 1},
+                {"cns_day_pct", due->residual.cns_day_pct, 1},
+                {"otu_24h", due->residual.otu_day, 1},
+                {"esot_24h", due->residual.esot_day, 1},
+                {"otu_run", due->residual.otu_run, 1},
+                {"otu_run_days", due->residual.otu_run_days, 0},
                 {"otu_run_allowed", view.otu_run_allowed, 0},
                 {"hours_since_surfacing", view.hours_since_surfacing, 2},
                 {"hours_to_saturation_within_1_pct", view.hours_to_saturation, 2},
@@ -273,9 +273,10 @@ void plmi_ledger_due_csv(struct plmi_text *out, const void *what, const struct p
     }
     for (int i = 0; i < 2 * PLM_COMPARTMENTS; i++) {
         plmi_text_puts(out, ",");
-        plmi_number_fixed(
-            out,
-            i < PLM_COMPARTMENTS ? due->carried.tissue.n2_bar[i] : due->carried.tissue.he_bar[i - PLM_COMPARTMENTS], 6);
+        plmi_number_fixed(out,
+                          i < PLM_COMPARTMENTS ? due->residual.tissue.n2_bar[i]
+                                               : due->residual.tissue.he_bar[i - PLM_COMPARTMENTS],
+                          6);
     }
     plmi_text_puts(out, "\n");
 }

@@ -49,9 +49,9 @@ static void json_row(struct plmi_json *json, const struct plmi_audit_view *view,
     for (size_t k = 0; k < plmi_audit_figure_count; k++) {
         plmi_json_fixed(json, plmi_audit_figures[k].key, plmi_audit_figures[k].get(row), plmi_audit_figures[k].digits);
     }
-    plmi_json_bool(json, "carried", row->carried);
-    if (row->twin >= 0) {
-        plmi_json_integer(json, "same_dive_as", row->twin + 1);
+    plmi_json_bool(json, "carried", row->residual);
+    if (row->other_record >= 0) {
+        plmi_json_integer(json, "same_dive_as", row->other_record + 1);
     } else {
         plmi_json_null(json, "same_dive_as");
     }
@@ -132,9 +132,9 @@ static void csv_row(struct plmi_text *out, const struct plm_audit_row *row)
         plmi_text_puts(out, ",");
         plmi_number_fixed(out, plmi_audit_figures[i].get(row), plmi_audit_figures[i].digits);
     }
-    plmi_text_printf(out, ",%s,", row->carried ? "yes" : "no");
-    if (row->twin >= 0) {
-        plmi_text_printf(out, "%ld", row->twin + 1);
+    plmi_text_printf(out, ",%s,", row->residual ? "yes" : "no");
+    if (row->other_record >= 0) {
+        plmi_text_printf(out, "%ld", row->other_record + 1);
     }
     plmi_text_puts(out, ",");
     plmi_text_clear(&text);

@@ -116,7 +116,7 @@ static void row_write(struct plmi_text *out, const struct plmi_audit_view *view,
     plmi_html_number_cell(out, &COLUMNS[SURFACING], row->surfacing_gradient_pct, 0);
     plmi_html_number_cell(out, &COLUMNS[CNS], row->cns_pct, 0);
     plmi_html_number_cell(out, &COLUMNS[OTU], row->otu_of_day, 0);
-    plmi_html_number_cell(out, &COLUMNS[RECORDS], (double)plmi_audit_twins(view, i) + 1, 0);
+    plmi_html_number_cell(out, &COLUMNS[RECORDS], (double)plmi_audit_other_records(view, i) + 1, 0);
     exceeded_cell(out, row);
     plmi_text_puts(out, "</tr>\n");
 }
@@ -128,7 +128,7 @@ static void dives_write(struct plmi_text *out, const struct plmi_audit_view *vie
         "Every dive, worst first. Costs are minutes of decompression and points of surfacing gradient.", COLUMNS,
         COLUMN_COUNT);
     for (size_t i = 0; i < view->row_count; i++) {
-        if (view->rows[i].twin < 0) {
+        if (view->rows[i].other_record < 0) {
             row_write(out, view, i);
         }
     }

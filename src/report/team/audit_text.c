@@ -73,7 +73,7 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     count_cell(page, row->serious, PLMI_PAGE_SERIOUS);
     count_cell(page, row->caution, PLMI_PAGE_CAUTION);
     count_cell(page, row->note, PLMI_PAGE_NOTE);
-    plmi_view_number_cell(page, 5, (double)plmi_audit_twins(view, i) + 1, 0);
+    plmi_view_number_cell(page, 5, (double)plmi_audit_other_records(view, i) + 1, 0);
     plmi_page_line_end(page);
     if (row->serious + row->caution == 0) {
         return;
@@ -91,7 +91,7 @@ static void rows_write(struct plmi_page *page, const struct plmi_audit_view *vie
     plmi_text_puts(page->out, "  day   start   diver      deepest  runtime   surf.   CNS   OTU  se- cau- no-  re-\n");
     plmi_text_puts(page->out, "                                m     h:m:s       %     %   day  rio tio  te  cord\n");
     for (size_t i = 0; i < view->row_count; i++) {
-        if (view->rows[i].twin < 0) {
+        if (view->rows[i].other_record < 0) {
             row_write(page, view, i);
         }
     }

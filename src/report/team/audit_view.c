@@ -108,7 +108,7 @@ const size_t plmi_audit_word_count = sizeof plmi_audit_words / sizeof plmi_audit
 static bool diver_seen(const struct plm_audit_row *rows, size_t i, const char *date)
 {
     for (size_t k = 0; k < i; k++) {
-        if (rows[k].twin < 0 && (date == NULL || strcmp(rows[k].date, date) == 0) &&
+        if (rows[k].other_record < 0 && (date == NULL || strcmp(rows[k].date, date) == 0) &&
             plm_name_same(rows[k].diver, rows[i].diver)) {
             return true;
         }
@@ -120,7 +120,7 @@ static void day_add(struct plmi_audit_day *day, const struct plm_audit_row *rows
 {
     const struct plm_audit_row *row = &rows[i];
     day->records++;
-    if (row->twin >= 0) {
+    if (row->other_record >= 0) {
         return;
     }
     day->dives++;
@@ -185,13 +185,13 @@ void plmi_audit_view_write(struct plmi_text *out, const struct plm_report_audite
     free(view.days);
 }
 
-size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row)
+size_t plmi_audit_other_records(const struct plmi_audit_view *view, size_t row)
 {
-    size_t twins = 0;
+    size_t other_records = 0;
     for (size_t i = 0; i < view->row_count; i++) {
-        twins += view->rows[i].twin == (long)row;
+        other_records += view->rows[i].other_record == (long)row;
     }
-    return twins;
+    return other_records;
 }
 
 /* Decompression and surfacing gradient, or else the peak; what is nothing is left out. */

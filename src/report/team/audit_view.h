@@ -53,7 +53,7 @@ void plmi_audit_view_write(struct plmi_text *out, const struct plm_report_audite
                            void (*write)(struct plmi_text *out, const struct plmi_audit_view *view));
 
 /* How many further records a dive has. */
-size_t plmi_audit_twins(const struct plmi_audit_view *view, size_t row);
+size_t plmi_audit_other_records(const struct plmi_audit_view *view, size_t row);
 /* The worst finding in words: "stop-cut-short 6.5 min, firm, cost 5.8 min and 15.3 points": minutes of decompression
  * and points of surfacing gradient; "" none. */
 void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *row);

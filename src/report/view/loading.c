@@ -18,7 +18,7 @@ static void carried_add(struct plmi_view *view, const struct plmi_view_from *fro
         plm_tissue_saturated(from->assumed->surface_bar, rules->water_vapour_bar, rules->air_n2_frac);
     double most = (double)NAN, he_bar = (double)NAN;
     int fullest = 0;
-    for (int i = 0; start->carried && i < PLM_COMPARTMENTS; i++) {
+    for (int i = 0; start->residual && i < PLM_COMPARTMENTS; i++) {
         double share = (start->tissue.n2_bar[i] + start->tissue.he_bar[i]) / rest.n2_bar[i];
         fullest = i == 0 || share > most ? i + 1 : fullest;
         most = fmax(most, share);

@@ -55,8 +55,8 @@ struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const s
 struct plm_start plmi_review_carried(const struct plm_review_scene *scene)
 {
     const struct plm_start *start = scene->input->replay->start;
-    if (start == NULL || !start->carried) {
-        return (struct plm_start){.carried = false};
+    if (start == NULL || !start->residual) {
+        return (struct plm_start){.residual = false};
     }
     return *start;
 }

@@ -51,7 +51,7 @@ static struct plm_start second_start(const char *first_clock, int group, const c
     plmi_carry_init(&carry, NULL);
     struct plm_dive *first = dive_make(1, 1, first_clock, (double)NAN);
     struct plm_start start = plmi_carry_into(&carry, first, &rules, &diags);
-    ck_assert(!start.carried);
+    ck_assert(!start.residual);
     struct plm_trace *trace = made_replay(first, &rules);
     plmi_carry_keep(&carry, first, trace, &rules);
     struct plm_dive *second = dive_make(2, group, clock, interval_s);
@@ -65,7 +65,7 @@ static struct plm_start second_start(const char *first_clock, int group, const c
 START_TEST(told_interval_carries)
 {
     struct plm_start start = second_start(NULL, 1, NULL, 3600);
-    ck_assert(start.carried);
+    ck_assert(start.residual);
     ck_assert_str_eq(start.from, "dive 1");
     ck_assert_double_eq_tol(start.surface_interval_s, 3600, 1e-9);
     /* Half-time 12.5 min (compartment 3): after 60 min e^(-60 ln 2 / 12.5) of the excess is left; more than none. */
@@ -94,7 +94,7 @@ START_TEST(what_ends_in_the_water_is_carried_and_told)
     struct plm_trace *trace = made_replay(first, &rules);
     plmi_carry_keep(&carry, first, trace, &rules);
     struct plm_start start = plmi_carry_into(&carry, second, &rules, &diags);
-    ck_assert(start.carried && start.tissue.n2_bar[2] > 0.8);
+    ck_assert(start.residual && start.tissue.n2_bar[2] > 0.8);
     ck_assert_str_eq(start.from, "dive 1, whose record ends in the water");
     ck_assert_int_eq(warnings, 1);
     plm_trace_free(trace);
@@ -107,7 +107,7 @@ START_TEST(clocks_carry)
 {
     /* 45 min from 09:00 is 09:45, so that two hours lie between. */
     struct plm_start start = second_start("2031-05-06T09:00:00", 1, "2031-05-06T11:45:00", (double)NAN);
-    ck_assert(start.carried);
+    ck_assert(start.residual);
     ck_assert_double_eq_tol(start.surface_interval_s, 7200, 1e-9);
     ck_assert_int_eq(warnings, 0);
 }
@@ -144,7 +144,7 @@ END_TEST
 START_TEST(unknown_interval_warns_and_is_saturated)
 {
     struct plm_start start = second_start(NULL, 1, "2031-05-06T11:45:00", (double)NAN);
-    ck_assert(!start.carried);
+    ck_assert(!start.residual);
     ck_assert_int_eq(warnings, 1);
 }
 END_TEST
@@ -152,7 +152,7 @@ END_TEST
 START_TEST(overlap_warns_and_is_saturated)
 {
     struct plm_start start = second_start("2031-05-06T09:00:00", 1, "2031-05-06T09:30:00", (double)NAN);
-    ck_assert(!start.carried);
+    ck_assert(!start.residual);
     ck_assert_int_eq(warnings, 1);
 }
 END_TEST
@@ -160,7 +160,7 @@ END_TEST
 START_TEST(infinity_is_saturated)
 {
     struct plm_start start = second_start("2031-05-06T09:00:00", 1, "2031-05-06T11:45:00", (double)INFINITY);
-    ck_assert(!start.carried);
+    ck_assert(!start.residual);
     ck_assert_int_eq(warnings, 0);
 }
 END_TEST
@@ -168,7 +168,7 @@ END_TEST
 START_TEST(another_group_is_saturated)
 {
     struct plm_start start = second_start("2031-05-06T09:00:00", 2, "2031-05-06T11:45:00", 3600);
-    ck_assert(!start.carried);
+    ck_assert(!start.residual);
     ck_assert_int_eq(warnings, 0);
 }
 END_TEST

@@ -42,10 +42,10 @@ START_TEST(what_is_over_is_carried)
     (void)made_logbook_put(&made, &MORNING);
     struct plm_dive_span span = span_of(&made, 0);
     int64_t up_ms = plm_span_up_utc_ms(&span), down_ms = plm_span_down_utc_ms(&span);
-    ck_assert(!start_at(&made, "Tern", down_ms).carried);
-    ck_assert(!start_at(&made, "Tern", up_ms - 1).carried);
-    ck_assert(start_at(&made, "tern", up_ms).carried);
-    ck_assert(!start_at(&made, "Quill", up_ms + HOUR_MS).carried);
+    ck_assert(!start_at(&made, "Tern", down_ms).residual);
+    ck_assert(!start_at(&made, "Tern", up_ms - 1).residual);
+    ck_assert(start_at(&made, "tern", up_ms).residual);
+    ck_assert(!start_at(&made, "Quill", up_ms + HOUR_MS).residual);
     struct plm_start start = start_at(&made, "Tern", up_ms + HOUR_MS);
     ck_assert(start.surface_interval_s == 3600);
     ck_assert_str_eq(start.from, "the ledger");
@@ -60,7 +60,7 @@ START_TEST(a_last_dive_that_ends_in_the_water_is_told)
     (void)made_logbook_put(&made, &CUT);
     struct plm_dive_span span = span_of(&made, 0);
     struct plm_start start = start_at(&made, "Tern", plm_span_up_utc_ms(&span) + HOUR_MS);
-    ck_assert(start.carried);
+    ck_assert(start.residual);
     ck_assert_str_eq(start.from, "the ledger, whose last dive ends in the water");
     made_logbook_free(&made);
 }
@@ -102,7 +102,7 @@ START_TEST(a_debrief_begins_with_it)
     double away_s = (double)(plm_span_down_utc_ms(&noon) - plm_span_up_utc_ms(&morning)) / 1000;
     ck_assert(away_s > 0 && noon.start_utc_ms < plm_span_up_utc_ms(&morning));
     struct plm_debriefed *one = debriefed(&made, NOON.name, "Tern", NOON.start, 1);
-    ck_assert(one->start.carried && one->start.surface_interval_s == away_s);
+    ck_assert(one->start.residual && one->start.surface_interval_s == away_s);
     /* The ledger keeps the very same. */
     struct plm_entries *entries = made_logbook_entries(&made);
     size_t count;
@@ -121,11 +121,11 @@ START_TEST(what_is_not_known_is_told)
     made_logbook_open(&made);
     (void)made_logbook_put(&made, &MORNING);
     struct plm_debriefed *one = debriefed(&made, MORNING.name, "Tern", MORNING.start, 1);
-    ck_assert(!one->start.carried);
+    ck_assert(!one->start.residual);
     ck_assert(diag_list_has(&made.told, "the ledger knows no dive of Tern before it"));
     plm_debriefed_free(one);
     one = debriefed(&made, MORNING.name, NULL, MORNING.start, 1);
-    ck_assert(!one->start.carried);
+    ck_assert(!one->start.residual);
     ck_assert(diag_list_has(&made.told, "warning: dive 1 tells no diver"));
     plm_debriefed_free(one);
     made_logbook_free(&made);
@@ -162,7 +162,7 @@ START_TEST(what_is_due_is_told_where_the_last_dive_was)
     struct plm_stamp at = plm_stamp_of(INT64_C(1935700000000), 660);
     ck_assert_int_eq(plm_logbook_due(made.logbook, "Tern", &at, &made.rules, &surface_bar, &carried, &past),
                      PLM_STATUS_OK);
-    ck_assert(surface_bar == made.rules.surface_default_bar && !carried.carried);
+    ck_assert(surface_bar == made.rules.surface_default_bar && !carried.residual);
     ck_assert(carried.tissue.n2_bar[0] == (surface_bar - made.rules.water_vapour_bar) * made.rules.air_n2_frac);
     plm_entries_free(past);
 
@@ -174,7 +174,7 @@ START_TEST(what_is_due_is_told_where_the_last_dive_was)
     ck_assert_int_eq(plm_logbook_due(made.logbook, "Tern", &at, &made.rules, &surface_bar, &carried, &past),
                      PLM_STATUS_OK);
     (void)plm_entries_get(past, &count);
-    ck_assert(count == 1 && surface_bar == 0.8 && carried.carried && carried.surface_interval_s == 3600);
+    ck_assert(count == 1 && surface_bar == 0.8 && carried.residual && carried.surface_interval_s == 3600);
     plm_entries_free(past);
     surface_bar = 0.9;
     ck_assert_int_eq(plm_logbook_due(made.logbook, "Tern", &at, &made.rules, &surface_bar, &carried, &past),

@@ -40,7 +40,7 @@ START_TEST(nothing_before_is_saturated)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_start start = plm_start_from_past(NULL, 0, 100, &rules);
-    ck_assert(!start.carried && start.cns_pct == 0 && start.otu_run_days == 0 && isnan(start.surface_interval_s));
+    ck_assert(!start.residual && start.cns_pct == 0 && start.otu_run_days == 0 && isnan(start.surface_interval_s));
 }
 END_TEST
 
@@ -93,7 +93,7 @@ START_TEST(a_day_off_ends_a_run)
     ck_assert_double_eq_tol(after.otu_run, 200, 1e-9);
     ck_assert_int_eq(off.otu_run_days, 1);
     ck_assert_double_eq_tol(off.otu_run, 0, 1e-9);
-    ck_assert(off.carried && off.recent_count == 0);
+    ck_assert(off.residual && off.recent_count == 0);
 }
 END_TEST
 

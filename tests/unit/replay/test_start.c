@@ -39,7 +39,7 @@ START_TEST(doses_count_for_a_day)
     struct plm_trace *first = made_replay(dive, &rules);
     double otu = plm_trace_summary_get(first)->otu;
     struct plm_start soon = plm_start_after(first, 3 * HOUR, 1.0, &rules);
-    ck_assert(soon.carried);
+    ck_assert(soon.residual);
     ck_assert_double_eq_tol(soon.otu_day, otu, 1e-9);
     ck_assert_double_eq_tol(soon.surface_interval_s, 3 * HOUR, 1e-9);
     struct plm_trace *second = replay_from(dive, &rules, &soon);
@@ -87,7 +87,7 @@ START_TEST(a_day_is_over_after_24_hours)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_start start = plm_start_rest(NULL, 0.0, 1.0, &rules);
-    start.carried = true;
+    start.residual = true;
     start.otu_day = start.otu_run = 100.0;
     start.otu_run_days = 2;
     start.surface_interval_s = 0.0;
@@ -104,7 +104,7 @@ START_TEST(totals_without_their_parts_age_as_one)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_start start = plm_start_rest(NULL, 0.0, 1.0, &rules);
-    start.carried = true;
+    start.residual = true;
     start.otu_day = 100.0;
     start.cns_pct = 40.0;
     start.surface_interval_s = 10 * HOUR;
@@ -154,7 +154,7 @@ START_TEST(a_rested_diver_is_not_carried)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_start start = plm_start_rest(NULL, 5 * HOUR, 0.8, &rules);
-    ck_assert(!start.carried);
+    ck_assert(!start.residual);
     ck_assert_double_eq_tol(start.tissue.n2_bar[15], (0.8 - 0.0627) * 0.7902, 1e-12);
 }
 END_TEST

@@ -24,7 +24,7 @@ static int row_of(const struct plm_entry *past, size_t count)
 {
     struct plm_rules rules = plm_rules_default();
     struct plm_ledger_due due = {.diver = "Tern", .past = past, .past_count = count, .surface_bar = 1.0};
-    due.carried.tissue = plm_tissue_saturated(1.0, rules.water_vapour_bar, rules.air_n2_frac);
+    due.residual.tissue = plm_tissue_saturated(1.0, rules.water_vapour_bar, rules.air_n2_frac);
     due.at.local_ms = 1000 * HOUR_MS;
     return plmi_due_view_of(&due, &rules).guideline;
 }

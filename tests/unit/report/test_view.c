@@ -131,7 +131,7 @@ START_TEST(the_start_is_told_where_it_is_carried)
     ck_assert_str_eq(written(&text, "start_load_pct"), "-");
     ck_assert_str_eq(written(&text, "start_compartment"), "-");
     struct plm_debriefed later = one;
-    later.start = (struct plm_start){.carried = true, .tissue = plm_tissue_saturated(1.01325, 0.0627, 0.7902)};
+    later.start = (struct plm_start){.residual = true, .tissue = plm_tissue_saturated(1.01325, 0.0627, 0.7902)};
     later.start.tissue.n2_bar[11] *= 1.5;
     later.start.tissue.he_bar[2] = 0.2;
     ck_assert_int_eq(plmi_view_new(&carried, &later, &rules), PLM_STATUS_OK);

@@ -44,7 +44,7 @@ static void loop_for(struct reviewed *reviewed, double setpoint_bar, double minu
 
 static struct plm_start carrying(void)
 {
-    struct plm_start start = {.carried = true,
+    struct plm_start start = {.residual = true,
                               .tissue = plm_tissue_saturated(1.0, 0.0627, 0.7902),
                               .anchor_bar = (double)NAN,
                               .surface_interval_s = 3 * 3600,

@@ -27,7 +27,7 @@ static struct plm_audit_row *row_add(struct rows *rows, const char *diver, doubl
                                                   .file = diver,
                                                   .duration_s = duration_s,
                                                   .max_depth_m = depth_m,
-                                                  .twin = -1,
+                                                  .other_record = -1,
                                                   .clock_offset_s = (double)NAN}};
     audited->row.start =
         (struct plm_stamp){.local_ms = llround(1000 * utc_s) + (zone_h == 99 ? 0 : INT64_C(3600000) * zone_h),
@@ -144,7 +144,7 @@ START_TEST(a_day_counts_each_dive_once)
         struct plm_audit_row *row = row_add(&rows, rows_of[i].diver, 40000, 0, 3600, 40);
         memcpy(row->date, rows_of[i].date, strlen(rows_of[i].date) + 1);
         row->otu = rows_of[i].otu;
-        row->twin = rows_of[i].twin;
+        row->other_record = rows_of[i].twin;
     }
     plmi_day_rows(rows.all, rows.count);
     for (int i = 0; i < 6; i++) {
@@ -159,8 +159,11 @@ static struct plm_audit_row *record_add(struct rows *rows, const struct planted 
 {
     struct plm_dive *dive = planted_record(planted);
     struct plmi_audited_dive *audited = &rows->dives[rows->count];
-    *audited = (struct plmi_audited_dive){
-        .row = {.diver = planted->diver, .file = file, .max_depth_m = 60.4, .duration_s = PLANTED_END_S, .twin = -1}};
+    *audited = (struct plmi_audited_dive){.row = {.diver = planted->diver,
+                                                  .file = file,
+                                                  .max_depth_m = 60.4,
+                                                  .duration_s = PLANTED_END_S,
+                                                  .other_record = -1}};
     audited->row.start = plm_dive_info_get(dive)->start;
     audited->row.clock_offset_s = (double)NAN;
     ck_assert(plmi_series_init(&audited->series, dive));
@@ -196,7 +199,7 @@ START_TEST(records_of_one_dive)
     plmi_pair_rows(rows.all, rows.count, 1);
     static const long twins[] = {1, -1, 1, -1, -1};
     for (int i = 0; i < 5; i++) {
-        ck_assert_msg(rows.dives[i].row.twin == twins[i], "row %d: %ld", i, rows.dives[i].row.twin);
+        ck_assert_msg(rows.dives[i].row.other_record == twins[i], "row %d: %ld", i, rows.dives[i].row.other_record);
     }
     give_back(&rows);
 }
@@ -226,7 +229,8 @@ START_TEST(clocks_of_one_dive)
         (void)record_add(&rows, &unit, "a");
         (void)record_add(&rows, &wrist, "b");
         plmi_pair_rows(rows.all, rows.count, 1);
-        ck_assert_msg(rows.dives[0].row.twin == -1 && (rows.dives[1].row.twin == 0) == rows_of[i].pair, "row %zu", i);
+        ck_assert_msg(rows.dives[0].row.other_record == -1 && (rows.dives[1].row.other_record == 0) == rows_of[i].pair,
+                      "row %zu", i);
         give_back(&rows);
     }
 }
@@ -315,7 +319,7 @@ START_TEST(a_twin_s_clock)
             .diver = "Skua", .step_s = 5, .begin_s = 70, .behind_s = rows_of[i].behind_s, .has_zone = true};
         struct rows rows = {.count = 0};
         (void)record_add(&rows, &unit, "a");
-        record_add(&rows, &wrist, "b")->twin = 0;
+        record_add(&rows, &wrist, "b")->other_record = 0;
         plmi_doubt_rows(rows.all, rows.count, 1);
         double offset_s = rows.dives[1].row.clock_offset_s;
         ck_assert_msg(rows_of[i].doubted ? fabs(offset_s - rows_of[i].behind_s) < 1 : isnan(offset_s),

@@ -110,7 +110,7 @@ START_TEST(disagreements_count_with_the_better_record)
     struct plm_audit *alone = audit(&options, 1), *both = audit(&options, 2);
     size_t count;
     const struct plm_audit_row *own = plm_audit_rows(alone, &count), *rows = plm_audit_rows(both, &count);
-    const struct plm_audit_row *best = rows[0].twin < 0 ? &rows[0] : &rows[1];
+    const struct plm_audit_row *best = rows[0].other_record < 0 ? &rows[0] : &rows[1];
     differences_count(differ);
     ck_assert_int_ge(differ[PLM_SEVERITY_CAUTION], 1);
     ck_assert_int_ge(differ[PLM_SEVERITY_NOTE], 1);

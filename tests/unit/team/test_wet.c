@@ -24,7 +24,7 @@ static void row_add(struct rows *rows, const char *diver, double down_min, doubl
 {
     struct plmi_audited_dive *audited = &rows->dives[rows->count];
     *audited = (struct plmi_audited_dive){
-        .row = {.diver = diver, .file = diver, .max_depth_m = 30, .twin = -1, .clock_offset_s = (double)NAN},
+        .row = {.diver = diver, .file = diver, .max_depth_m = 30, .other_record = -1, .clock_offset_s = (double)NAN},
         .before_s = 60 * before_min,
         .after_s = 60 * after_min};
     audited->row.duration_s = 60 * (before_min + wet_min + after_min);

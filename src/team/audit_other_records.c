@@ -19,7 +19,7 @@ struct record {
 
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
 struct reported {
-    size_t twin;
+    size_t other_record;
     int counts[PLM_SEVERITY_SERIOUS + 1];
     struct plm_difference worst;
     char *text;
@@ -43,7 +43,7 @@ static enum plm_status record_open(struct record *record, const struct plmi_audi
     options.dive_index = row->index;
     options.replay_only = true;
     options.schedules = false;
-    options.carried = NULL;
+    options.residual_find = NULL;
     enum plm_status status = plm_log_open(&record->log, row->file, &reading, &silent);
     if (status == PLM_STATUS_OK) {
         status = plm_debrief_open(&record->debrief, record->log, &options, &silent);
@@ -88,10 +88,10 @@ static void compare(void *context, size_t i)
     const struct search *search = context;
     struct reported *reported = &search->reported[i];
     const struct plm_diag_sink silent = {NULL, NULL};
-    const struct plm_audit_row *row = &search->dives[reported->twin]->row;
+    const struct plm_audit_row *row = &search->dives[reported->other_record]->row;
     struct record records[2] = {{.log = NULL}, {.log = NULL}};
     struct plm_reconciliation *reconciliation = NULL;
-    enum plm_status status = record_open(&records[0], search->run, &search->dives[row->twin]->row);
+    enum plm_status status = record_open(&records[0], search->run, &search->dives[row->other_record]->row);
     if (status == PLM_STATUS_OK) {
         status = record_open(&records[1], search->run, row);
     }
@@ -111,7 +111,7 @@ static void compare(void *context, size_t i)
 /* Adds what a pair came to to the row of the better record. */
 static bool settle(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, struct reported *reported)
 {
-    struct plm_audit_row *row = &dives[dives[reported->twin]->row.twin]->row;
+    struct plm_audit_row *row = &dives[dives[reported->other_record]->row.other_record]->row;
     row->note += reported->counts[PLM_SEVERITY_NOTE];
     row->caution += reported->counts[PLM_SEVERITY_CAUTION];
     row->disagreements += reported->counts[PLM_SEVERITY_NOTE] + reported->counts[PLM_SEVERITY_CAUTION];
@@ -125,7 +125,7 @@ static bool settle(struct plmi_audit_run *run, struct plmi_audited_dive *const *
     return ok;
 }
 
-bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count)
+bool plmi_audit_compare_other_records(struct plmi_audit_run *run, struct plmi_audited_dive *const *dives, size_t count)
 {
     struct search search = {run, dives, calloc(count + 1, sizeof *search.reported)};
     size_t pairs = 0;
@@ -134,8 +134,8 @@ bool plmi_audit_compare_twins(struct plmi_audit_run *run, struct plmi_audited_di
         return false;
     }
     for (size_t i = 0; i < count; i++) {
-        if (dives[i]->row.twin >= 0) {
-            search.reported[pairs++].twin = i;
+        if (dives[i]->row.other_record >= 0) {
+            search.reported[pairs++].other_record = i;
         }
     }
     plmi_jobs_run(pairs, run->options->jobs, compare, &search);
