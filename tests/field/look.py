@@ -52,14 +52,15 @@ class Replay:
         return min(range(len(self.samples)), key=lambda i: abs(self.samples[i]["time_s"] - time_s))
 
     def wait_s(self, i, stay_m, to_m, tissue=None):
-        """[s] at a depth from a sample on until another is free; and the tissue then."""
+        """[s] at a depth from a sample on until another is free after the way there, at the rates of schedules; and the tissue then."""
         sample, waited_s = self.samples[i], 0.0
         tissue = tissue or self.tissues[i]
         while waited_s < 7200:
-            rows = model.limits(tissue)
-            if model.is_clear(rows, model.ambient(to_m), model.GF_LOW, model.GF_HIGH, self.anchors[i]):
-                break
             loop = sample["setpoint"] if sample["loop"] is not None else None
+            way_s = 60 * abs(stay_m - to_m) / (6 if to_m < 6 else 9)
+            there = model.leg(tissue, stay_m, to_m, way_s, sample["o2"], sample["he"], loop, loop, STEP_S)
+            if model.is_clear(model.limits(there), model.ambient(to_m), model.GF_LOW, model.GF_HIGH, self.anchors[i]):
+                break
             tissue = model.leg(tissue, stay_m, stay_m, STEP_S, sample["o2"], sample["he"], loop, loop, STEP_S)
             waited_s += STEP_S
         return waited_s, tissue

@@ -72,6 +72,20 @@ bool gen_body_is_clear(const struct gen_body *body, const struct plm_tissue *tis
     return plmi_ceiling_bar(tissue, body->model, &body->gf, NULL) <= gen_body_ambient_bar(body, depth_m) + 1e-9;
 }
 
+/* Is to_m allowed after the way there, at the rates of schedules? */
+static bool is_clear_there(const struct gen_body *body, const struct plm_tissue *tissue, double from_m, double to_m)
+{
+    double rate_m_min = to_m < 6 ? 6 : 9;
+    struct plm_tissue there = *tissue;
+    struct plmi_inspired a = inspired(body, from_m, body->breathed.setpoint_bar);
+    struct plmi_inspired b = inspired(body, to_m, body->breathed.setpoint_bar);
+    struct plmi_leg leg = {60 * fabs(from_m - to_m) / rate_m_min, a.n2_bar, b.n2_bar, a.he_bar, b.he_bar};
+    struct plmi_decay decay;
+    plmi_decay_init(&decay, body->model);
+    plmi_tissue_step(&there, &leg, &decay);
+    return gen_body_is_clear(body, &there, to_m);
+}
+
 double gen_body_rest_s(const struct gen_body *body, struct plm_tissue *tissue, double stay_m, double to_m)
 {
     struct plmi_decay decay;
@@ -79,7 +93,7 @@ double gen_body_rest_s(const struct gen_body *body, struct plm_tissue *tissue, d
     struct plmi_inspired lung = inspired(body, stay_m, body->breathed.setpoint_bar);
     struct plmi_leg leg = {5, lung.n2_bar, lung.n2_bar, lung.he_bar, lung.he_bar};
     double waited_s = 0;
-    for (; waited_s < 7200 && !gen_body_is_clear(body, tissue, to_m); waited_s += leg.dt_s) {
+    for (; waited_s < 7200 && !is_clear_there(body, tissue, stay_m, to_m); waited_s += leg.dt_s) {
         plmi_tissue_step(tissue, &leg, &decay);
     }
     return waited_s;

@@ -41,7 +41,8 @@ void gen_body_second(struct gen_body *body, double to_m, double rate_m_min);
 void gen_body_wait(struct gen_body *body, double for_s);
 /* Do the tissues allow depth_m? */
 bool gen_body_is_clear(const struct gen_body *body, const struct plm_tissue *tissue, double depth_m);
-/* [s] at stay_m, on what is breathed, until to_m is allowed; at most two hours. tissue is let rest so long. */
+/* [s] at stay_m, on what is breathed, until to_m is allowed after the way there; at most two hours. tissue is let rest
+ * so long. */
 double gen_body_rest_s(const struct gen_body *body, struct plm_tissue *tissue, double stay_m, double to_m);
 /* The same from the tissues as they are, which stay so. */
 double gen_body_clear_in_s(const struct gen_body *body, double stay_m, double to_m);

@@ -238,7 +238,7 @@ static void plant_owing(struct gen_field_dive *field, double left_s)
 
 static void plant_owing_little(struct gen_field_dive *field, struct gen_random *random)
 {
-    plant_owing(field, floor(between(random, 85, 115)));
+    plant_owing(field, floor(between(random, 85, 110)));
     field->recorder.interval_s = fmin(5, field->recorder.interval_s);
     field->recorder.jitter_s = 0;
     field->nature.bob_s = 0;
@@ -258,7 +258,7 @@ static bool tell_owing(struct gen_line *line, struct gen_made *made)
 {
     const struct gen_mark *mark = &made->lived->mark;
     double owed_min = made->lived->owed_min;
-    if (isnan(mark->from_s) || owed_min < 0.55) {
+    if (isnan(mark->from_s) || owed_min < 0.45) {
         return false;
     }
     struct worst worst = worst_from(made, mark->to_s);
@@ -267,7 +267,7 @@ static bool tell_owing(struct gen_line *line, struct gen_made *made)
     line->also = "stop-cut-short ceiling-exceeded m-value-exceeded";
     line->unit = "min";
     line->value = owed_min;
-    line->tolerance = fmax(0.7, 0.2 * owed_min);
+    line->tolerance = fmax(0.5, 0.2 * owed_min);
     line->severity = worst.over_points > 4.5 && owed_min < 4.6 ? "note caution serious"
                      : owed_min < 0.8                          ? "note"
                      : owed_min < 1.2                          ? "note caution"
