@@ -82,6 +82,17 @@ struct plm_event {
     uint32_t line;
 };
 
+/* A sample at a depth that no diver can have swum to and from, which is no part of the dive, or that is doubtful, which
+ * is. */
+struct plm_odd_sample {
+    int64_t time_ms; /* [ms] as plm_sample has it */
+    double depth_m;  /* [m] as recorded */
+    uint32_t line;   /* [from 1] in the source */
+    bool dropped;    /* it is not among the samples of the dive; else it was taken as recorded */
+};
+
+#define PLM_ODD_SAMPLES 8
+
 /* What the source says about the whole dive; NaN, NULL or known=false where it says nothing. */
 struct plm_dive_info {
     const char *file, *format; /* as named on the command line; reader's name */
@@ -101,7 +112,10 @@ struct plm_dive_info {
     bool gas_known;            /* false: no breathing gas recorded at the start, air taken */
     bool mode_known;           /* false: no breathing mode recorded, open circuit taken */
     bool partial;              /* something that the source tells of the dive could not be used; it was reported */
-    bool ends_in_water;        /* the record ends before the diver is at the surface: what came after is not known */
+    size_t odd_count;          /* samples dropped or doubtful for their depth; each was reported */
+    size_t odd_dropped;        /* those of them that were dropped */
+    struct plm_odd_sample odd[PLM_ODD_SAMPLES]; /* the first of them by time, odd_count at most */
+    bool ends_in_water; /* the record ends before the diver is at the surface: what came after is not known */
 };
 
 /* The facts about the whole dive; never NULL. */

@@ -49,9 +49,9 @@ PLM_API void plm_dive_builder_switch(struct plm_dive_builder *builder, uint32_t 
 /* The set point [bar] in force from now on; NaN: none. */
 PLM_API void plm_dive_builder_setpoint(struct plm_dive_builder *builder, double setpoint_bar, uint32_t line);
 
-/* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; depth
- * -1..0 becomes 0, below -1 becomes 0 with a warning; above rules->depth_max_m: dropped and reported. Never loses
- * anything silently. */
+/* Times of the sample; NaN for what is unknown. setting is ignored. time_ms going back: dropped and reported; deeper
+ * than rules->depth_max_m, or higher than no pressure at all would read: dropped, reported and kept in info.odd. Never
+ * loses anything silently. */
 PLM_API enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const struct plm_sample *sample);
 /* Where the samples added so far go under water and come up, as plm_dive_wet tells it of a dive; 0 and 0 without
  * samples. */
@@ -62,13 +62,17 @@ PLM_API enum plm_status plm_dive_builder_event(struct plm_dive_builder *builder,
 PLM_API void plm_dive_builder_plan(struct plm_dive_builder *builder, struct plm_dive *plan);
 
 /*
- * Checks the whole, puts the edges right (a first sample below the surface gets a surface sample before it, reported),
- * finds the depth step, warns of gaps, frees the builder. A gap in the water longer than rules->gap_max_min, and a dive
- * longer than rules->dive_max_h, end the record there, and so do more samples or events than rules->samples_max: what
- * is behind is dropped and reported, and info.ends_in_water is set, as it is where the last sample is 3 m deep or
- * deeper. A gap as long that begins at the surface is spent there, reported; what was recorded there more than
- * rules->dive_max_h before the dive is dropped and reported. Returns: OK and *out; INPUT (fewer than 2 samples, never
- * below the surface ... reported) and *out NULL.
+ * Checks the whole, takes depths above the surface as 0 m (below -1 m with a warning; one or two in the midst that are
+ * above it by more than rules->above_surface_max_m are dropped), drops samples that no diver can have swum to and from
+ * (rules->spike_m_min, spike_least_m: one or two of them, or one at an end of the record; never more than a quarter of
+ * a record) and reports single ones that are doubtful (rules->doubt_m_min), all of which info.odd names, puts the edges
+ * right (a first sample below the surface gets a surface sample before it, reported), finds the depth step, warns of
+ * gaps, frees the builder. A gap in the water longer than rules->gap_max_min, and a dive longer than rules->dive_max_h,
+ * end the record there, and so do more samples or events than rules->samples_max: what is behind is dropped and
+ * reported, and info.ends_in_water is set, as it is where the last sample is 3 m deep or deeper. A gap as long that
+ * begins at the surface is spent there, reported; what was recorded there more than rules->dive_max_h before the dive
+ * is dropped and reported. Returns: OK and *out; INPUT (fewer than 2 samples, never below the surface ... reported) and
+ * *out NULL.
  */
 PLM_API enum plm_status plm_dive_builder_finish(struct plm_dive_builder *builder, struct plm_dive **out);
 

@@ -9,8 +9,9 @@
 #include "base/figure.h"
 #include "dive/builder_base.h"
 
-/* Recorders read a little above the surface; more than this [m] is reported. */
-#define DEPTH_QUIET_M (-1.0)
+/* [m] The highest surface pressure that can be (1.2 bar) less no pressure at all, in fresh water: nothing reads above
+ * it. */
+#define DEPTH_NO_PRESSURE_M (-12.3)
 /* No loop holds more oxygen than this [bar]; beyond it the value is a fault of the record. */
 #define PO2_POSSIBLE_BAR      10.0
 #define SETPOINT_POSSIBLE_BAR 3.0
@@ -114,9 +115,17 @@ static bool sample_usable(struct plm_dive_builder *builder, const struct plm_sam
         return false;
     }
     if (sample->depth_m > builder->rules.depth_max_m) {
+        plmi_builder_odd(builder, sample, true);
         plmi_builder_lose(builder, PLM_DIAG_RANGE, sample->line,
                           "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
                           plmi_figure(sample->depth_m, 1).text, plmi_figure_short(builder->rules.depth_max_m, 1).text);
+        return false;
+    }
+    if (sample->depth_m < DEPTH_NO_PRESSURE_M) {
+        plmi_builder_odd(builder, sample, true);
+        plmi_builder_lose(builder, PLM_DIAG_DEPTH_NEGATIVE, sample->line,
+                          "a depth of %s m is higher than no pressure at all would read; sample dropped",
+                          plmi_figure(sample->depth_m, 1).text);
         return false;
     }
     if (dive->sample_count > 0) {
@@ -143,13 +152,6 @@ static double checked_po2(struct plm_dive_builder *builder, double po2_bar, uint
 
 static void sample_repair(struct plm_dive_builder *builder, struct plm_sample *sample)
 {
-    if (sample->depth_m < DEPTH_QUIET_M) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_DEPTH_NEGATIVE, sample->line,
-                          "a depth of %s m is above the surface; 0 m taken", plmi_figure(sample->depth_m, 1).text);
-    }
-    if (sample->depth_m <= 0) {
-        sample->depth_m = 0; /* -0.0 too */
-    }
     sample->po2_bar = checked_po2(builder, sample->po2_bar, sample->line);
     for (size_t i = 0; i < PLM_CELLS; i++) {
         sample->cell_bar[i] = checked_po2(builder, sample->cell_bar[i], sample->line);
@@ -173,18 +175,6 @@ static void sample_merge(struct plm_sample *into, const struct plm_sample *more)
         into->cell_bar[i] = known_or(more->cell_bar[i], into->cell_bar[i]);
     }
     into->setting = more->setting;
-}
-
-static void note_rate(struct plm_dive_builder *builder, const struct plm_sample *before, const struct plm_sample *now)
-{
-    int64_t step_ms = now->time_ms - before->time_ms;
-    if (step_ms > 0) {
-        double rate_m_s = fabs(now->depth_m - before->depth_m) * 1000.0 / (double)step_ms;
-        if (rate_m_s > builder->step_m_s) {
-            builder->step_m_s = rate_m_s;
-            builder->step_line = now->line;
-        }
-    }
 }
 
 /* Whether there is room for one more of so many samples or events, by the rule samples_max; an edited copy always has
@@ -224,7 +214,6 @@ enum plm_status plm_dive_builder_sample(struct plm_dive_builder *builder, const 
             dive->info.gas_known = dive->sample_count == 1 ? stated : dive->info.gas_known;
             return PLM_STATUS_OK;
         }
-        note_rate(builder, last, &now);
     }
     if (!plmi_array_grow((void **)&dive->samples, &dive->sample_capacity, dive->sample_count, sizeof *dive->samples)) {
         return plmi_builder_no_memory(builder);

@@ -28,6 +28,23 @@ void plmi_builder_lose(struct plm_dive_builder *builder, enum plm_diag_id id, ui
     va_end(arguments);
 }
 
+void plmi_builder_odd(struct plm_dive_builder *builder, const struct plm_sample *sample, bool dropped)
+{
+    struct plm_dive_info *info = &builder->dive->info;
+    size_t at = info->odd_count < PLM_ODD_SAMPLES ? info->odd_count : PLM_ODD_SAMPLES;
+    info->odd_count++;
+    info->odd_dropped += dropped;
+    while (at > 0 && info->odd[at - 1].time_ms > sample->time_ms) {
+        if (at < PLM_ODD_SAMPLES) {
+            info->odd[at] = info->odd[at - 1];
+        }
+        at--;
+    }
+    if (at < PLM_ODD_SAMPLES) {
+        info->odd[at] = (struct plm_odd_sample){sample->time_ms, sample->depth_m, sample->line, dropped};
+    }
+}
+
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder)
 {
     if (!builder->no_memory) {

@@ -22,8 +22,6 @@ struct plm_dive_builder {
     uint32_t assumed_mix;   /* air that the dive took for a gas not recorded; PLMI_NO_MIX none */
     bool mode_assumed;      /* open circuit was taken for a mode not recorded */
     bool no_memory;
-    double step_m_s;                      /* [m/s] fastest change of depth met */
-    uint32_t step_line;                   /* where */
     size_t beyond_samples, beyond_events; /* that rules.samples_max has no room for */
     uint32_t beyond_line;                 /* where the first of them is */
 };
@@ -34,6 +32,8 @@ void plmi_builder_tell(struct plm_dive_builder *builder, enum plm_level level, e
 /* Something of the recording is left out: the dive is partial, and a warning tells why. */
 void plmi_builder_lose(struct plm_dive_builder *builder, enum plm_diag_id id, uint32_t line, const char *format, ...)
     PLMI_PRINTF(4, 5);
+/* Keeps a sample among the odd ones of the dive. */
+void plmi_builder_odd(struct plm_dive_builder *builder, const struct plm_sample *sample, bool dropped);
 /* Marks the builder as out of memory. Returns: MEMORY. */
 enum plm_status plmi_builder_no_memory(struct plm_dive_builder *builder);
 /* Puts a sample at the surface that nobody recorded before sample i. Returns: false without memory. */

@@ -16,7 +16,6 @@ void plm_dive_builder_restart(struct plm_dive_builder *builder)
     }
     builder->now = (struct plm_setting){PLM_MODE_OPEN, PLMI_NO_MIX, (double)NAN};
     builder->setting_fresh = true;
-    builder->step_m_s = 0;
 }
 
 void plm_dive_builder_cut(struct plm_dive_builder *builder, int64_t time_ms)

@@ -7,6 +7,7 @@
 
 #include "base/figure.h"
 #include "dive/builder_end.h"
+#include "dive/builder_spikes.h"
 #include "dive/events_order.h"
 #include "dive/steps.h"
 #include "dive/stated.h"
@@ -136,11 +137,22 @@ static void check_clock(struct plm_dive_builder *builder)
 
 static void check_rate(struct plm_dive_builder *builder)
 {
-    if (builder->step_m_s > RATE_POSSIBLE_M_S) {
-        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, builder->step_line,
+    const struct plm_dive *dive = builder->dive;
+    double fastest_m_s = 0;
+    uint32_t line = 0;
+    for (size_t i = 1; i < dive->sample_count; i++) {
+        int64_t step_ms = dive->samples[i].time_ms - dive->samples[i - 1].time_ms;
+        double rise_m = fabs(dive->samples[i].depth_m - dive->samples[i - 1].depth_m);
+        if (step_ms > 0 && rise_m * 1000.0 / (double)step_ms > fastest_m_s) {
+            fastest_m_s = rise_m * 1000.0 / (double)step_ms;
+            line = dive->samples[i].line;
+        }
+    }
+    if (fastest_m_s > RATE_POSSIBLE_M_S) {
+        plmi_builder_tell(builder, PLM_LEVEL_WARNING, PLM_DIAG_UNIT_GUESSED, line,
                           "depth changes by up to %s m/s, faster than a diver: are its depths feet, or a sample "
                           "wrong? taken as recorded",
-                          plmi_figure(builder->step_m_s, 1).text);
+                          plmi_figure(fastest_m_s, 1).text);
     }
 }
 
@@ -170,7 +182,8 @@ static enum plm_status check(struct plm_dive_builder *builder)
         return PLM_STATUS_MEMORY;
     }
     check_stated(builder);
-    if (!builder->copied && !plmi_builder_end(builder)) {
+    plmi_builder_above(builder);
+    if (!builder->copied && (!plmi_builder_spikes(builder) || !plmi_builder_end(builder))) {
         return plmi_builder_no_memory(builder);
     }
     enum plm_status status = check_count(builder);

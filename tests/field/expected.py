@@ -9,7 +9,7 @@ BOUNDS = {
     "serious-on-clean-dives": (False, 0, "serious findings that the truth does not tell of, on all clean dives"),
     "findings-on-worst-clean-dive": (False, 12, "findings of any severity on the clean dive that has most"),
     "told-of-what-dives-are": (True, 0, "things that clean dives simply are, beyond doubt, and that no finding tells"),
-    "bad-samples-raise-nothing": (False, 0, "samples that cannot be, and raise findings or change the greatest depth"),
+    "bad-samples-raise-nothing": (True, 0, "samples that cannot be, and raise findings or change the greatest depth"),
     "one-finding-an-event": (False, 0, "planted events that come as several findings"),
     "swim-judged-as-flat-end": (False, 0, "cut stops that are judged otherwise when the head bobs at the surface afterwards"),
 }
@@ -44,11 +44,11 @@ FAULTS = {
     "cell-off": "found kind severity value",
     "gap-short": "found kind severity value",
     "gap-long": "found kind severity value",
-    "spike-away": "",
-    "spike-two": "",
-    "spike-zero": "",
+    "spike-away": "found kind severity value",
+    "spike-two": "found kind severity value",
+    "spike-zero": "found kind severity value",
     "spike-6553.5": "found kind severity value",
-    "spike-negative": "",
+    "spike-negative": "found kind severity value",
     "clock-off": "found kind severity value",
 }
 

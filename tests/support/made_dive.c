@@ -21,7 +21,8 @@ struct made_dive made_start(double surface_bar)
 {
     struct made_dive made = {.rules = plm_rules_default()};
     struct plm_rules sparse = made.rules;
-    sparse.gap_max_min = sparse.dive_max_h = 1e6; /* made of turning points, and as long as a test wants */
+    /* made of turning points, as long as a test wants, and as it says */
+    sparse.gap_max_min = sparse.dive_max_h = sparse.spike_m_min = sparse.doubt_m_min = 1e6;
     made.builder = plm_dive_builder_new("made", &sparse, NULL);
     must(made.builder != NULL, "no builder");
     struct plm_dive_info *info = plm_dive_builder_info(made.builder);

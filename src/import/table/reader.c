@@ -376,18 +376,25 @@ static bool passed_over(const struct plmi_reader *reader, const struct plmi_row 
     return at < row->count && row->cells[at][0] != '\0' && strcmp(row->cells[at], plmi_head_cell(header, at)) == 0;
 }
 
-/* Whether a depth can be. One that cannot would begin and part dives before the builder drops it. */
-static bool depth_possible(struct plmi_reader *reader, const struct plmi_row_values *record)
+/* A depth that cannot be would begin and part dives before the builder drops it: the dive being read drops it at once.
+ * Before one is begun only the reader can tell of it. */
+static enum plm_status drop_impossible(struct plmi_reader *reader, struct plmi_row_values *record)
 {
     const double most_m = reader->options->rules->depth_max_m;
-    if (record->sample.depth_m <= most_m) {
-        return true;
+    if (reader->builder != NULL && !other_number(reader, record)) {
+        record->sample.time_ms = record->time_ms - reader->base_ms;
+        return plm_dive_builder_sample(reader->builder, &record->sample);
     }
     reader->partial = true;
     plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
                    "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
                    plmi_figure(record->sample.depth_m, 1).text, plmi_figure_short(most_m, 1).text);
-    return false;
+    return PLM_STATUS_OK;
+}
+
+static bool depth_possible(const struct plmi_reader *reader, const struct plmi_row_values *record)
+{
+    return record->sample.depth_m <= reader->options->rules->depth_max_m;
 }
 
 /* A record that can be added, or one that only changes settings. */
@@ -433,6 +440,9 @@ static enum plm_status next_row(struct plmi_reader *reader, struct plm_dive **ou
         status = hold_settings(reader, &record);
         bool open = reader->builder != NULL;
         status = status == PLM_STATUS_OK && open ? tell_settings(reader, &record, record.sample.line) : status;
+        if (status == PLM_STATUS_OK && record.has_time && record.has_depth) {
+            status = drop_impossible(reader, &record);
+        }
         return status == PLM_STATUS_OK && open && record.has_time ? add_events(reader, &record) : status;
     }
     return take_record(reader, &record, out);

@@ -98,6 +98,9 @@ static const struct plmi_sentence assumed[] = {
      PLMI_WHEN_KNOWN},
     {"End", "ends_in_water_m",
      "the record ends in the water, at {ends_in_water_m}; nothing is taken for what came after", PLMI_WHEN_KNOWN},
+    {"Samples dropped", "samples_dropped_are", "{samples_dropped_are}: no diver can have been there", PLMI_WHEN_KNOWN},
+    {"Samples doubtful", "samples_doubtful_are", "{samples_doubtful_are}: a single sample each, taken as recorded",
+     PLMI_WHEN_KNOWN},
     {"Log", "samples", "{samples} samples, read as {format}", PLMI_WHEN_KNOWN},
     {"SHA-256", "sha256", "{sha256}", PLMI_WHEN_KNOWN},
 };

@@ -24,6 +24,39 @@ static void dive_add(struct plmi_view *view, const struct plm_dive_info *info)
     plmi_text_free(&start);
 }
 
+/* "0.0 m at 12:30 (line 77), ..., and 3 more": odd samples of one sort; NULL where there is none. */
+static const char *odd_words(struct plmi_view *view, const struct plm_dive_info *info, bool dropped)
+{
+    size_t all = dropped ? info->odd_dropped : info->odd_count - info->odd_dropped, told = 0;
+    struct plmi_text text;
+    plmi_text_init(&text);
+    for (size_t i = 0; i < info->odd_count && i < PLM_ODD_SAMPLES; i++) {
+        const struct plm_odd_sample *odd = &info->odd[i];
+        if (odd->dropped == dropped) {
+            plmi_text_puts(&text, told++ > 0 ? ", " : "");
+            plmi_view_number_write(&text, odd->depth_m, 1, "m");
+            plmi_text_puts(&text, " at ");
+            plmi_view_duration_write(&text, (double)odd->time_ms / 1000.0);
+            plmi_text_printf(&text, " (line %lu)", (unsigned long)odd->line);
+        }
+    }
+    if (all > told) {
+        plmi_text_printf(&text, told > 0 ? ", and %zu more" : "%zu, each told where it was read", all - told);
+    }
+    return all > 0 ? plmi_view_keep_text(view, &text) : NULL;
+}
+
+static void odd_add(struct plmi_view *view, const struct plm_dive_info *info)
+{
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples_dropped", "samples dropped for their depth",
+                         (double)info->odd_dropped, 0, "");
+    plmi_view_add_text(view, PLMI_VIEW_PROFILE, "samples_dropped_are", "they are", odd_words(view, info, true));
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples_doubtful",
+                         "samples doubtful for their depth, taken as recorded",
+                         (double)(info->odd_count - info->odd_dropped), 0, "");
+    plmi_view_add_text(view, PLMI_VIEW_PROFILE, "samples_doubtful_are", "they are", odd_words(view, info, false));
+}
+
 void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *from)
 {
     const struct plm_trace_summary *summary = from->summary;
@@ -43,4 +76,5 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "ends_in_water_m", "the record ends in the water at",
                          summary->ends_in_water ? recorded[samples - 1].depth_m : (double)NAN, 1, "m");
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples", "samples", (double)samples, 0, "");
+    odd_add(view, from->info);
 }

@@ -211,7 +211,7 @@ START_TEST(edges_count_from_3_m_on)
             begin();
         }
         add(10, deep ? 3.0 : 2.99, 2);
-        add(20, 12, 3);
+        add(20, 6, 3);
         add(30, deep ? 3.0 : 2.99, 4);
         finish();
         ck_assert_int_eq(told.count, 2);
@@ -307,8 +307,11 @@ START_TEST(gaps_and_impossible_rates)
         add(i * 10, i < 10 ? i * 2 : 40 - i * 2, (uint32_t)(i + 2));
     }
     add(300, 10, 30);
-    add(310, 50, 31);
-    add(320, 0, 32);
+    add(310, 12, 31);
+    add(320, 62, 32);
+    add(330, 60, 33);
+    add(340, 56, 34);
+    add(380, 0, 35);
     finish();
     ck_assert(diag_list_has(
         &told, "d.csv:30: note: 100 s without samples; a straight line from 0.0 m to 10.0 m is taken [gap]"));
