@@ -30,11 +30,11 @@ struct plm_audit_row {
     char date[11]; /* local day, "2031-05-06"; "" unknown               */
     double duration_s, max_depth_m, surfacing_gradient_pct /* NaN: the record ends in the water */, peak_gradient_pct,
         cns_pct, cns_day_pct, otu, esot;
-    double owed_min, done_min;  /* decompression; NaN unknown                        */
-    double otu_of_day;          /* of this diver on this day, all dives              */
-    bool residual;              /* began with a carried state                        */
-    int serious, caution, note; /* findings                                          */
-    int disagreements;          /* among them: what this dive's recorders tell differently */
+    double owed_min, done_min;     /* decompression; NaN unknown                        */
+    double otu_of_day;             /* of this diver on this day, all dives              */
+    bool residual;                 /* began with a carried state                        */
+    size_t serious, caution, note; /* findings                                          */
+    size_t disagreements;          /* among them: what this dive's recorders tell differently */
     /* the weightiest of these; its text is NULL where there is none, a and b are not kept */
     struct plm_difference disagreement;
     bool has_worst;
@@ -59,7 +59,7 @@ struct plm_audit; /* opaque, immutable */
 struct plm_audit_options {
     const struct plm_log_options *log;         /* how each file is read; NULL: with the card and the plan beside it */
     const struct plm_debrief_options *debrief; /* for each file; carried is called by one thread at a time          */
-    int jobs;                                  /* threads, 1..256; results do not depend on it */
+    size_t jobs;                               /* threads, 1..256; results do not depend on it */
     const char *diver;                         /* only this one; NULL all */
     int64_t since_ms;                          /* only dives that start at or after, local; INT64_MIN all */
     /* Each dive while it is there, as for a page of its own; called by one thread at a time, in no order. NULL none. */

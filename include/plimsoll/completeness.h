@@ -21,7 +21,7 @@ extern "C" {
 struct plm_completeness {
     double covered_s; /* recorded time without the gaps     */
     double step_s;    /* usual interval between samples     */
-    int cells;        /* oxygen cells recorded              */
+    size_t cells;     /* oxygen cells recorded              */
     bool gas;         /* a breathing gas is known           */
 };
 

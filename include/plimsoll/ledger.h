@@ -88,9 +88,9 @@ struct plm_figures {
     double otu_run;   /* of the run of days before this dive            */
     int otu_run_days; /* of the run, this dive's day included; 0 where nothing was carried */
     double start_anchor_bar, end_anchor_bar;
-    int serious, caution, note;   /* findings                                       */
-    const char *worst;            /* the first finding in a sentence; NULL none     */
-    struct plm_tissue start, end; /* tensions before, and on leaving the water      */
+    size_t serious, caution, note; /* findings                                       */
+    const char *worst;             /* the first finding in a sentence; NULL none     */
+    struct plm_tissue start, end;  /* tensions before, and on leaving the water      */
 };
 
 /* A stored log: its bytes as they were read. */
@@ -120,7 +120,7 @@ struct plm_record {
     struct plm_stated stated;
     struct plm_dive_span span;
     double covered_s, step_s; /* how complete it is: as struct plm_completeness        */
-    int cells;
+    size_t cells;
     bool gas, best; /* best: figures are made of this one             */
 };
 

@@ -20,7 +20,7 @@ struct plm_day {
     double cns_day_pct;            /* [%] highest of the 24 h up to the end of a dive                          */
     double otu, esot;              /* of the day's dives                                                       */
     double surfacing_gradient_pct; /* highest                                                                  */
-    int serious, caution, note;    /* findings                                                                 */
+    size_t serious, caution, note; /* findings                                                                 */
     int run_days;                  /* [from 1] which day of its run: days since a day off                      */
     double otu_run;                /* of the run up to this day's end                                          */
     double otu_allowed;            /* REPEX: a day's share on a run of so many days                            */

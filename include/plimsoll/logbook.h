@@ -110,9 +110,9 @@ enum plm_logbook_added {
 struct plm_logbook_addition {
     enum plm_logbook_added what;
     char diver[128];
-    char name[256];  /* of the dive, by plm_exposure_name */
-    char other[256]; /* of the dive that was there; "" none */
-    long recomputed; /* how many later dives start otherwise by it, and were computed anew */
+    char name[256];    /* of the dive, by plm_exposure_name */
+    char other[256];   /* of the dive that was there; "" none */
+    size_t recomputed; /* how many later dives start otherwise by it, and were computed anew */
 };
 
 /*
@@ -133,7 +133,7 @@ PLM_API enum plm_status plm_logbook_add(struct plm_logbook_log *log, struct plm_
  * Returns: OK; INPUT, IO, MEMORY reported: nothing was changed.
  */
 PLM_API enum plm_status plm_logbook_remove(struct plm_logbook *logbook, const struct plm_exposure *exposure,
-                                           long *recomputed);
+                                           size_t *recomputed);
 
 /* A figure that comes out otherwise than it is stored. */
 struct plm_logbook_difference {
@@ -145,8 +145,8 @@ struct plm_logbook_difference {
 typedef void plm_logbook_differ(void *context, const struct plm_logbook_difference *difference);
 
 struct plm_logbook_recomputed {
-    long dives;  /* looked at */
-    long differ; /* of these  */
+    size_t dives;  /* looked at */
+    size_t differ; /* of these  */
 };
 
 /*

@@ -8,7 +8,7 @@
  *     thread changes or frees it: rules, options, dives, traces, decompressions, findings, verdicts, cards, comparisons
  *     with a plan, reconciliations, audits, files, entries and records of a ledger.
  *   - What a function takes without const belongs to one thread at a time: sources, sinks, builders, imports, logs,
- * debriefs, reports, exports, ledgers and logbooks. It may be handed to another thread between two calls.
+ *     debriefs, reports, exports, ledgers and logbooks. It may be handed to another thread between two calls.
  *   - An object is freed once, by one thread, when nobody reads it any more.
  *   - Sinks and callbacks of the caller's are called in the thread that made the call. plm_audit alone has threads of
  *     its own; it says beside each callback who calls it.
@@ -16,8 +16,8 @@
  * Ownership. What a _new, _open, _read or _finish puts into *out is the caller's, who frees it with the _free of its
  * kind; NULL may be freed. What a _get or another question returns belongs to the object that was asked.
  *
- * Sizes of buffers and lists are size_t. Numbers by which people count (a dive in its log, a line, a compartment) begin
- * at 1, and 0 means none.
+ * Sizes of buffers and lists, and counts, are size_t. Numbers by which people count (a dive in its log, a line, a day
+ * of a run, a compartment) begin at 1, and 0 means none.
  *
  * Options. A struct of options is made by its _default(), where it has one, and then changed field by field; where it
  * has none, by an initializer that names its fields, and zero is what the header says of a field that is not stated. A

@@ -74,10 +74,10 @@ static const struct plmi_cli_option rows[] = {
 static const struct plmi_cli_options options = {"The answer", rows, sizeof rows / sizeof rows[0]};
 static const struct plmi_cli_options *const groups[] = {&options, &plmi_cli_options_model, NULL};
 
-static int jobs_wanted(const struct plmi_cli_settings *settings)
+static size_t jobs_wanted(const struct plmi_cli_settings *settings)
 {
     long cores = settings->jobs > 0 ? settings->jobs : sysconf(_SC_NPROCESSORS_ONLN);
-    return cores < 1 ? 1 : cores > JOBS_MAX ? JOBS_MAX : (int)cores;
+    return cores < 1 ? 1 : cores > JOBS_MAX ? JOBS_MAX : (size_t)cores;
 }
 
 static bool any_fails(const struct plmi_cli_settings *settings, const struct plm_audit *audit)
@@ -88,7 +88,7 @@ static bool any_fails(const struct plmi_cli_settings *settings, const struct plm
         return false;
     }
     for (size_t i = 0; i < count; i++) {
-        const int counts[] = {list[i].note, list[i].caution, list[i].serious};
+        const size_t counts[] = {list[i].note, list[i].caution, list[i].serious};
         for (enum plm_severity severity = settings->fail_on; severity <= PLM_SEVERITY_SERIOUS; severity++) {
             if (counts[severity] > 0) {
                 return true;

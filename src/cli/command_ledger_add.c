@@ -47,7 +47,7 @@ static void added_tell(const struct plmi_cli_settings *settings, const struct pl
                            : "");
     }
     if (addition->recomputed > 0) {
-        plmi_cli_print(out, "  recomputed: %ld later dive%s of %s\n", addition->recomputed,
+        plmi_cli_print(out, "  recomputed: %zu later dive%s of %s\n", addition->recomputed,
                        addition->recomputed == 1 ? "" : "s", addition->diver);
     }
 }

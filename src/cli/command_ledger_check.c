@@ -64,7 +64,7 @@ static void differ_tell(void *context, const struct plm_logbook_difference *diff
 static void recomputed_tell(const struct plm_logbook_recomputed *recomputed, bool renewed)
 {
     if (recomputed->dives > 0) {
-        plmi_cli_print(stdout, "figures of %ld dive%s computed again: %ld differ%s\n", recomputed->dives,
+        plmi_cli_print(stdout, "figures of %zu dive%s computed again: %zu differ%s\n", recomputed->dives,
                        recomputed->dives == 1 ? "" : "s", recomputed->differ,
                        recomputed->differ > 0 && renewed ? ", and were renewed" : "");
     }

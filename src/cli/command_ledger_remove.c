@@ -43,7 +43,7 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
     enum plmi_cli_exit exit = PLMI_CLI_EXIT_CLEAR;
     char name[256];
     int64_t id;
-    long recomputed = 0;
+    size_t recomputed = 0;
     size_t count = 0;
     if (!plm_whole_parse(operand, &id) || id < 0) {
         plmi_cli_talk_usage(&ledger->call->talk, PLM_LEVEL_ERROR,
@@ -66,7 +66,7 @@ static enum plmi_cli_exit remove_one(struct plmi_cli_ledger *ledger, const char 
                            plm_exposure_name(&list[0].exposure, name, sizeof name));
         }
         if (status == PLM_STATUS_OK && recomputed > 0) {
-            plmi_cli_print(stdout, "  recomputed: %ld later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s",
+            plmi_cli_print(stdout, "  recomputed: %zu later dive%s of %s\n", recomputed, recomputed == 1 ? "" : "s",
                            list[0].exposure.diver);
         }
     }

@@ -53,9 +53,9 @@ static void day_begin(struct plm_day *day, int64_t number, const struct plm_day 
 }
 
 /* Sums of counts stay counts. */
-static int sum_of(int a, int b)
+static size_t sum_of(size_t a, size_t b)
 {
-    return b > INT_MAX - a ? INT_MAX : a + b;
+    return b > SIZE_MAX - a ? SIZE_MAX : a + b;
 }
 
 static void day_add(struct plm_day *day, const struct plm_entry *entry)

@@ -151,9 +151,9 @@ static bool read_figures(struct plm_entries *entries, sqlite3_stmt *row, struct 
     figures->program = plmi_ledger_text(row, PROGRAM, &entries->arena, failed);
     figures->rules = read_rules(entries, row, failed);
     figures->worst = plmi_ledger_text(row, WORST, &entries->arena, failed);
-    figures->serious = sqlite3_column_int(row, SERIOUS);
-    figures->caution = sqlite3_column_int(row, CAUTION);
-    figures->note = sqlite3_column_int(row, NOTE);
+    figures->serious = (size_t)sqlite3_column_int64(row, SERIOUS);
+    figures->caution = (size_t)sqlite3_column_int64(row, CAUTION);
+    figures->note = (size_t)sqlite3_column_int64(row, NOTE);
     figures->otu_run_days = sqlite3_column_int(row, RUN_DAYS);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         *numbers[i] = plmi_ledger_number(row, NUMBERS + (int)i);

@@ -105,7 +105,7 @@ static bool read_record(struct plm_records *records, sqlite3_stmt *row, struct p
                                   .rules = plmi_ledger_text(row, RULES, arena, &failed),
                                   .covered_s = plmi_ledger_number(row, COVERED),
                                   .step_s = plmi_ledger_number(row, STEP),
-                                  .cells = sqlite3_column_int(row, CELLS),
+                                  .cells = (size_t)sqlite3_column_int64(row, CELLS),
                                   .gas = sqlite3_column_int(row, GAS) != 0,
                                   .best = sqlite3_column_int(row, BEST) != 0};
     read_stated(records, row, &record->stated, &failed);

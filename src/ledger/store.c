@@ -85,7 +85,7 @@ enum plm_status plm_ledger_record_put(struct plm_ledger *ledger, const struct pl
     bind_span(statement, 17, &record->span);
     plmi_ledger_bind_number(statement, 22, record->covered_s);
     plmi_ledger_bind_number(statement, 23, record->step_s);
-    (void)sqlite3_bind_int(statement, 24, record->cells);
+    (void)sqlite3_bind_int64(statement, 24, (int64_t)record->cells);
     (void)sqlite3_bind_int(statement, 25, record->gas);
     return plmi_ledger_run(ledger, statement);
 }
@@ -155,9 +155,9 @@ enum plm_status plm_ledger_figures_put(struct plm_ledger *ledger, int64_t exposu
     plmi_ledger_bind_text(statement, 2, figures->program);
     plmi_ledger_bind_text(statement, 3, figures->rules);
     plmi_ledger_bind_text(statement, 4, figures->worst);
-    (void)sqlite3_bind_int(statement, 5, figures->serious);
-    (void)sqlite3_bind_int(statement, 6, figures->caution);
-    (void)sqlite3_bind_int(statement, 7, figures->note);
+    (void)sqlite3_bind_int64(statement, 5, (int64_t)figures->serious);
+    (void)sqlite3_bind_int64(statement, 6, (int64_t)figures->caution);
+    (void)sqlite3_bind_int64(statement, 7, (int64_t)figures->note);
     (void)sqlite3_bind_int(statement, 8, figures->otu_run_days);
     plmi_tissue_pack(start, &figures->start);
     plmi_tissue_pack(end, &figures->end);

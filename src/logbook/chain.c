@@ -87,7 +87,7 @@ static enum plm_status link_compute(struct plm_logbook *logbook, const struct pl
 }
 
 enum plm_status plmi_chain_follow(struct plm_logbook *logbook, const char *diver, int64_t from_utc_ms, int64_t changed,
-                                  long *recomputed)
+                                  size_t *recomputed)
 {
     bool seen = changed == 0, goes_on = true;
     enum plm_status status = PLM_STATUS_OK;

@@ -21,6 +21,6 @@ enum plm_status plmi_chain_compute(struct plm_logbook *logbook, const struct plm
  *   recomputed  [out] how many others were
  */
 enum plm_status plmi_chain_follow(struct plm_logbook *logbook, const char *diver, int64_t from_utc_ms, int64_t changed,
-                                  long *recomputed);
+                                  size_t *recomputed);
 
 #endif

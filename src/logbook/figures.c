@@ -15,7 +15,7 @@ static void count_findings(struct plm_figures *figures, const struct plm_finding
     size_t count;
     const struct plm_finding *list = plm_findings_get(findings, &count);
     for (size_t i = 0; i < count; i++) {
-        int *const counts[] = {&figures->note, &figures->caution, &figures->serious};
+        size_t *const counts[] = {&figures->note, &figures->caution, &figures->serious};
         (*counts[list[i].severity])++;
     }
     figures->worst = count > 0 ? list[0].text : NULL;
@@ -98,10 +98,9 @@ static const char *tissue_differ(const struct plm_tissue *a, const struct plm_ti
 const char *plmi_figures_differ(const struct plm_figures *a, const struct plm_figures *b, double *value_a,
                                 double *value_b)
 {
-#define FIGURE(name)            \
-    {                           \
-#name, a->name, b->name \
-    }
+/* clang-format off */
+#define FIGURE(name) {#name, (double)a->name, (double)b->name}
+    /* clang-format on */
     const struct {
         const char *name;
         double a, b;

@@ -4,7 +4,7 @@
  */
 #include "logbook/chain.h"
 
-enum plm_status plm_logbook_remove(struct plm_logbook *logbook, const struct plm_exposure *exposure, long *recomputed)
+enum plm_status plm_logbook_remove(struct plm_logbook *logbook, const struct plm_exposure *exposure, size_t *recomputed)
 {
     *recomputed = 0;
     enum plm_status status = plm_ledger_begin(logbook->ledger);

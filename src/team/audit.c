@@ -113,8 +113,10 @@ static int worse(const void *x, const void *y)
 {
     const struct plm_audit_row *a = &(*(struct plmi_audited_dive *const *)x)->row,
                                *b = &(*(struct plmi_audited_dive *const *)y)->row;
-    const double keys_a[] = {a->other_record >= 0 ? 0 : 1, a->serious, a->caution, a->note, gradient_key(a)};
-    const double keys_b[] = {b->other_record >= 0 ? 0 : 1, b->serious, b->caution, b->note, gradient_key(b)};
+    const double keys_a[] = {a->other_record >= 0 ? 0 : 1, (double)a->serious, (double)a->caution, (double)a->note,
+                             gradient_key(a)};
+    const double keys_b[] = {b->other_record >= 0 ? 0 : 1, (double)b->serious, (double)b->caution, (double)b->note,
+                             gradient_key(b)};
     for (size_t i = 0; i < sizeof keys_a / sizeof keys_a[0]; i++) {
         if (compare_numbers(keys_a[i], keys_b[i]) != 0) {
             return compare_numbers(keys_b[i], keys_a[i]);

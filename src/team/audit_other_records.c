@@ -20,7 +20,7 @@ struct record {
 /* What a pair came to; filled by one thread. counts by severity; text on the heap. */
 struct reported {
     size_t other_record;
-    int counts[PLM_SEVERITY_SERIOUS + 1];
+    size_t counts[PLM_SEVERITY_SERIOUS + 1];
     struct plm_difference worst;
     char *text;
     bool no_memory;

@@ -76,7 +76,7 @@ static void take_findings(struct plmi_audited_file *file, struct plm_audit_row *
 {
     size_t count;
     const struct plm_finding *all = plm_findings_get(findings, &count);
-    int *const counts[] = {&row->note, &row->caution, &row->serious};
+    size_t *const counts[] = {&row->note, &row->caution, &row->serious};
     for (size_t i = 0; i < count; i++) {
         (*counts[all[i].severity])++;
     }

@@ -6,15 +6,15 @@
 
 #include <math.h>
 
-static int cells_of(const struct plm_dive *dive)
+static size_t cells_of(const struct plm_dive *dive)
 {
     size_t count;
     const struct plm_sample *samples = plm_dive_samples(dive, &count);
-    int most = 0;
+    size_t most = 0;
     for (size_t i = 0; i < count; i++) {
-        int cells = 0;
+        size_t cells = 0;
         for (int k = 0; k < PLM_CELLS; k++) {
-            cells += !isnan(samples[i].cell_bar[k]);
+            cells += isnan(samples[i].cell_bar[k]) ? 0 : 1;
         }
         most = cells > most ? cells : most;
     }
@@ -44,7 +44,7 @@ double plmi_completeness_compare(const struct plmi_completeness *a, const struct
         return a->gas ? 1.0 : -1.0;
     }
     if (a->cells != b->cells) {
-        return a->cells - b->cells;
+        return (double)a->cells - (double)b->cells;
     }
     if (fabs(a->step_s - b->step_s) > 0.5) {
         return b->step_s - a->step_s;

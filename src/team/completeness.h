@@ -10,7 +10,7 @@
 struct plmi_completeness {
     double covered_s, step_s;
     long gaps;
-    int cells;
+    size_t cells;
     bool gas, stamp;
 };
 

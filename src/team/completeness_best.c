@@ -34,7 +34,7 @@ enum plm_status plm_completeness_find(struct plm_completeness *out, const struct
 /* What is compared in turn: more is better. */
 static double merit(const struct plm_completeness *worth, int turn)
 {
-    const double merits[] = {worth->covered_s, worth->gas ? 1 : 0, worth->cells, -worth->step_s};
+    const double merits[] = {worth->covered_s, worth->gas ? 1 : 0, (double)worth->cells, -worth->step_s};
     return merits[turn];
 }
 

@@ -102,7 +102,7 @@ static void doubt_alone(struct plmi_audited_dive *const *dives, size_t count, si
         }
     }
     row->clock_offset_s = best_s;
-    row->caution += !isnan(best_s);
+    row->caution += isnan(best_s) ? 0 : 1;
 }
 
 static void doubt_other_record(struct plmi_audited_dive *const *dives, size_t i)
@@ -136,7 +136,7 @@ static void doubt(void *context, size_t i)
     }
 }
 
-void plmi_doubt_rows(struct plmi_audited_dive *const *dives, size_t count, int threads)
+void plmi_doubt_rows(struct plmi_audited_dive *const *dives, size_t count, size_t threads)
 {
     struct search search = {dives, count};
     plmi_jobs_run(count, threads, doubt, &search);

@@ -11,12 +11,12 @@
 
 /* Records of one diver's one dive: other record of the less complete ones points at the more complete. threads as in
  * jobs.h. */
-void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, int threads);
+void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, size_t threads);
 /* Team dives by overlap in the water and like depth, numbered by who goes under water first; other records share their
  * better's. Returns: false without memory. */
 bool plmi_team_rows(struct plmi_audited_dive *const *dives, size_t count);
 /* Clocks: a dive that lies beside its team's but for its clock; other records with clocks apart. */
-void plmi_doubt_rows(struct plmi_audited_dive *const *dives, size_t count, int threads);
+void plmi_doubt_rows(struct plmi_audited_dive *const *dives, size_t count, size_t threads);
 /* OTU of each diver's day, other records counted once. */
 void plmi_day_rows(struct plmi_audited_dive *const *dives, size_t count);
 

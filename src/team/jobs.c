@@ -32,11 +32,11 @@ static void *worker(void *argument)
     return NULL;
 }
 
-void plmi_jobs_run(size_t count, int threads, void (*work)(void *context, size_t i), void *context)
+void plmi_jobs_run(size_t count, size_t threads, void (*work)(void *context, size_t i), void *context)
 {
     pthread_t others[THREADS_MAX];
     struct jobs jobs = {.count = count, .work = work, .context = context};
-    int made = 0;
+    size_t made = 0;
     if (threads > THREADS_MAX) {
         threads = THREADS_MAX;
     }
@@ -46,11 +46,11 @@ void plmi_jobs_run(size_t count, int threads, void (*work)(void *context, size_t
         }
         return;
     }
-    while (made + 1 < threads && (size_t)made + 1 < count && pthread_create(&others[made], NULL, worker, &jobs) == 0) {
+    while (made + 1 < threads && made + 1 < count && pthread_create(&others[made], NULL, worker, &jobs) == 0) {
         made++;
     }
     (void)worker(&jobs);
-    for (int i = 0; i < made; i++) {
+    for (size_t i = 0; i < made; i++) {
         (void)pthread_join(others[i], NULL);
     }
     pthread_mutex_destroy(&jobs.lock);

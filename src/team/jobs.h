@@ -12,6 +12,6 @@
  * Comes back when all are done. Where no thread can be made the caller's does the work.
  *   threads  1..256
  */
-void plmi_jobs_run(size_t count, int threads, void (*work)(void *context, size_t i), void *context);
+void plmi_jobs_run(size_t count, size_t threads, void (*work)(void *context, size_t i), void *context);
 
 #endif

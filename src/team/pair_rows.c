@@ -106,7 +106,7 @@ static void find_other_record(void *context, size_t k)
     dives[k]->row.other_record = best;
 }
 
-void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, int threads)
+void plmi_pair_rows(struct plmi_audited_dive *const *dives, size_t count, size_t threads)
 {
     struct search search = {dives, count};
     plmi_jobs_run(count, threads, find_other_record, &search);

@@ -27,7 +27,7 @@ static void say_worth(struct plmi_text *out, const struct plmi_completeness *wor
     plmi_number_short(out, round(worth->step_s * 10.0) / 10.0);
     plmi_text_printf(out, " s, %ld gap%s, ", worth->gaps, worth->gaps == 1 ? "" : "s");
     if (worth->cells) {
-        plmi_text_printf(out, "%d oxygen cell%s", worth->cells, worth->cells == 1 ? "" : "s");
+        plmi_text_printf(out, "%zu oxygen cell%s", worth->cells, worth->cells == 1 ? "" : "s");
     } else {
         plmi_text_puts(out, "no oxygen cells");
     }

@@ -97,7 +97,7 @@ static enum plm_status ask_and_remove(struct outcome *outcome, struct plm_logboo
     struct plm_entries *entries = NULL;
     struct plm_start start;
     size_t count = 0;
-    long recomputed;
+    size_t recomputed;
     enum plm_status status = plm_logbook_start(logbook, "Tern", LATER_UTC_MS, 660, &rules, &start);
     if (status == PLM_STATUS_OK) {
         sum_start(outcome, &start);

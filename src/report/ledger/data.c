@@ -67,7 +67,7 @@ void plmi_ledger_show_csv(struct plmi_text *out, const void *what, const struct 
         plmi_text_puts(out, ",");
         plmi_ledger_date_write(out, day->day);
         plmi_ledger_figures_cells(out, &plmi_ledger_day_figures, day);
-        plmi_text_printf(out, ",%d,%d,%d\n", day->serious, day->caution, day->note);
+        plmi_text_printf(out, ",%zu,%zu,%zu\n", day->serious, day->caution, day->note);
     }
 }
 
@@ -108,7 +108,7 @@ void plmi_ledger_list_csv(struct plmi_text *out, const void *what, const struct 
         plmi_csv_cell(out, exposure->log_name);
         plmi_text_printf(out, ",%s,%d", exposure->log_sha256, exposure->log_index);
         plmi_ledger_figures_cells(out, &plmi_ledger_dive_figures, &listed->dives[i]);
-        plmi_text_printf(out, ",%d,%d,%d,", figures->serious, figures->caution, figures->note);
+        plmi_text_printf(out, ",%zu,%zu,%zu,", figures->serious, figures->caution, figures->note);
         plmi_csv_cell(out, figures->worst != NULL ? figures->worst : "");
         plmi_text_puts(out, ",");
         plmi_csv_cell(out, figures->program != NULL ? figures->program : "");

@@ -158,12 +158,12 @@ void plmi_ledger_figures_cells(struct plmi_text *out, const struct plmi_ledger_f
     }
 }
 
-void plmi_ledger_findings_json(struct plmi_json *json, int serious, int caution, int note)
+void plmi_ledger_findings_json(struct plmi_json *json, size_t serious, size_t caution, size_t note)
 {
     plmi_json_object_begin(json, "findings");
-    plmi_json_integer(json, "serious", serious);
-    plmi_json_integer(json, "caution", caution);
-    plmi_json_integer(json, "note", note);
+    plmi_json_integer(json, "serious", (long long)serious);
+    plmi_json_integer(json, "caution", (long long)caution);
+    plmi_json_integer(json, "note", (long long)note);
     plmi_json_object_end(json);
 }
 

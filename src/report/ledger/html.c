@@ -187,8 +187,8 @@ static void cells_write(struct plmi_text *out, const struct plmi_html_column *co
     }
 }
 
-static void exceeded_cell(struct plmi_text *out, const struct plmi_html_column *column, int serious, int caution,
-                          int note, const char *worst)
+static void exceeded_cell(struct plmi_text *out, const struct plmi_html_column *column, size_t serious, size_t caution,
+                          size_t note, const char *worst)
 {
     struct plmi_text text;
     plmi_text_init(&text);

@@ -57,7 +57,7 @@ void plmi_ledger_figures_json(struct plmi_json *json, const struct plmi_ledger_f
 void plmi_ledger_figures_head(struct plmi_text *out, const struct plmi_ledger_figures *figures);
 void plmi_ledger_figures_cells(struct plmi_text *out, const struct plmi_ledger_figures *figures, const void *of);
 /* {"serious","caution","note"} under "findings". */
-void plmi_ledger_findings_json(struct plmi_json *json, int serious, int caution, int note);
+void plmi_ledger_findings_json(struct plmi_json *json, size_t serious, size_t caution, size_t note);
 /* One dive as an object of an array. */
 void plmi_ledger_dive_json(struct plmi_json *json, const struct plm_entry *entry, bool with_diver);
 /* The standing cautions and one of the report's own first. */

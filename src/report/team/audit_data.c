@@ -73,9 +73,9 @@ static void json_day(struct plmi_json *json, const char *key, const struct plmi_
     plmi_json_integer(json, "divers", (long long)day->divers);
     plmi_json_integer(json, "records", (long long)day->records);
     plmi_json_fixed(json, "deepest_m", day->deepest_m, 1);
-    plmi_json_integer(json, "serious", day->serious);
-    plmi_json_integer(json, "caution", day->caution);
-    plmi_json_integer(json, "note", day->note);
+    plmi_json_integer(json, "serious", (long long)day->serious);
+    plmi_json_integer(json, "caution", (long long)day->caution);
+    plmi_json_integer(json, "note", (long long)day->note);
     plmi_json_object_end(json);
 }
 

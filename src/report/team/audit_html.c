@@ -150,7 +150,7 @@ static void disagreements_write(struct plmi_text *out, const struct plmi_audit_v
         plmi_audit_start_write(&text, row);
         plmi_text_printf(&text, ": %s", row->disagreement.text);
         if (row->disagreements > 1) {
-            plmi_text_printf(&text, "; %d more", row->disagreements - 1);
+            plmi_text_printf(&text, "; %zu more", row->disagreements - 1);
         }
         plmi_html_term(out, row->diver != NULL ? row->diver : "(not told)", text.bytes != NULL ? text.bytes : "");
         out->failed = out->failed || text.failed;

@@ -39,14 +39,14 @@ static void start_cells(struct plmi_page *page, const struct plm_audit_row *row)
     plmi_text_free(&text);
 }
 
-static void count_cell(struct plmi_page *page, int count, enum plmi_page_tone tone)
+static void count_cell(struct plmi_page *page, size_t count, enum plmi_page_tone tone)
 {
     if (count == 0) {
         plmi_page_cell(page, -4, "-");
         return;
     }
     plmi_page_tone(page, tone);
-    plmi_view_number_cell(page, 4, count, 0);
+    plmi_view_number_cell(page, 4, (double)count, 0);
     plmi_page_tone(page, PLMI_PAGE_PLAIN);
 }
 

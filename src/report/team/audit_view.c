@@ -21,10 +21,10 @@
 
 GETTER(index, row->index)
 GETTER(team, row->team)
-GETTER(serious, row->serious)
-GETTER(caution, row->caution)
-GETTER(note, row->note)
-GETTER(disagreements, row->disagreements)
+GETTER(serious, (double)row->serious)
+GETTER(caution, (double)row->caution)
+GETTER(note, (double)row->note)
+GETTER(disagreements, (double)row->disagreements)
 GETTER(max_depth_m, row->max_depth_m)
 GETTER(duration_s, row->duration_s)
 GETTER(surfacing_gradient_pct, row->surfacing_gradient_pct)
@@ -314,6 +314,6 @@ void plmi_audit_disagreement_write(struct plmi_text *out, const struct plm_audit
         plmi_text_puts(out, " min");
     }
     if (row->disagreements > 1) {
-        plmi_text_printf(out, "; %d more", row->disagreements - 1);
+        plmi_text_printf(out, "; %zu more", row->disagreements - 1);
     }
 }

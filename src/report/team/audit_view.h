@@ -31,7 +31,7 @@ extern const size_t plmi_audit_word_count;
 struct plmi_audit_day {
     char date[11];
     size_t dives, divers, records;
-    int serious, caution, note;
+    size_t serious, caution, note;
     double deepest_m;
 };
 

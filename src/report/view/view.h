@@ -141,7 +141,7 @@ void plmi_view_number_write(struct plmi_text *out, double value, int digits, con
 /* A difference, with its sign even when positive: "+15.0". */
 void plmi_view_change_write(struct plmi_text *out, double value, int digits);
 /* "1 serious, 3 cautions"; "nothing" where there is none. */
-void plmi_view_counts_write(struct plmi_text *out, int serious, int caution, int note);
+void plmi_view_counts_write(struct plmi_text *out, size_t serious, size_t caution, size_t note);
 /* Run times and durations as people read them: "25:10", from an hour on "1:05:30"; "-" unknown, "never" infinite. */
 void plmi_view_duration_write(struct plmi_text *out, double seconds);
 /* A sentence with figures: each {key} is replaced by that item as people read it. */

@@ -106,10 +106,10 @@ void plmi_view_sentence_write(struct plmi_text *out, const struct plmi_view *vie
     }
 }
 
-void plmi_view_counts_write(struct plmi_text *out, int serious, int caution, int note)
+void plmi_view_counts_write(struct plmi_text *out, size_t serious, size_t caution, size_t note)
 {
     const struct {
-        int count;
+        size_t count;
         const char *one, *many;
     } parts[] = {{serious, "serious", "serious"}, {caution, "caution", "cautions"}, {note, "note", "notes"}};
     bool any = false;
@@ -117,7 +117,7 @@ void plmi_view_counts_write(struct plmi_text *out, int serious, int caution, int
         if (parts[i].count == 0) {
             continue;
         }
-        plmi_text_printf(out, "%s%d %s", any ? ", " : "", parts[i].count,
+        plmi_text_printf(out, "%s%zu %s", any ? ", " : "", parts[i].count,
                          parts[i].count == 1 ? parts[i].one : parts[i].many);
         any = true;
     }

@@ -51,8 +51,8 @@ START_TEST(ten_days_without_a_day_off)
         ck_assert_double_eq_tol(day->runtime_s, 7200, 1e-9);
         ck_assert_double_eq_tol(day->cns_day_pct, 15, 1e-9);
         ck_assert_double_eq_tol(day->esot, 480, 1e-9);
-        ck_assert_int_eq(day->serious, 2);
-        ck_assert_int_eq(day->note, 4);
+        ck_assert_uint_eq(day->serious, 2);
+        ck_assert_uint_eq(day->note, 4);
     }
 }
 END_TEST

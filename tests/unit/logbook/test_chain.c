@@ -44,7 +44,8 @@ START_TEST(a_chain_stops_where_a_dive_starts_as_before)
     (void)made_logbook_put(&made, &NOVEMBER);
     spoil_last(&made);
     struct plm_logbook_addition addition = made_logbook_put(&made, &NOON);
-    ck_assert_int_eq(addition.recomputed, 1); /* July is another time after the last dive; September starts as before */
+    ck_assert_uint_eq(addition.recomputed,
+                      1); /* July is another time after the last dive; September starts as before */
     struct plm_entries *entries = made_logbook_entries(&made);
     struct plm_entry noon = entry_of(entries, 1), july = entry_of(entries, 2), november = entry_of(entries, 4);
     double away_s =
@@ -64,14 +65,14 @@ START_TEST(a_better_record_counts_for_the_dives_behind)
     (void)made_logbook_put(&made, &NOON);
     struct plm_logbook_addition addition = made_logbook_put(&made, &FINE);
     ck_assert_int_eq(addition.what, PLM_LOGBOOK_ADDED_BETTER_RECORD);
-    ck_assert_int_eq(addition.recomputed, 1);
+    ck_assert_uint_eq(addition.recomputed, 1);
     /* Once more what stands for the dive already: a record that is not better changes nothing. */
     struct made_log coarse = MORNING;
     coarse.name = "coarse";
     coarse.step_s = 20;
     addition = made_logbook_put(&made, &coarse);
     ck_assert_int_eq(addition.what, PLM_LOGBOOK_ADDED_RECORD);
-    ck_assert_int_eq(addition.recomputed, 0);
+    ck_assert_uint_eq(addition.recomputed, 0);
     made_logbook_free(&made);
 }
 END_TEST
@@ -79,7 +80,7 @@ END_TEST
 START_TEST(what_is_removed_leaves_no_trace)
 {
     struct made_logbook made;
-    long recomputed = 0;
+    size_t recomputed = 0;
     made_logbook_open(&made);
     (void)made_logbook_put(&made, &NOON);
     struct plm_entries *before = made_logbook_entries(&made);
@@ -88,7 +89,7 @@ START_TEST(what_is_removed_leaves_no_trace)
     struct plm_entry morning = entry_of(between, 0), carried = entry_of(between, 1);
     ck_assert_str_eq(morning.exposure.log_name, "morning.csv");
     ck_assert_int_eq(plm_logbook_remove(made.logbook, &morning.exposure, &recomputed), PLM_STATUS_OK);
-    ck_assert_int_eq(recomputed, 1);
+    ck_assert_uint_eq(recomputed, 1);
     struct plm_entries *after = made_logbook_entries(&made);
     struct plm_entry first = entry_of(before, 0), last = entry_of(after, 0);
     ck_assert_mem_eq(&first.figures.end, &last.figures.end, sizeof first.figures.end);

@@ -273,7 +273,7 @@ START_TEST(raises_clock_doubt)
         double offset_s = rows.dives[2].row.clock_offset_s;
         ck_assert_msg(rows_of[i].doubted ? fabs(offset_s - rows_of[i].behind_s) < 10 : isnan(offset_s),
                       "%g s behind: %g s", rows_of[i].behind_s, offset_s);
-        ck_assert_int_eq(rows.dives[2].row.caution, rows_of[i].doubted);
+        ck_assert_uint_eq(rows.dives[2].row.caution, rows_of[i].doubted);
         give_back(&rows);
     }
 }

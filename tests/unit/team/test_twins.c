@@ -115,10 +115,10 @@ START_TEST(disagreements_count_with_the_better_record)
     ck_assert_int_ge(differ[PLM_SEVERITY_CAUTION], 1);
     ck_assert_int_ge(differ[PLM_SEVERITY_NOTE], 1);
     ck_assert_str_eq(best->file, "unit.uddf");
-    ck_assert_int_eq(best->serious, own->serious);
-    ck_assert_int_eq(best->caution, own->caution + differ[PLM_SEVERITY_CAUTION]);
-    ck_assert_int_eq(best->note, own->note + differ[PLM_SEVERITY_NOTE]);
-    ck_assert_int_eq(best->disagreements, differ[PLM_SEVERITY_CAUTION] + differ[PLM_SEVERITY_NOTE]);
+    ck_assert_uint_eq(best->serious, own->serious);
+    ck_assert_uint_eq(best->caution, own->caution + (size_t)differ[PLM_SEVERITY_CAUTION]);
+    ck_assert_uint_eq(best->note, own->note + (size_t)differ[PLM_SEVERITY_NOTE]);
+    ck_assert_uint_eq(best->disagreements, (size_t)(differ[PLM_SEVERITY_CAUTION] + differ[PLM_SEVERITY_NOTE]));
     /* the weightiest is told: the set point */
     ck_assert(best->disagreement.kind == PLM_DIFFERENCE_SETPOINT &&
               best->disagreement.severity == PLM_SEVERITY_CAUTION);
