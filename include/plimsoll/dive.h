@@ -20,7 +20,8 @@ extern "C" {
 
 #define PLM_CELLS 5
 
-struct plm_dive; /* opaque, immutable */
+struct plm_dive;  /* opaque, immutable */
+struct plm_rules; /* rules.h */
 
 /* One sample. NaN where a measurement is unknown. */
 struct plm_sample {
@@ -130,9 +131,10 @@ PLM_API const struct plm_dive_mix *plm_dive_mixes(const struct plm_dive *dive, s
 PLM_API const struct plm_event *plm_dive_events(const struct plm_dive *dive, size_t *count);
 /* The plan kept with the dive, or NULL; a dive that was not dived. Owned by the dive. */
 PLM_API const struct plm_dive *plm_dive_plan(const struct plm_dive *dive);
-/* [ms] from where to where the diver is under water, deeper than surface_depth_m, by the samples around; all of it
- * where never. */
-PLM_API void plm_dive_wet(const struct plm_dive *dive, double surface_depth_m, int64_t *from_ms, int64_t *to_ms);
+/* [ms] from where to where the diver is under water, by the samples around: from the last at the surface before, to
+ * where the head is at the surface for good: not deeper than the rule surface_depth_m for surface_hold_s, or until the
+ * record ends. All of it where never. */
+PLM_API void plm_dive_wet(const struct plm_dive *dive, const struct plm_rules *rules, int64_t *from_ms, int64_t *to_ms);
 /* Frees the dive, its texts and its plan. NULL is allowed. */
 PLM_API void plm_dive_free(struct plm_dive *dive);
 

@@ -49,8 +49,8 @@ struct plm_trace_summary {
     double max_depth_m, max_depth_at_s;
     double mean_depth_m;           /* from descent_start to surfaced, weighted by time            */
     bool ends_in_water;            /* the record ends before the diver is at the surface          */
-    double surfacing_gradient_pct; /* the largest gradient from the point surfaced on; at surface pressure for a record
-                                      that ends just below; NaN for one that ends in the water                   */
+    double surfacing_gradient_pct; /* at surface pressure, at the point surfaced; NaN for a record that ends in the
+                                      water                                                                      */
     int surfacing_leading;         /* 1..16; 0 with NaN                                           */
     double peak_gradient_pct, peak_at_s, peak_depth_m;
     int peak_leading;
@@ -64,8 +64,10 @@ struct plm_trace_summary {
     double max_density_g_l, max_density_at_s, density_note_min, density_caution_min, max_end_m;
     size_t bottom_end;    /* point at which the bottom phase ends (rules->bottom_frac)   */
     size_t descent_start; /* last point at the surface before the bottom                 */
-    /* first point after the bottom from which the diver stays at the surface; the last if none */
+    /* the last surfacing: the end of the rise to the surface, where the diver is then for the rule surface_hold_s, or
+     * until the record ends; the last point if none */
     size_t surfaced;
+    bool reaches_surface; /* there is such a surfacing, and nothing under water after it */
 };
 
 /* Everything that was assumed for the replay. Texts are static or owned by the trace. */

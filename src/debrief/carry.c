@@ -95,7 +95,7 @@ struct plm_start plmi_carry_into(struct plmi_carry *carry, const struct plm_dive
         return saturated();
     }
     int64_t wet_from_ms, wet_to_ms;
-    plm_dive_wet(dive, rules->surface_depth_m, &wet_from_ms, &wet_to_ms);
+    plm_dive_wet(dive, rules, &wet_from_ms, &wet_to_ms);
     double interval_s = interval_find_s(carry, info, wet_from_ms, diags);
     if (!isfinite(interval_s)) {
         return saturated();
@@ -125,7 +125,7 @@ void plmi_carry_keep(struct plmi_carry *carry, const struct plm_dive *dive, cons
     carry->index = info->index;
     carry->start = info->start;
     int64_t wet_from_ms, wet_to_ms;
-    plm_dive_wet(dive, rules->surface_depth_m, &wet_from_ms, &wet_to_ms);
+    plm_dive_wet(dive, rules, &wet_from_ms, &wet_to_ms);
     carry->duration_s = plm_trace_summary_get(trace)->duration_s;
     carry->wet_to_s = (double)wet_to_ms / 1e3;
     carry->in_water = info->ends_in_water;

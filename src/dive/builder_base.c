@@ -143,6 +143,6 @@ void plm_dive_builder_wet(const struct plm_dive_builder *builder, int64_t *from_
 {
     *from_ms = *to_ms = 0;
     if (builder->dive->sample_count > 0) {
-        plm_dive_wet(builder->dive, builder->rules.surface_depth_m, from_ms, to_ms);
+        plm_dive_wet(builder->dive, &builder->rules, from_ms, to_ms);
     }
 }

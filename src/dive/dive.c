@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "dive/recording.h"
+#include "dive/surface.h"
 
 const struct plm_dive_info *plm_dive_info_get(const struct plm_dive *dive)
 {
@@ -41,18 +42,11 @@ const struct plm_dive *plm_dive_plan(const struct plm_dive *dive)
     return dive->plan;
 }
 
-void plm_dive_wet(const struct plm_dive *dive, double surface_depth_m, int64_t *from_ms, int64_t *to_ms)
+void plm_dive_wet(const struct plm_dive *dive, const struct plm_rules *rules, int64_t *from_ms, int64_t *to_ms)
 {
-    size_t first = 0, last = dive->sample_count - 1;
-    while (first < last && !(dive->samples[first + 1].depth_m > surface_depth_m)) {
-        first++;
-    }
-    while (last > first && !(dive->samples[last - 1].depth_m > surface_depth_m)) {
-        last--;
-    }
-    bool any = first < last;
-    *from_ms = dive->samples[any ? first : 0].time_ms;
-    *to_ms = dive->samples[any ? last : dive->sample_count - 1].time_ms;
+    struct plmi_wet wet = plmi_wet_find(dive->samples, dive->sample_count, rules);
+    *from_ms = dive->samples[wet.from].time_ms;
+    *to_ms = dive->samples[wet.to].time_ms;
 }
 
 void plm_dive_free(struct plm_dive *dive)

@@ -26,7 +26,7 @@ struct plm_dive_span plmi_identity_span(const struct plm_dive *dive, const struc
     struct plm_dive_span span = {.start_utc_ms = plm_stamp_utc_ms(start),
                                  .offset_min = start->offset_min,
                                  .duration_ms = samples[count - 1].time_ms};
-    plm_dive_wet(dive, rules->surface_depth_m, &span.wet_from_ms, &span.wet_to_ms);
+    plm_dive_wet(dive, rules, &span.wet_from_ms, &span.wet_to_ms);
     return span;
 }
 

@@ -36,6 +36,23 @@ void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assum
     out->gas.setpoint_bar = isnan(point->setpoint_bar) ? point->po2_bar : point->setpoint_bar;
 }
 
+double plmi_stop_below_m(const struct plm_rules *rules, double ceiling_m)
+{
+    if (!(ceiling_m > 0)) {
+        return 0;
+    }
+    double depth_m = ceil(ceiling_m / rules->stop_step_m - 1e-9) * rules->stop_step_m;
+    return fmax(depth_m, rules->last_stop_m);
+}
+
+void plmi_ascent_keep_below(struct plmi_ascent_from *from, const struct plm_point *point, const struct plm_rules *rules)
+{
+    bool passed_by = point->ceiling_m > 0 && point->depth_m < rules->last_stop_m / 2.0;
+    if (point->clearance_m < 0 || passed_by) {
+        from->depth_m = plmi_stop_below_m(rules, point->ceiling_m);
+    }
+}
+
 void plmi_ascent_bail_out(struct plmi_ascent_from *from)
 {
     from->gas.mode = PLM_MODE_OPEN;

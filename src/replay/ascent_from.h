@@ -24,6 +24,14 @@ void plmi_ascent_carried(struct plmi_ascent_gas *out, const struct plm_dive *div
 void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assumed *assumed,
                             const struct plm_point *point);
 
+/* [m] the stop at or below a ceiling, by the rules' steps; 0 where there is no ceiling. */
+double plmi_stop_below_m(const struct plm_rules *rules, double ceiling_m);
+
+/* The same state at the first stop at or below the ceiling, where the diver at the point is above that ceiling, or is
+ * under one and nearer to the surface than to the last stop. */
+void plmi_ascent_keep_below(struct plmi_ascent_from *from, const struct plm_point *point,
+                            const struct plm_rules *rules);
+
 /* The same state off the loop: open circuit on the mixes carried, of which there must be one, and not on the diluent.
  */
 void plmi_ascent_bail_out(struct plmi_ascent_from *from);

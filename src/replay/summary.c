@@ -96,7 +96,7 @@ static void points_add(struct plm_trace_summary *summary, const struct plm_point
 
 /* Where the dive leaves the surface, the bottom and the water. */
 static void phases_find(struct plm_trace_summary *summary, const struct plm_point *points, size_t count,
-                        const struct plm_rules *rules)
+                        const struct plm_rules *rules, const struct plmi_wet *wet)
 {
     double bottom_m = rules->bottom_frac * summary->max_depth_m;
     size_t first = 0, last = count - 1;
@@ -111,11 +111,9 @@ static void phases_find(struct plm_trace_summary *summary, const struct plm_poin
         first--;
     }
     summary->descent_start = first;
-    size_t surfaced = count;
-    while (surfaced > last + 1 && points[surfaced - 1].depth_m < rules->surface_depth_m) {
-        surfaced--;
-    }
+    size_t surfaced = wet->to > last ? wet->to : last + 1;
     summary->surfaced = surfaced == count ? count - 1 : surfaced;
+    summary->reaches_surface = wet->surfaced;
 }
 
 /* Between leaving and reaching the surface, weighted by time. */
@@ -130,40 +128,32 @@ static double mean_depth_m(const struct plm_point *points, size_t first, size_t 
     return span_s > 0.0 ? area / span_s : points[first].depth_m;
 }
 
-/*
- * The gradient on reaching the surface. A diver passes the last half metre with tensions that still fall: what counts
- * is the largest gradient at the pressure that was there, and at the surface itself for a record that ends short of it.
- */
-static void surfacing_find(struct plm_trace_summary *summary, const struct plm_point *points, size_t count,
+/* The gradient on reaching the surface, at surface pressure: where in the swell the head is counts for nothing. */
+static void surfacing_find(struct plm_trace_summary *summary, const struct plm_point *points,
                            const struct plm_rules *rules, double surface_bar)
 {
-    const struct plm_point *last = &points[count - 1];
     int leading;
     summary->surfacing_gradient_pct = (double)NAN;
     if (summary->ends_in_water) {
         return;
     }
-    plmi_gradient_pct(&last->tissue, plm_zhl16_get(rules->model), surface_bar, &leading);
-    summary->surfacing_gradient_pct = last->surfacing_gradient_pct;
+    const struct plm_point *surfaced = &points[summary->surfaced];
+    plmi_gradient_pct(&surfaced->tissue, plm_zhl16_get(rules->model), surface_bar, &leading);
+    summary->surfacing_gradient_pct = surfaced->surfacing_gradient_pct;
     summary->surfacing_leading = leading + 1;
-    for (size_t i = summary->surfaced; i < count - 1; i++) {
-        if (points[i].gradient_pct > summary->surfacing_gradient_pct) {
-            summary->surfacing_gradient_pct = points[i].gradient_pct;
-            summary->surfacing_leading = points[i].leading;
-        }
-    }
 }
 
-void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, bool ends_in_water)
+void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, const struct plmi_wet *wet,
+                         bool ends_in_water)
 {
     struct plm_trace_summary *summary = &trace->summary;
     summary->ends_in_water = ends_in_water;
     const struct plm_point *points = trace->points, *last = &points[trace->count - 1];
     summary->duration_s = (double)(last->time_ms - points[0].time_ms) / 1000.0;
     points_add(summary, points, trace->count);
-    phases_find(summary, points, trace->count, rules);
+    phases_find(summary, points, trace->count, rules, wet);
     summary->mean_depth_m = mean_depth_m(points, summary->descent_start, summary->surfaced);
-    surfacing_find(summary, points, trace->count, rules, trace->assumed.surface_bar);
+    surfacing_find(summary, points, rules, trace->assumed.surface_bar);
     summary->cns_pct = last->cns_pct;
     summary->cns_day_pct = last->cns_day_pct;
     summary->otu = last->otu;

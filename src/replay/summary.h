@@ -5,6 +5,7 @@
 #ifndef PLM_REPLAY_SUMMARY_H
 #define PLM_REPLAY_SUMMARY_H
 
+#include "dive/surface.h"
 #include "replay/leg.h"
 #include "replay/trace.h"
 
@@ -14,6 +15,7 @@ void plmi_summary_init(struct plm_trace_summary *summary, double time_s, const s
 void plmi_summary_piece(struct plm_trace_summary *summary, double time_s, const struct plmi_piece *piece,
                         const struct plm_rules *rules);
 /* After the last point: trace->points are complete. */
-void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, bool ends_in_water);
+void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, const struct plmi_wet *wet,
+                         bool ends_in_water);
 
 #endif

@@ -131,7 +131,7 @@ static void take_wet(struct plmi_audited_dive *audited, const struct plm_debrief
     int64_t from_ms, to_ms;
     size_t count;
     const struct plm_sample *samples = plm_dive_samples(debriefed->dive, &count);
-    plm_dive_wet(debriefed->dive, debriefed->replay.rules->surface_depth_m, &from_ms, &to_ms);
+    plm_dive_wet(debriefed->dive, debriefed->replay.rules, &from_ms, &to_ms);
     audited->before_s = (double)from_ms / 1000.0;
     audited->after_s = (double)(samples[count - 1].time_ms - to_ms) / 1000.0;
 }

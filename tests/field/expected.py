@@ -11,7 +11,7 @@ BOUNDS = {
     "told-of-what-dives-are": (True, 0, "things that clean dives simply are, beyond doubt, and that no finding tells"),
     "bad-samples-raise-nothing": (True, 0, "samples that cannot be, and raise findings or change the greatest depth"),
     "one-finding-an-event": (False, 0, "planted events that come as several findings"),
-    "swim-judged-as-flat-end": (False, 0, "cut stops that are judged otherwise when the head bobs at the surface afterwards"),
+    "swim-judged-as-flat-end": (True, 0, "cut stops that are judged otherwise when the head bobs at the surface afterwards"),
 }
 
 # fault: what of it is asserted: found (a finding of its kind, or of the same event), kind (its own kind),
@@ -26,10 +26,10 @@ FAULTS = {
     "stop-cut": "found",
     "stop-missed": "found severity",
     "ceiling-broken": "found severity",
-    "surfaced-owing-little": "found",
-    "surfaced-owing-some": "found",
-    "surfaced-owing-much": "found",
-    "swim-after-cut": "",
+    "surfaced-owing-little": "found kind",
+    "surfaced-owing-some": "found kind",
+    "surfaced-owing-much": "found kind",
+    "swim-after-cut": "found kind value",
     "loop-low": "found kind severity value",
     "loop-high": "found kind severity value",
     "mix-too-deep": "found severity",

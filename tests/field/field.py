@@ -33,6 +33,10 @@ def card_of(folder, log):
     return card if os.path.exists(os.path.join(folder, card)) else None
 
 
+def surfacing_pct_of(dives):
+    return dives[-1]["loading"]["surfacing_gradient_pct"]
+
+
 class Reviewed:
     """A dive, its truth, and what the program says of it."""
 
@@ -42,9 +46,11 @@ class Reviewed:
         self.dives = len(dives)
         self.findings = [f for dive in dives for f in dive["findings"]]
         self.max_depth_m = max(dive["profile"]["max_depth_m"] for dive in dives)
+        self.surfacing_pct = surfacing_pct_of(dives)
         self.flat = None
         if truth["flat"]:
-            self.flat = [f for dive in debrief(plimsoll, folder, truth["flat"], card_of(folder, truth["flat"])) for f in dive["findings"]]
+            dives = debrief(plimsoll, folder, truth["flat"], card_of(folder, truth["flat"]))
+            self.flat, self.flat_pct = [f for dive in dives for f in dive["findings"]], surfacing_pct_of(dives)
         self.clock_s = self._clock(plimsoll, folder) if truth["second"] else None
 
     def _clock(self, plimsoll, folder):
@@ -77,6 +83,13 @@ def reviewed(plimsoll, folder):
                 truths.append(json.load(file))
     with concurrent.futures.ThreadPoolExecutor(WORKERS) as pool:
         return list(pool.map(lambda truth: Reviewed(plimsoll, folder, truth), truths))
+
+
+def flat_is_alike(dive):
+    """A cut stop is judged by the same finding, whether the head bobs at the surface afterwards or the record ends."""
+    lines = [line for line in dive.truth["planted"] if line["fault"] == "swim-after-cut"]
+    near = abs(dive.surfacing_pct - dive.flat_pct) <= judge.FLAT_POINTS
+    return near and all(judge.alike(dive.findings, dive.flat, line) for line in lines)
 
 
 def is_clean(dive):
@@ -147,7 +160,7 @@ def measured(clean, dives):
         "told-of-what-dives-are": sum(len(judge.untold(dive.truth, dive.findings)) for dive in clean),
         "bad-samples-raise-nothing": sum(not j["found"] for _, line, j in lines if not line["kind"]),
         "one-finding-an-event": sum(j["count"] > 1 for _, line, j in lines if line["kind"]),
-        "swim-judged-as-flat-end": sum(not judge.alike(dive.findings, dive.flat) for dive in dives if dive.flat is not None),
+        "swim-judged-as-flat-end": sum(not flat_is_alike(dive) for dive in dives if dive.flat is not None),
     }
 
 

@@ -5,6 +5,8 @@ from expected import KINDS, SEVERITIES
 
 NEAR_S = 60  # a finding this near to a planted stretch may be its own: windows, samples and merging widen it; convention
 
+# A surface swim is judged as a record that ends flat: within these of minutes owed and points of gradient; convention.
+FLAT_MIN, FLAT_POINTS = 3.0, 3.0
 
 RATE_WINDOW_S = 20  # the rule ascent_window_s
 
@@ -82,12 +84,12 @@ def untold(truth, findings):
     return [fact["kind"] for fact in truth["is"] if fact["sure"] and not told.intersection(kinds_of(fact["kind"]))]
 
 
-def outline(findings):
-    """Kinds and severities with values, for two records that must be judged alike."""
-    return sorted((f["kind"], f["severity"], f["value"] or 0) for f in findings)
+def of_kind(findings, line):
+    return [f for f in findings if f["kind"] in own_kinds(line) and overlaps(f, line)]
 
 
-def alike(a, b):
-    one, other = outline(a), outline(b)
-    return len(one) == len(other) and all(
-        x[:2] == y[:2] and abs(x[2] - y[2]) <= max(0.2, 0.1 * abs(x[2])) for x, y in zip(one, other))
+def alike(findings, flat, line):
+    """One finding of the planted kind each, of one severity, its minutes as near as the records allow."""
+    one, other = of_kind(findings, line), of_kind(flat, line)
+    return len(one) == len(other) == 1 and one[0]["severity"] == other[0]["severity"] and (
+        abs(one[0]["value"] - other[0]["value"]) <= FLAT_MIN)

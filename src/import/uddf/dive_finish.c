@@ -180,7 +180,7 @@ static void queue_dive(struct plmi_reader *reader, struct plm_dive *dive)
 static void note_end(struct plmi_reader *reader, const struct plm_dive *dive)
 {
     int64_t wet_from_ms, wet_to_ms;
-    plm_dive_wet(dive, reader->options->rules->surface_depth_m, &wet_from_ms, &wet_to_ms);
+    plm_dive_wet(dive, reader->options->rules, &wet_from_ms, &wet_to_ms);
     reader->last_end = plm_dive_info_get(dive)->start;
     reader->last_end.local_ms += wet_to_ms;
 }

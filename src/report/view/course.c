@@ -54,7 +54,7 @@ static void surfaced_add(struct plmi_view *view, const struct plmi_view_from *fr
     struct plm_stamp stamp = from->info->start;
     struct plmi_text clock;
     view->surfaced_s = (double)points[from->summary->surfaced].time_ms / 1e3;
-    view->surfaced = points[from->summary->surfaced].depth_m <= from->rules->surface_depth_m;
+    view->surfaced = from->summary->reaches_surface;
     stamp.local_ms += points[from->summary->surfaced].time_ms;
     if (!stamp.known || !stamp.has_clock) {
         return;

@@ -16,6 +16,10 @@ enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struc
                                       int64_t *waited_ms)
 {
     struct plmi_schedule schedule;
+    /* Waiting with the head at the surface would be surfacing. */
+    while (at > 1 && !plmi_review_submerged(scene, at - 1)) {
+        at--;
+    }
     plmi_review_schedule(&schedule, scene, at - 1);
     if (schedule.status != PLM_STATUS_OK) {
         return PLM_STATUS_UNSOLVABLE;

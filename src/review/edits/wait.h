@@ -9,11 +9,10 @@
 #include "review/edits/edit.h"
 
 /*
- * Waits before item `at`, the first above its ceiling in the scene of the edit: at the depth of the item before it, or
- * at the first stop where that lies between the two, as long as the schedule wants. What follows comes later.
- *   at         > 0
- *   waited_ms  [in,out] what was added so far
- * Returns: OK, UNSOLVABLE where the stop never clears, MEMORY.
+ * Waits before item `at`, the first above its ceiling in the scene of the edit: at the depth of the last item under
+ * water before it, or at the first stop where that lies between the two, as long as the schedule wants. What follows
+ * comes later. at         > 0 waited_ms  [in,out] what was added so far Returns: OK, UNSOLVABLE where the stop never
+ * clears, MEMORY.
  */
 enum plm_status plmi_review_edit_wait(struct plmi_review_edit *edit, const struct plm_review_scene *scene, size_t at,
                                       int64_t *waited_ms);

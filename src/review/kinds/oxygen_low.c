@@ -40,7 +40,7 @@ static const struct plm_explanation explanation = {
     .reached = "A caution below po2_min_bar (0.18 bar), serious below 0.16 bar. Only under water: at the surface the "
                "diver may have "
                "breathed air whatever the recorder was set to.",
-    .formula = "The PO2 that the model took, at every sample deeper than surface_depth_m (0.5 m).",
+    .formula = "The PO2 that the model took, at every sample deeper than surface_depth_m (1 m).",
     .source = "Common practice, no source.",
     .ask = "Was a deep mix breathed near the surface? Did the loop add oxygen on the ascent? Was the switch logged "
            "when it was made?"};

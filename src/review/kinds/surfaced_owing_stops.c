@@ -7,26 +7,31 @@
 
 #include <math.h>
 
+#include "dive/surface.h"
 #include "review/scene/owed.h"
 
 #define SERIOUS_MIN 1.0 /* [min] more than this is serious; convention */
 #define LEAST_MIN   (1.0 / 60.0)
 
-static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
+/* How long the ceiling stays under the surface, as far as the diver does not go down again. */
+static size_t last_under_ceiling(const struct plm_review_scene *scene, size_t surfaced, size_t end)
 {
-    size_t surfaced = scene->summary->surfaced;
-    const struct plm_point *point = &scene->points[surfaced];
-    if (plmi_review_submerged(scene, surfaced) || !(point->ceiling_m > 0)) {
-        return;
+    size_t last = surfaced;
+    while (last + 1 < end && scene->points[last + 1].ceiling_m > 0) {
+        last++;
     }
-    double owed_min = plmi_review_owed_min(scene, surfaced);
+    return last;
+}
+
+/* What is owed at one surfacing, told from there to end. */
+static void look_at(const struct plm_review_scene *scene, struct plm_finding_list *list, size_t surfaced, size_t end)
+{
+    const struct plm_point *point = &scene->points[surfaced];
+    double owed_min = point->ceiling_m > 0 ? plmi_review_owed_min(scene, surfaced) : 0;
     if (!(owed_min >= LEAST_MIN)) {
         return;
     }
-    size_t last = surfaced;
-    while (last + 1 < scene->count && scene->points[last + 1].ceiling_m > 0) {
-        last++;
-    }
+    size_t last = last_under_ceiling(scene, surfaced, end);
     struct plm_finding *finding = plm_finding_add(list, scene, surfaced, last);
     if (finding == NULL) {
         return;
@@ -47,10 +52,22 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
     }
 }
 
+static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
+{
+    struct plmi_surfacings walk = plmi_surfacings_of(scene->samples, scene->count, scene->rules);
+    size_t surfaced;
+    while (plmi_surfacing_next(&walk, &surfaced)) {
+        look_at(scene, list, surfaced, surfaced == scene->summary->surfaced ? scene->count : walk.at);
+    }
+}
+
 static const struct plm_explanation explanation = {
-    .what = "The diver reached the surface and stayed there while the model still wanted stops. What was owed is the "
-            "waiting that "
-            "the state at the surface asks for, counted as if the diver were back at the first stop below the ceiling.",
+    .what =
+        "The diver reached the surface and stayed there for surface_hold_s (60 s), or until the record ends, while "
+        "the model still wanted stops. The head is at the surface while the depth is surface_depth_m (1 m) or less. "
+        "What was owed is the "
+        "waiting that "
+        "the state at the surface asks for, counted as if the diver were back at the first stop below the ceiling.",
     .reached = "Serious above 1 min owed, else a caution.",
     .formula = "The sum of the waits of the schedule (plimsoll-model(7)) from the tissues at surfacing, on the gas "
                "breathed last, "

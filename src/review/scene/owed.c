@@ -9,25 +9,12 @@
 
 #include "replay/ascent_from.h"
 
-double plmi_review_stop_depth_m(const struct plm_review_scene *scene, double ceiling_m)
-{
-    if (!(ceiling_m > 0)) {
-        return 0;
-    }
-    double step_m = scene->rules->stop_step_m;
-    double depth_m = ceil(ceiling_m / step_m - 1e-9) * step_m;
-    return fmax(depth_m, scene->rules->last_stop_m);
-}
-
 void plmi_review_schedule(struct plmi_schedule *out, const struct plm_review_scene *scene, size_t point)
 {
-    const struct plm_point *at = &scene->points[point];
     struct plmi_ascent_from from;
     plmi_ascent_carried(&from.gas, scene->input->dive);
-    plmi_ascent_from_point(&from, scene->assumed, at);
-    if (at->clearance_m < 0 || (at->ceiling_m > 0 && !plmi_review_submerged(scene, point))) {
-        from.depth_m = plmi_review_stop_depth_m(scene, at->ceiling_m);
-    }
+    plmi_ascent_from_point(&from, scene->assumed, &scene->points[point]);
+    plmi_ascent_keep_below(&from, &scene->points[point], scene->rules);
     plmi_schedule_find(out, &from, plm_zhl16_get(scene->rules->model), scene->rules);
 }
 

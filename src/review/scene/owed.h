@@ -9,9 +9,6 @@
 #include "ascent/schedule.h"
 #include "review/scene/scene.h"
 
-/* [m] the stop at or below a ceiling, by the rules' steps; 0 where there is no ceiling. */
-double plmi_review_stop_depth_m(const struct plm_review_scene *scene, double ceiling_m);
-
 /*
  * The schedule from the state at a point: from its depth, or from the first stop at or below its ceiling
  * where the diver is above that.

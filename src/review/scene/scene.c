@@ -51,7 +51,7 @@ double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t 
     if (point > scene->summary->surfaced || !(scene->points[point].ceiling_m > 0)) {
         return 0;
     }
-    bool at_surface = point == scene->summary->surfaced && !plmi_review_submerged(scene, point);
+    bool at_surface = point == scene->summary->surfaced && scene->summary->reaches_surface;
     double above_m = at_surface ? scene->points[point].ceiling_m : -scene->points[point].clearance_m;
     return above_m > 1e-6 ? above_m : 0;
 }

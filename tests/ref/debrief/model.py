@@ -21,7 +21,7 @@ BANDS_BAR = (1.0, 1.2, 1.3, 1.4, 1.5, 1.6)
 
 SURFACE_BAR, BAR_PER_M, VAPOUR_BAR, AIR_N2 = 1.01325, 1019.7162 * 9.80665 / 100000, 0.0627, 0.7902
 GF_LOW, GF_HIGH = 0.30, 0.70
-SURFACE_M, BOTTOM_FRAC = 0.5, 0.85
+SURFACE_M, BOTTOM_FRAC = 1.0, 0.85
 N2_K = [math.log(2) / (60 * t) for t in N2_MIN]
 HE_K = [math.log(2) / (60 * t) for t in HE_MIN]
 
@@ -202,15 +202,16 @@ class Dive:
         return self.bottom()[-1]
 
     def surfaced(self):
+        """Where the head comes to the surface for good, and no further up."""
         i, bottom_end = len(self.samples), self.bottom_end()
-        while i > bottom_end + 1 and self.depth(i - 1) < SURFACE_M:
+        while i > bottom_end + 1 and self.depth(i - 1) <= SURFACE_M:
             i -= 1
+        while i + 1 < len(self.samples) and self.depth(i + 1) < self.depth(i):
+            i += 1
         return min(i, len(self.samples) - 1)
 
     def surfacing_pct(self):
-        found = [gradient_pct(self.rows[-1], SURFACE_BAR)]
-        found += [gradient_pct(self.rows[i], ambient(self.depth(i))) for i in range(self.surfaced(), len(self.samples) - 1)]
-        return max(found)
+        return gradient_pct(self.rows[self.surfaced()], SURFACE_BAR)
 
     def peak(self):
         """Gradient, compartment and sample where the dive was nearest to its M-values."""

@@ -84,7 +84,7 @@ static double worst_of(const struct scenario *scenario, double *after_bar, int *
     flow_init(&flow, scenario);
     double tension[TENSIONS] = {0}, left[TENSIONS] = {0}, worst_bar = 0.0;
     int64_t wet_from_ms, wet_to_ms;
-    plm_dive_wet(dive, rules.surface_depth_m, &wet_from_ms, &wet_to_ms);
+    plm_dive_wet(dive, &rules, &wet_from_ms, &wet_to_ms);
     for (int i = 0; i < PLM_COMPARTMENTS; i++) {
         tension[i] = (scenario->surface_bar - 0.0627) * 0.7902;
     }

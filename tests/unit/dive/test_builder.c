@@ -10,20 +10,66 @@
 
 #include "unit/dive/built.h"
 
-START_TEST(under_water_from_the_sample_before_to_the_one_behind)
+/* Depths at every 10 s. */
+static void record_depths(const double *depths, int count)
 {
-    static const double depths[] = {0, 0.3, 5, 0.2, 9, 0.4, 0, 0};
-    int64_t from_ms, to_ms;
-    for (int i = 0; i < 8; i++) {
+    begin();
+    for (int i = 0; i < count; i++) {
         add(10 * i, depths[i], (uint32_t)i + 2);
     }
     finish();
-    plm_dive_wet(dive, 0.5, &from_ms, &to_ms);
-    ck_assert_int_eq(from_ms, 10000);
-    ck_assert_int_eq(to_ms, 50000);
-    plm_dive_wet(dive, 20, &from_ms, &to_ms);
-    ck_assert_int_eq(from_ms, 0);
-    ck_assert_int_eq(to_ms, 70000);
+}
+
+static void wet_is(double surface_m, int64_t expected_from_ms, int64_t expected_to_ms)
+{
+    struct plm_rules other = plm_rules_default();
+    int64_t from_ms, to_ms;
+    other.surface_depth_m = surface_m;
+    plm_dive_wet(dive, &other, &from_ms, &to_ms);
+    ck_assert_int_eq(from_ms, expected_from_ms);
+    ck_assert_int_eq(to_ms, expected_to_ms);
+}
+
+START_TEST(under_water_from_the_sample_before_to_the_end_of_the_rise)
+{
+    static const double depths[] = {0, 0.3, 5, 0.2, 9, 0.4, 0, 0};
+    record_depths(depths, 8);
+    wet_is(0.5, 10000, 60000);
+    wet_is(20, 0, 70000);
+    end();
+}
+END_TEST
+
+/* A head that comes no deeper than 1.0 m is at the surface, whatever a shallower bound would say. */
+START_TEST(a_swim_at_the_surface_is_no_time_under_water)
+{
+    static const double depths[] = {0, 9, 3, 0.9, 0.2, 0.8, 0.9, 0.3, 0.9, 0.7};
+    record_depths(depths, 10);
+    wet_is(1.0, 0, 40000);
+    wet_is(0.5, 0, 90000);
+    end();
+}
+END_TEST
+
+/* After a minute at the surface a head under water at 1.4 m is no dive; at 1.6 m, nearer to a stop at 3 m, it is. */
+START_TEST(who_dips_under_after_a_minute_has_surfaced_before)
+{
+    static const double dips[] = {0, 9, 0.9, 0, 0, 0, 0, 0, 0, 1.4, 0, 0},
+                        down[] = {0, 9, 0.9, 0, 0, 0, 0, 0, 0, 1.6, 0, 0},
+                        early[] = {0, 9, 0.9, 0, 0, 0, 0, 1.4, 0, 0, 0, 0},
+                        ends[] = {0, 9, 0.9, 0, 0, 0, 0, 0, 0, 1.6, 2, 3};
+    record_depths(dips, 12);
+    wet_is(1.0, 0, 30000);
+    end();
+    record_depths(down, 12);
+    wet_is(1.0, 0, 100000);
+    end();
+    record_depths(early, 12);
+    wet_is(1.0, 0, 80000);
+    end();
+    record_depths(ends, 12);
+    wet_is(1.0, 0, 110000);
+    end();
 }
 END_TEST
 
@@ -468,7 +514,9 @@ int main(void)
 {
     TCase *tests = tcase_create("builder");
     tcase_add_checked_fixture(tests, begin, NULL);
-    tcase_add_test(tests, under_water_from_the_sample_before_to_the_one_behind);
+    tcase_add_test(tests, under_water_from_the_sample_before_to_the_end_of_the_rise);
+    tcase_add_test(tests, a_swim_at_the_surface_is_no_time_under_water);
+    tcase_add_test(tests, who_dips_under_after_a_minute_has_surfaced_before);
     tcase_add_test(tests, a_plain_dive);
     tcase_add_test(tests, settings_hold_from_the_next_sample_on);
     tcase_add_test(tests, what_cannot_be_is_dropped_and_told);

@@ -196,6 +196,61 @@ START_TEST(spares_surfaced_owing_stops)
 }
 END_TEST
 
+/* 25 min at 40 m on air and straight up; then 5 min at the surface, the head still or bobbing from 0.2 to 0.9 m, and
+ * with down_m once more down for 2 min. */
+static void dive_and_swim(struct reviewed *reviewed, double bob_m, double down_m)
+{
+    struct made_dive made = made_start(1.0);
+    double time_s = 0, depth_m = 0;
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 40, 120, 5);
+    leg(&made, &time_s, &depth_m, 40, 1380, 5);
+    leg(&made, &time_s, &depth_m, bob_m > 0 ? 0.2 : 0, 240, 2);
+    for (int i = 0; i < 50; i++) {
+        leg(&made, &time_s, &depth_m, bob_m * (1 + i % 4) / 4, 6, 2);
+    }
+    if (down_m > 0) {
+        leg(&made, &time_s, &depth_m, down_m, 120, 5);
+        leg(&made, &time_s, &depth_m, 0, 60, 5);
+    }
+    reviewed_make(reviewed, &made, &plain);
+}
+
+START_TEST(a_swim_is_judged_as_a_flat_end)
+{
+    struct reviewed flat, swim;
+    dive_and_swim(&flat, 0, 0);
+    dive_and_swim(&swim, 0.9, 0);
+    const struct plm_finding *one = reviewed_first(&flat, PLM_FINDING_SURFACED_OWING_STOPS),
+                             *other = reviewed_first(&swim, PLM_FINDING_SURFACED_OWING_STOPS);
+    ck_assert_uint_eq(reviewed_count(&swim, PLM_FINDING_SURFACED_OWING_STOPS), 1);
+    ck_assert_int_eq(one->severity, other->severity);
+    ck_assert_double_eq_tol(one->from_s, other->from_s, 10);
+    ck_assert_double_eq_tol(one->value, other->value, 0.5);
+    ck_assert_double_eq_tol(plm_trace_summary_get(flat.trace)->surfacing_gradient_pct,
+                            plm_trace_summary_get(swim.trace)->surfacing_gradient_pct, 1);
+    reviewed_free(&flat);
+    reviewed_free(&swim);
+}
+END_TEST
+
+/* Who goes down again after a surfacing has surfaced all the same; the second time with less owed. */
+START_TEST(each_surfacing_is_looked_at)
+{
+    struct reviewed once, twice;
+    dive_and_swim(&once, 0.9, 0);
+    dive_and_swim(&twice, 0.9, 9);
+    const struct plm_finding *one = reviewed_first(&once, PLM_FINDING_SURFACED_OWING_STOPS),
+                             *other = reviewed_first(&twice, PLM_FINDING_SURFACED_OWING_STOPS);
+    ck_assert_uint_eq(reviewed_count(&twice, PLM_FINDING_SURFACED_OWING_STOPS), 2);
+    ck_assert_double_eq_tol(one->from_s, other->from_s, 1e-9);
+    ck_assert_double_eq_tol(one->value, other->value, 1e-9);
+    reviewed_free(&once);
+    reviewed_free(&twice);
+}
+END_TEST
+
 START_TEST(sorts_worst_first)
 {
     struct climb climb = square();
@@ -216,8 +271,16 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {raises_ceiling_exceeded,     spares_ceiling_exceeded,     raises_m_value_exceeded,
-                                  spares_m_value_exceeded,     raises_stop_cut_short,       spares_stop_cut_short,
-                                  raises_surfaced_owing_stops, spares_surfaced_owing_stops, sorts_worst_first};
+    const TTest *const tests[] = {raises_ceiling_exceeded,
+                                  spares_ceiling_exceeded,
+                                  raises_m_value_exceeded,
+                                  spares_m_value_exceeded,
+                                  raises_stop_cut_short,
+                                  spares_stop_cut_short,
+                                  raises_surfaced_owing_stops,
+                                  spares_surfaced_owing_stops,
+                                  a_swim_is_judged_as_a_flat_end,
+                                  each_surfacing_is_looked_at,
+                                  sorts_worst_first};
     return SUITE_RUN("decompression kinds", tests);
 }

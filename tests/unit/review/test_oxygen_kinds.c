@@ -117,11 +117,11 @@ END_TEST
 START_TEST(raises_oxygen_low)
 {
     struct reviewed reviewed;
-    open_at(&reviewed, 0.10, 0.5, 30, 5, 6); /* 0.18 bar at 8 m, 0.11 at 1 m */
+    open_at(&reviewed, 0.10, 0.5, 30, 5, 6); /* 0.18 bar at 8 m, 0.12 at 2 m */
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
-    open_at(&reviewed, 0.16, 0.5, 30, 5, 6); /* 0.176 bar at 1 m */
+    open_at(&reviewed, 0.145, 0.5, 30, 5, 6); /* 0.174 bar at 2 m; at 1 m the head is at the surface */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW)->severity, PLM_SEVERITY_CAUTION);
     reviewed_free(&reviewed);
 }
