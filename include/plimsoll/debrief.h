@@ -70,8 +70,7 @@ PLM_API enum plm_status plm_debrief_next(struct plm_debrief *debrief, struct plm
  * Debriefs a dive that plm_log_next gave of this log, as plm_debrief_next does, whatever dive_index says. Takes dive,
  * also where it fails. Returns: OK with *out; or an error that is reported.
  */
-PLM_API enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *dive,
-                                         struct plm_debriefed **out);
+PLM_API enum plm_status plm_debrief_run(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out);
 /*
  * Debriefs one dive of another origin than a log that this library reads: built by a caller's own importer with
  * dive_builder.h. It becomes the same value as a dive of a log, for the same reports; its verdict is NULL, its sha256
@@ -82,8 +81,8 @@ PLM_API enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm
  * Returns: OK with *out (the caller frees it with plm_debriefed_free); or an error that is reported, and *out NULL:
  *          those of plm_replay, plm_decompression_find and plm_review, MEMORY.
  */
-PLM_API enum plm_status plm_debrief_one(struct plm_debriefed **out, struct plm_dive *dive,
-                                        const struct plm_debrief_options *options, const struct plm_diag_sink *sink);
+PLM_API enum plm_status plm_debrief_dive(struct plm_debriefed **out, struct plm_dive *dive,
+                                         const struct plm_debrief_options *options, const struct plm_diag_sink *sink);
 /* Whether some of the input was not used, or used with a doubt: a warning or an error was reported about it. */
 PLM_API bool plm_debrief_partial(const struct plm_debrief *debrief);
 /* NULL is allowed. */

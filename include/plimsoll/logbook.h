@@ -121,7 +121,7 @@ struct plm_logbook_addition {
  * the dive, and figures are computed from there on.
  *   dive  as plm_logbook_log_take gave it; taken, also where it fails
  * Returns: OK; INPUT (it has no diver, start or zone, or it cannot be of this diver; reported): nothing was changed,
- * and the next one can be added; IO, MEMORY and what plm_debrief_dive returns, reported: nothing was changed.
+ * and the next one can be added; IO, MEMORY and what plm_debrief_run returns, reported: nothing was changed.
  */
 PLM_API enum plm_status plm_logbook_add(struct plm_logbook_log *log, struct plm_dive *dive,
                                         struct plm_logbook_addition *addition);

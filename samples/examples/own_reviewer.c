@@ -87,7 +87,7 @@ int main(void)
     look_of_it.verbose = true;
     enum plm_status status = dive_read(&dive, stdin, &rules, &diag);
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_one(&debriefed, dive, &options, &diag);
+        status = plm_debrief_dive(&debriefed, dive, &options, &diag);
     }
     if (status == PLM_STATUS_OK) {
         status = plm_report_write(PLM_REPORT_DEBRIEF, "text", &look_of_it, debriefed, &out, &diag);

@@ -182,7 +182,7 @@ static enum plm_status dive_finish(struct plm_debrief *debrief, struct plm_debri
     return status == PLM_STATUS_OK && wanted && !debrief->options.replay_only ? dive_judge(debrief, one) : status;
 }
 
-enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out)
+enum plm_status plm_debrief_run(struct plm_debrief *debrief, struct plm_dive *dive, struct plm_debriefed **out)
 {
     struct plm_debriefed *one = NULL;
     *out = NULL;
@@ -198,8 +198,8 @@ enum plm_status plm_debrief_dive(struct plm_debrief *debrief, struct plm_dive *d
     return status;
 }
 
-enum plm_status plm_debrief_one(struct plm_debriefed **out, struct plm_dive *dive,
-                                const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
+enum plm_status plm_debrief_dive(struct plm_debriefed **out, struct plm_dive *dive,
+                                 const struct plm_debrief_options *options, const struct plm_diag_sink *sink)
 {
     struct plm_debrief debrief = {.options = *options};
     debrief_begin(&debrief, plm_dive_info_get(dive)->file, sink);

@@ -222,13 +222,13 @@ enum plm_status plmi_stored_debrief(struct plm_logbook *logbook, const struct pl
     if (dive != NULL && hand->log_index == record->log_index && strcmp(hand->log_sha256, record->log_sha256) == 0) {
         hand->dive = NULL;
         logbook->start = start;
-        return plm_debrief_dive(hand->debrief, dive, out);
+        return plm_debrief_run(hand->debrief, dive, out);
     }
     dive = NULL;
     enum plm_status status = stored_take(logbook, record, &dive);
     logbook->start = start;
     if (status == PLM_STATUS_OK) {
-        status = plm_debrief_dive(logbook->stored.debrief, dive, out);
+        status = plm_debrief_run(logbook->stored.debrief, dive, out);
     }
     return stored_result(logbook, record, status);
 }

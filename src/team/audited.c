@@ -152,7 +152,7 @@ struct plm_audit_row *plmi_audited_dive_add(struct plmi_audited_file *file, cons
         return NULL;
     }
     file->count++;
-    audited->worth = plmi_completeness_of(debriefed->dive, &audited->series);
+    audited->completeness = plmi_completeness_of(debriefed->dive, &audited->series);
     audited->wet_s = wet_s(&audited->series);
     take_wet(audited, debriefed);
     audited->row.other_record = -1;

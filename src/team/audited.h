@@ -19,7 +19,7 @@
 struct plmi_audited_dive {
     struct plm_audit_row row;
     struct plmi_series series;
-    struct plmi_completeness worth;
+    struct plmi_completeness completeness;
     double wet_s, before_s, after_s;
 };
 

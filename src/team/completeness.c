@@ -24,15 +24,15 @@ static size_t cells_of(const struct plm_dive *dive)
 struct plmi_completeness plmi_completeness_of(const struct plm_dive *dive, const struct plmi_series *series)
 {
     const struct plm_dive_info *info = plm_dive_info_get(dive);
-    struct plmi_completeness worth = {
+    struct plmi_completeness completeness = {
         .cells = cells_of(dive), .gas = info->gas_known, .stamp = info->start.known, .step_s = series->step_s};
     for (size_t i = 1; i < series->count; i++) {
         double dt_s = series->time_s[i] - series->time_s[i - 1];
         bool gap = dt_s > series->gap_s;
-        worth.covered_s += gap ? 0.0 : dt_s;
-        worth.gaps += gap;
+        completeness.covered_s += gap ? 0.0 : dt_s;
+        completeness.gaps += gap;
     }
-    return worth;
+    return completeness;
 }
 
 double plmi_completeness_compare(const struct plmi_completeness *a, const struct plmi_completeness *b)

@@ -20,8 +20,9 @@ enum plm_status plm_completeness_find(struct plm_completeness *out, const struct
     struct plmi_series series;
     bool ok = plmi_series_init(&series, dive);
     if (ok) {
-        struct plmi_completeness worth = plmi_completeness_of(dive, &series);
-        *out = (struct plm_completeness){worth.covered_s, worth.step_s, worth.cells, worth.gas};
+        struct plmi_completeness completeness = plmi_completeness_of(dive, &series);
+        *out = (struct plm_completeness){completeness.covered_s, completeness.step_s, completeness.cells,
+                                         completeness.gas};
     }
     plmi_series_free(&series);
     if (ok) {
@@ -32,9 +33,10 @@ enum plm_status plm_completeness_find(struct plm_completeness *out, const struct
 }
 
 /* What is compared in turn: more is better. */
-static double merit(const struct plm_completeness *worth, int turn)
+static double merit(const struct plm_completeness *completeness, int turn)
 {
-    const double merits[] = {worth->covered_s, worth->gas ? 1 : 0, (double)worth->cells, -worth->step_s};
+    const double merits[] = {completeness->covered_s, completeness->gas ? 1 : 0, (double)completeness->cells,
+                             -completeness->step_s};
     return merits[turn];
 }
 

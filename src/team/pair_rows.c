@@ -79,10 +79,10 @@ struct search {
     size_t count;
 };
 
-/* The better record stands first: by worth, then by place. */
+/* The better record stands first: by completeness, then by place. */
 static bool better(struct plmi_audited_dive *const *dives, size_t i, size_t k)
 {
-    double more = plmi_completeness_compare(&dives[i]->worth, &dives[k]->worth);
+    double more = plmi_completeness_compare(&dives[i]->completeness, &dives[k]->completeness);
     return more > 0 || (!(more < 0) && i < k);
 }
 

@@ -10,28 +10,28 @@
 #include "base/number.h"
 #include "team/completeness.h"
 
-static bool worth_of(struct plmi_completeness *worth, const struct plm_dive *dive)
+static bool completeness_of(struct plmi_completeness *completeness, const struct plm_dive *dive)
 {
     struct plmi_series series;
     bool ok = plmi_series_init(&series, dive);
     if (ok) {
-        *worth = plmi_completeness_of(dive, &series);
+        *completeness = plmi_completeness_of(dive, &series);
     }
     plmi_series_free(&series);
     return ok;
 }
 
-static void say_worth(struct plmi_text *out, const struct plmi_completeness *worth)
+static void say_completeness(struct plmi_text *out, const struct plmi_completeness *completeness)
 {
-    plmi_text_printf(out, "%ld min recorded, a sample every ", (long)lround(worth->covered_s / 60.0));
-    plmi_number_short(out, round(worth->step_s * 10.0) / 10.0);
-    plmi_text_printf(out, " s, %ld gap%s, ", worth->gaps, worth->gaps == 1 ? "" : "s");
-    if (worth->cells) {
-        plmi_text_printf(out, "%zu oxygen cell%s", worth->cells, worth->cells == 1 ? "" : "s");
+    plmi_text_printf(out, "%ld min recorded, a sample every ", (long)lround(completeness->covered_s / 60.0));
+    plmi_number_short(out, round(completeness->step_s * 10.0) / 10.0);
+    plmi_text_printf(out, " s, %ld gap%s, ", completeness->gaps, completeness->gaps == 1 ? "" : "s");
+    if (completeness->cells) {
+        plmi_text_printf(out, "%zu oxygen cell%s", completeness->cells, completeness->cells == 1 ? "" : "s");
     } else {
         plmi_text_puts(out, "no oxygen cells");
     }
-    plmi_text_puts(out, worth->gas ? "" : ", no breathing gas");
+    plmi_text_puts(out, completeness->gas ? "" : ", no breathing gas");
 }
 
 static void say_not_one(struct plmi_text *out, const struct plm_reconciled_pair *pair)
@@ -61,7 +61,7 @@ static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
     struct plmi_completeness worths[PLMI_RECORDS_MAX];
     bool tie = true;
     for (size_t i = 0; i < r->count; i++) {
-        if (!worth_of(&worths[i], r->records[i]->dive)) {
+        if (!completeness_of(&worths[i], r->records[i]->dive)) {
             return false;
         }
         if (i > 0 && plmi_completeness_compare(&worths[i], &worths[r->best]) > 0) {
@@ -78,7 +78,7 @@ static bool say_best(struct plmi_text *out, struct plm_reconciliation *r)
     }
     for (size_t i = 0; i < r->count; i++) {
         plmi_text_printf(out, "%srecord %zu has ", i ? "; " : "", i + 1);
-        say_worth(out, &worths[i]);
+        say_completeness(out, &worths[i]);
     }
     plmi_text_puts(out, ".");
     return true;

@@ -43,6 +43,23 @@ def judge(floors, floor, room, quote, target):
     return None
 
 
+def look_at_list(root, floors, report):
+    """DEVELOPERS.md has a row for each floor, and names its rooms there."""
+    path = os.path.join(root, "DEVELOPERS.md")
+    if not os.path.exists(path):
+        return
+    lines = open(path, encoding="utf-8").read().splitlines()
+    rows = {line.split("|")[1].strip(): (number, line) for number, line in enumerate(lines, 1) if line.startswith("| ")}
+    for floor in floors.order:
+        number, row = rows.get(floor, (1, None))
+        if row is None:
+            report.add(path, number, f"has no row for floor {floor}")
+            continue
+        for room in floors.rooms.get(floor, {}):
+            if f"`{room}`" not in row:
+                report.add(path, number, f"does not name room {floor}/{room}")
+
+
 def main(root):
     report = Report(root)
     floors = Floors(root, report)
@@ -68,6 +85,7 @@ def main(root):
                 what = "a public header includes public headers only"
             if what:
                 report.add(path, number, what)
+    look_at_list(root, floors, report)
     for name in floors.headers:
         if not os.path.exists(os.path.join(root, "include", "plimsoll", name)):
             report.add(os.path.join(root, "src", "floors.txt"), 1, f"header {name} does not exist")

@@ -67,6 +67,8 @@ PLANTS = [
     ("floors", *plant("src/gas/mixes/air.h", '#include "gas/density/dry.h"\n'), "room gas/mixes includes"),
     ("floors", *plant("src/gas/mixes/air.h", '#include "gas/mix.h"\n'), "room gas/mixes includes"),
     ("floors", *plant("src/gas/attic/air.h", ""), "no `room` line"),
+    ("floors", "DEVELOPERS.md", "| base | texts |\n| cli | the program |\n", "no row for floor gas"),
+    ("floors", "DEVELOPERS.md", "| base | texts |\n| gas | room `mixes` |\n| cli | the program |\n", "name room gas/density"),
     ("floors", "src/floors.txt", FLOORS.replace("room gas/mixes", "room gas/mixes density"), "not above it"),
     ("floors", "src/floors.txt", FLOORS.replace("floor base", "floor base gas"), "not below it"),
     ("calls", *plant("src/base/text.c", "int plmi_gas_two(void);\nint plmi_base_up(void);\n"

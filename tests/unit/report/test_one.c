@@ -48,7 +48,7 @@ START_TEST(a_dive_given_is_as_a_dive_read)
     ck_assert_int_eq(plm_debrief_open(&debrief, logs[0], &options, NULL), PLM_STATUS_OK);
     ck_assert_int_eq(plm_debrief_next(debrief, &read), PLM_STATUS_OK);
     ck_assert_int_eq(plm_log_next(logs[1], &dive), PLM_STATUS_OK);
-    ck_assert_int_eq(plm_debrief_one(&given, dive, &options, NULL), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_debrief_dive(&given, dive, &options, NULL), PLM_STATUS_OK);
     ck_assert_ptr_null(given->verdict);
     ck_assert_str_eq(given->sha256, plm_dive_info_get(given->dive)->sha256);
     reading_forget(read);
@@ -96,7 +96,7 @@ static struct plm_debriefed *own_debriefed(const struct plm_reviewer *reviewer, 
     }
     options.review.reviewers = reviewer;
     options.review.reviewer_count = 1;
-    ck_assert_int_eq(plm_debrief_one(&one, made_finish(&made), &options, NULL), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_debrief_dive(&one, made_finish(&made), &options, NULL), PLM_STATUS_OK);
     return one;
 }
 
@@ -143,7 +143,7 @@ START_TEST(a_dive_that_cannot_be_reviewed_is_freed)
     made_sample(&made, 120, 0);
     options.review.reviewers = &reviewer;
     options.review.reviewer_count = 1;
-    ck_assert_int_eq(plm_debrief_one(&one, made_finish(&made), &options, NULL), PLM_STATUS_ARGUMENT);
+    ck_assert_int_eq(plm_debrief_dive(&one, made_finish(&made), &options, NULL), PLM_STATUS_ARGUMENT);
     ck_assert_ptr_null(one);
 }
 END_TEST

@@ -167,7 +167,7 @@ static struct plm_audit_row *record_add(struct rows *rows, const struct planted 
     audited->row.start = plm_dive_info_get(dive)->start;
     audited->row.clock_offset_s = (double)NAN;
     ck_assert(plmi_series_init(&audited->series, dive));
-    audited->worth = plmi_completeness_of(dive, &audited->series);
+    audited->completeness = plmi_completeness_of(dive, &audited->series);
     audited->wet_s = PLANTED_END_S - 10;
     plm_dive_free(dive);
     rows->all[rows->count++] = audited;
