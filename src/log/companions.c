@@ -15,12 +15,22 @@
 
 static const char ENDING[] = ".card";
 
-/* Length of a path up to the ending of its name, or the whole where it has none. */
+/* Length of path[n] up to the ending of its name, or the whole where it has none. */
+static size_t stem_within(const char *path, size_t n)
+{
+    size_t name = n, dot = n;
+    while (name > 0 && path[name - 1] != '/') {
+        name--;
+    }
+    while (dot > name && path[dot - 1] != '.') {
+        dot--;
+    }
+    return dot > name + 1 ? dot - 1 : n;
+}
+
 static size_t stem(const char *path)
 {
-    const char *slash = strrchr(path, '/'), *dot = strrchr(path, '.');
-    const char *name = slash != NULL ? slash + 1 : path;
-    return dot != NULL && dot > name ? (size_t)(dot - path) : strlen(path);
+    return stem_within(path, strlen(path));
 }
 
 /* head[n] and tail as one text on the heap; NULL without memory. */
@@ -97,16 +107,32 @@ static enum plm_status take(char **path, const char *stated, const struct plm_di
     return stated == NULL || *path != NULL ? PLM_STATUS_OK : no_memory(sink, stated);
 }
 
-/* The card that lies beside a log, wherever links lead. Returns: OK, MEMORY reported. */
+/* Whether a name ends in .gz, of any case. */
+static bool is_packed(const char *path, size_t n)
+{
+    return n > 3 && path[n - 3] == '.' && (path[n - 2] == 'g' || path[n - 2] == 'G') &&
+           (path[n - 1] == 'z' || path[n - 1] == 'Z');
+}
+
+/* The card that lies beside a log, wherever links lead: of "x.csv.gz" it is "x.csv.card", else "x.card". Returns: OK,
+ * MEMORY reported. */
 static enum plm_status card_beside(char **path, const char *log, const struct plm_diag_sink *sink)
 {
-    *path = join(log, stem(log), ENDING);
-    if (*path == NULL) {
-        return no_memory(sink, log);
+    size_t n = stem(log), lengths[2] = {n, n};
+    if (is_packed(log, strlen(log))) {
+        lengths[1] = stem_within(log, n);
     }
-    if (!is_there(*path)) {
-        free(*path);
-        *path = NULL;
+    *path = NULL;
+    for (size_t i = 0; i < 2 && (i == 0 || lengths[1] != n); i++) {
+        char *card = join(log, lengths[i], ENDING);
+        if (card == NULL) {
+            return no_memory(sink, log);
+        }
+        if (is_there(card)) {
+            *path = card;
+            return PLM_STATUS_OK;
+        }
+        free(card);
     }
     return PLM_STATUS_OK;
 }

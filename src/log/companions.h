@@ -1,6 +1,6 @@
 /*
- * Where things lie that belong to a log: its dive card, of the same name with .card for its ending, and the plan that
- * the card names.
+ * Where things lie that belong to a log: its dive card, of the same name with .card for its ending (x.card beside
+ * x.csv and x.csv.gz), and the plan that the card names.
  * SPDX-License-Identifier: MIT
  */
 #ifndef PLM_LOG_COMPANIONS_H

@@ -13,7 +13,20 @@ struct laying {
     const struct plm_card *card;
     struct plm_dive_builder *builder;
     uint32_t mixes[PLMI_CARD_MIXES];
+    uint32_t assumed; /* the mix that was taken for want of any; only_one takes its place */
+    bool only_one;    /* the card names one mix and no change of mix: it was breathed from the start */
 };
+
+/* Whether the only mix that anybody names is the card's, and nothing says that it was for later. */
+static bool names_only_one(const struct plm_card *card, const struct plm_dive_info *info)
+{
+    bool only = !info->gas_known && card->mix_count == 1 && card->mixes[0].use != PLM_MIX_USE_BAILOUT &&
+                card->mixes[0].use != PLM_MIX_USE_DECO;
+    for (int i = 0; i < card->change_count; i++) {
+        only = only && card->changes[i].mix < 0;
+    }
+    return only;
+}
 
 static void lay_text(struct plm_dive_builder *builder, const char **place, const char *text)
 {
@@ -80,6 +93,9 @@ static enum plm_status lay_mixes(struct laying *laying)
 static enum plm_status at(void *context, double time_s, struct plm_setting *setting)
 {
     const struct laying *laying = context;
+    if (laying->only_one && setting->mix == laying->assumed) {
+        setting->mix = laying->mixes[0];
+    }
     for (int i = 0; i < laying->card->change_count && laying->card->changes[i].time_s <= time_s; i++) {
         const struct plmi_card_change *change = &laying->card->changes[i];
         if (change->has_mode) {
@@ -124,10 +140,15 @@ static void tell_late(const struct plm_card *card, const struct plm_dive *dive, 
 enum plm_status plmi_card_lay(struct plm_dive_builder *builder, const struct plm_dive *dive,
                               const struct plm_card *card, const struct plm_diag_sink *sink)
 {
-    struct laying laying = {.card = card, .builder = builder};
+    struct plm_dive_info *info = plm_dive_builder_info(builder);
+    struct laying laying = {.card = card, .builder = builder, .only_one = names_only_one(card, info)};
     const struct plm_relay relay = {at, next_s, &laying};
+    size_t count;
+    laying.assumed = plm_dive_settings(dive, &count)[plm_dive_samples(dive, &count)[0].setting].mix;
     tell_late(card, dive, sink);
     lay_info(builder, card);
+    info->gas_known = info->gas_known || laying.only_one;
     enum plm_status status = lay_mixes(&laying);
-    return status == PLM_STATUS_OK && card->change_count > 0 ? plm_dive_builder_relay(builder, dive, &relay) : status;
+    bool changes = card->change_count > 0 || laying.only_one;
+    return status == PLM_STATUS_OK && changes ? plm_dive_builder_relay(builder, dive, &relay) : status;
 }

@@ -8,6 +8,7 @@
 
 #include "base/number.h"
 #include "base/text.h"
+#include "import/table/cell_unit.h"
 
 bool plmi_cell_empty(const char *cell)
 {
@@ -77,13 +78,30 @@ static bool clock_tail(const char *tail)
            strchr("aApP", *tail) != NULL;
 }
 
+/* The look of a value with a unit behind it: a number or a clock, or it is text. */
+static enum plmi_look look_with_unit(const char *cell, size_t value_n)
+{
+    char value[64];
+    if (value_n >= sizeof value) {
+        return PLMI_LOOK_TEXT;
+    }
+    memcpy(value, cell, value_n);
+    value[value_n] = '\0';
+    enum plmi_look look = plmi_cell_look(value);
+    return look == PLMI_LOOK_NUMBER || look == PLMI_LOOK_CLOCK ? look : PLMI_LOOK_TEXT;
+}
+
 enum plmi_look plmi_cell_look(const char *cell)
 {
     double ignored;
+    struct plmi_cell_unit unit;
     if (plmi_cell_empty(cell)) {
         return PLMI_LOOK_EMPTY;
     }
     size_t n = strlen(cell);
+    if (plmi_cell_unit_split(&unit, cell, n)) {
+        return look_with_unit(cell, unit.value_n);
+    }
     cell += strspn(cell, " \t");
     if (plmi_number_parse(cell, strlen(cell), '.', &ignored) || plmi_number_parse(cell, strlen(cell), ',', &ignored)) {
         return PLMI_LOOK_NUMBER;

@@ -190,6 +190,43 @@ static void settle_units(struct reading *reading)
     }
 }
 
+/* What stands in brackets behind a name, where it is one short word that nobody knows: a unit as like as not. */
+static bool unknown_in_brackets(const char *text, struct plmi_tokens *inside)
+{
+    const size_t longest = 5;
+    const char *open = strpbrk(text, "([");
+    if (open == NULL) {
+        return false;
+    }
+    plmi_tokens_split(inside, open);
+    const char *word = inside->count == 1 ? inside->token[0] : "";
+    int number = 0;
+    bool degrees = strcmp(word, "deg") == 0 || strcmp(word, "grad") == 0;
+    return word[0] != '\0' && strlen(word) <= longest && !all_digits(word) && !degrees &&
+           plmi_word_find(word) == NULL && numbered_word(word, &number) == NULL &&
+           plmi_unit_of_word(word, PLMI_DIMENSION_NONE) == NULL;
+}
+
+/* A unit that the name has and the meaning does not. */
+static void find_unknown_unit(struct plmi_header_cell *cell, const struct plmi_tokens *tokens, const char *text)
+{
+    struct plmi_tokens inside;
+    const char *found = NULL;
+    if (MEANINGS[cell->meaning].dimension == PLMI_DIMENSION_NONE || cell->unit != NULL ||
+        cell->form != PLMI_TIME_FORM_UNKNOWN) {
+        return;
+    }
+    for (size_t i = 0; i < tokens->count; i++) {
+        found = plmi_unit_is_foreign(tokens->token[i]) ? tokens->token[i] : found;
+    }
+    if (found == NULL && unknown_in_brackets(text, &inside)) {
+        found = inside.token[0];
+    }
+    if (found != NULL && strlen(found) < sizeof cell->unknown_unit) {
+        memcpy(cell->unknown_unit, found, strlen(found) + 1);
+    }
+}
+
 struct plmi_header_cell plmi_header_read(const char *text)
 {
     struct plmi_tokens tokens;
@@ -219,6 +256,7 @@ struct plmi_header_cell plmi_header_read(const char *text)
         plmi_unit_of_word(reading.units[0], PLMI_DIMENSION_PRESSURE) != NULL) {
         cell->meaning = PLMI_MEANING_OTHER; /* "O2 (bar)": a tank as likely as a partial pressure */
     }
+    find_unknown_unit(cell, &tokens, text);
     return *cell;
 }
 
@@ -227,11 +265,19 @@ bool plmi_header_is_unit(const char *text)
     struct plmi_tokens tokens;
     plmi_tokens_split(&tokens, text);
     for (size_t i = 0; i < tokens.count; i++) {
-        if (plmi_unit_of_word(tokens.token[i], PLMI_DIMENSION_NONE) == NULL && strcmp(tokens.token[i], "deg") != 0) {
+        if (plmi_unit_of_word(tokens.token[i], PLMI_DIMENSION_NONE) == NULL && strcmp(tokens.token[i], "deg") != 0 &&
+            !plmi_unit_is_foreign(tokens.token[i])) {
             return false;
         }
     }
     return tokens.count > 0;
+}
+
+bool plmi_header_is_foreign_unit(const char *text)
+{
+    struct plmi_tokens tokens;
+    plmi_tokens_split(&tokens, text);
+    return tokens.count == 1 && plmi_unit_is_foreign(tokens.token[0]);
 }
 
 const struct plmi_unit *plmi_header_unit(const char *text, enum plmi_meaning meaning)

@@ -47,6 +47,7 @@ struct plmi_header_cell {
     enum plmi_time_form form;
     int number; /* of a cell, from 1; 0 none */
     int unknown_words;
+    char unknown_unit[16]; /* a unit that is named and not one of this meaning, "" none */
     uint64_t concepts;
 };
 
@@ -64,6 +65,8 @@ const struct plmi_meaning_info *plmi_meaning_info(enum plmi_meaning meaning);
 struct plmi_header_cell plmi_header_read(const char *text);
 /* A cell that holds nothing but a unit, as in a row of units; "" and "-" count as empty. */
 bool plmi_header_is_unit(const char *text);
+/* Whether a cell of a row of units names one that no column read is in. */
+bool plmi_header_is_foreign_unit(const char *text);
 /* The unit of such a cell for a meaning, or NULL. */
 const struct plmi_unit *plmi_header_unit(const char *text, enum plmi_meaning meaning);
 

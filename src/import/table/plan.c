@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "import/table/cell_unit.h"
 
 struct plmi_column *plmi_plan_column(const struct plmi_table_plan *plan, enum plmi_meaning meaning)
 {
@@ -53,9 +54,32 @@ void plmi_plan_evidence_add(struct plmi_table_plan *plan, struct plmi_column *co
     column->evidence = plmi_plan_text(plan, "%s%s%s", before, before[0] == '\0' ? "" : "; ", why);
 }
 
+/* A value with its unit behind it, in the unit of the column; as it stands where the column has none yet. */
+static bool number_with_unit(const struct plmi_column *column, const char *cell, size_t n, double *value)
+{
+    struct plmi_cell_unit split;
+    if (!plmi_cell_unit_split(&split, cell, n) || !plmi_number_parse(cell, split.value_n, column->point, value)) {
+        return false;
+    }
+    const struct plmi_unit *unit = plmi_column_unit_of(column->meaning, split.word);
+    if (unit == NULL) {
+        return false;
+    }
+    if (column->unit != NULL && column->unit != unit) {
+        *value = plmi_unit_convert(unit, *value) * column->unit->divisor / column->unit->factor - column->unit->shift;
+    }
+    return true;
+}
+
 bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value)
 {
-    return plmi_number_parse(cell, n, column->point, value);
+    return plmi_number_parse(cell, n, column->point, value) || number_with_unit(column, cell, n, value);
+}
+
+const struct plmi_unit *plmi_column_unit_of(enum plmi_meaning meaning, const char *word)
+{
+    enum plmi_dimension dimension = plmi_meaning_info(meaning)->dimension;
+    return dimension == PLMI_DIMENSION_NONE ? NULL : plmi_unit_of_word(word, dimension);
 }
 
 double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value)

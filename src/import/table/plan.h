@@ -30,9 +30,11 @@ struct plmi_column {
     char point;                   /* '.' or ',' */
     bool point_known;             /* a fraction was seen, or the file has shown its point elsewhere */
     bool read, guessed;
+    bool named_in_part;             /* some words of its name are not known: its values must bear it out */
     struct plmi_column_stats stats; /* by the point settled */
     const char *header;
-    const char *evidence; /* "" until something is known */
+    const char *evidence;     /* "" until something is known */
+    const char *unknown_unit; /* a unit that the name, or the row below it, has and the meaning does not; "" none */
 };
 
 enum plmi_time_kind {
@@ -101,7 +103,10 @@ void plmi_plan_fact(struct plmi_table_plan *plan, const char *what, const char *
 /* Puts a reason behind those that the column has. */
 void plmi_plan_evidence_add(struct plmi_table_plan *plan, struct plmi_column *column, const char *why);
 
-/* The number in a cell, by the column's point; false for anything else. */
+/* The unit that a word behind a value names in a column of this meaning, or NULL. */
+const struct plmi_unit *plmi_column_unit_of(enum plmi_meaning meaning, const char *word);
+/* The number in a cell, by the column's point and in its unit, which another may name behind the number; false for
+ * anything else. */
 bool plmi_column_number(const struct plmi_column *column, const char *cell, size_t n, double *value);
 /* Depth [m] of a value of the DEPTH or PRESSURE column read; the zero offset is not taken off. */
 double plmi_plan_depth_m(const struct plmi_table_plan *plan, const struct plmi_column *column, double value);

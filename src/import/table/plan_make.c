@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "import/table/doubt.h"
 #include "import/table/plan_time.h"
 #include "import/table/stats.h"
 #include "import/table/units_guess.h"
@@ -58,6 +59,8 @@ static void column_by_name(struct plmi_table_plan *plan, struct plmi_column *col
     column->cell = cell.number;
     column->read = cell.meaning > PLMI_MEANING_OTHER;
     column->guessed = cell.unknown_words > 0 && column->read;
+    column->named_in_part = column->guessed;
+    column->unknown_unit = cell.unknown_unit[0] != '\0' ? plmi_plan_text(plan, "%s", cell.unknown_unit) : "";
     column->point = '.';
     column->evidence = !column->read ? "" : cell.unknown_words == 0 ? "the name says so" : "the name says so in part";
     if (cell.unknown_words > 2) {
@@ -66,7 +69,11 @@ static void column_by_name(struct plmi_table_plan *plan, struct plmi_column *col
     }
     const struct plmi_unit *named =
         column->unit == NULL && units[0] != '\0' && column->read ? plmi_header_unit(units, column->meaning) : NULL;
+    if (named == NULL && column->unit == NULL && plmi_header_is_foreign_unit(units) && column->read) {
+        column->unknown_unit = plmi_plan_text(plan, "%s", units);
+    }
     if (named != NULL) {
+        column->unknown_unit = "";
         column->unit = named;
         column->evidence = plmi_plan_text(plan, "%s, the row below names the unit", column->evidence);
         if (column->meaning == PLMI_MEANING_DEPTH && plmi_unit_dimension(named) == PLMI_DIMENSION_PRESSURE) {
@@ -300,6 +307,7 @@ enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_so
         return status;
     }
     dialect_facts(plan);
+    plmi_plan_doubt(plan, diags);
     choose_columns(plan);
     plmi_plan_points(plan);
     plmi_plan_time(plan, options, diags);

@@ -9,6 +9,7 @@
 
 #include "base/figure.h"
 #include "dive/stated.h"
+#include "import/table/cell_unit.h"
 #include "import/table/preamble.h"
 
 /* The look that most values of a column have. */
@@ -72,6 +73,10 @@ static bool is_daytime(const struct plmi_table_plan *plan, const struct plmi_col
     int64_t first_ms = 0;
     for (size_t i = plan->head.data; i < plan->head.count; i++) {
         const char *cell = plmi_head_cell(&plan->head.rows[i], when->index);
+        struct plmi_cell_unit unit;
+        if (plmi_cell_unit_split(&unit, cell, strlen(cell))) {
+            return false; /* "12:31 min" */
+        }
         if (strpbrk(cell, "aApPmM") != NULL && plmi_daytime_parse(cell, &first_ms)) {
             return true;
         }

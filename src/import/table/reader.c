@@ -12,6 +12,7 @@
 #include <plimsoll/dive_builder.h>
 
 #include "base/figure.h"
+#include "import/table/bob.h"
 #include "import/table/own.h"
 #include "import/table/plan_make.h"
 #include "import/table/probe.h"
@@ -52,6 +53,7 @@ struct plmi_reader {
     int given;
     int64_t end_ms; /* end of the dive before; needs has_end */
     bool has_end;
+    struct plm_dive *bob;          /* what may be no dive, until one that is follows it; or NULL */
     long missing_from, missing_to; /* lines of rows without depth that stand in a row */
     size_t missing;
     enum plm_status stopped; /* what ended the rows */
@@ -140,8 +142,27 @@ static void fill_info(struct plmi_reader *reader)
     }
 }
 
+/* Takes out of *out what is no dive. The first of a record is held: it may be all that there is. */
+static void sort_out_bob(struct plmi_reader *reader, struct plm_dive **out)
+{
+    struct plm_dive *dive = *out;
+    const struct plm_rules *rules = reader->options->rules;
+    if (reader->continuous && plmi_bob_is(dive, rules)) {
+        *out = NULL;
+        reader->dives--;
+        if (reader->given == 0 && reader->bob == NULL) {
+            reader->bob = dive;
+        } else {
+            plmi_bob_drop(dive, rules, reader->diags);
+        }
+    } else if (reader->bob != NULL) {
+        plmi_bob_drop(reader->bob, rules, reader->diags);
+        reader->bob = NULL;
+    }
+}
+
 /* Ends the dive being read. by_surface: a stay there ended it and is no part of it.
- * Returns: OK with a dive; INPUT where it is none, which is reported; others. */
+ * Returns: OK with a dive, or with none where it is a bob; INPUT where it is none, which is reported; others. */
 static enum plm_status finish_dive(struct plmi_reader *reader, bool by_surface, struct plm_dive **out)
 {
     if (by_surface && reader->at_surface && reader->was_under) {
@@ -153,9 +174,14 @@ static enum plm_status finish_dive(struct plmi_reader *reader, bool by_surface, 
     enum plm_status status = plm_dive_builder_finish(reader->builder, out);
     reader->partial = reader->partial || status != PLM_STATUS_OK || plm_dive_info_get(*out)->partial;
     reader->builder = NULL;
-    reader->end_ms = reader->last_ms;
-    reader->has_end = status == PLM_STATUS_OK;
-    reader->given += status == PLM_STATUS_OK;
+    if (status == PLM_STATUS_OK) {
+        sort_out_bob(reader, out);
+    }
+    if (status != PLM_STATUS_OK || *out != NULL) {
+        reader->end_ms = reader->last_ms;
+        reader->has_end = status == PLM_STATUS_OK;
+        reader->given += status == PLM_STATUS_OK;
+    }
     return status;
 }
 
@@ -453,10 +479,18 @@ static enum plm_status end_of_rows(struct plmi_reader *reader, struct plm_dive *
 {
     if (reader->builder != NULL) {
         enum plm_status status = finish_dive(reader, false, out);
-        if (status != PLM_STATUS_INPUT) {
+        if (status != PLM_STATUS_INPUT && (status != PLM_STATUS_OK || *out != NULL)) {
             return status;
         }
-    } else if (reader->dives == 0) {
+    }
+    if (reader->bob != NULL) { /* all that the record holds is a dive after all */
+        *out = reader->bob;
+        reader->bob = NULL;
+        reader->dives++;
+        reader->given++;
+        return PLM_STATUS_OK;
+    }
+    if (reader->dives == 0) {
         tell_missing(reader);
         plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_EMPTY, 0, 0,
                        "the table holds no row with time and depth");
@@ -482,6 +516,7 @@ static enum plm_status csv_next(struct plmi_reader *reader, struct plm_dive **ou
 static void csv_free(struct plmi_reader *reader)
 {
     plm_dive_builder_free(reader->builder);
+    plm_dive_free(reader->bob);
     plmi_rows_free(reader->rows);
     plmi_table_plan_free(&reader->plan);
     free(reader);

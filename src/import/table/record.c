@@ -112,8 +112,14 @@ static enum plm_status read_he(struct plmi_row_reader *reader, struct plmi_colum
 static enum plm_status read_gas(struct plmi_row_reader *reader, struct plmi_column *column, const struct place *cell,
                                 struct plmi_row_values *record)
 {
-    (void)column;
-    if (!plmi_mix_name_parse(cell->text, &record->o2_frac, &record->he_frac)) {
+    bool named = plmi_mix_name_parse(cell->text, &record->o2_frac, &record->he_frac);
+    if (!named && column->named_in_part) {
+        column->read = false;
+        tell(reader, PLM_DIAG_MIX_UNKNOWN, cell, "mix",
+             "the column, taken for mixes by a part of its name, is read no further");
+        return PLM_STATUS_OK;
+    }
+    if (!named) {
         plmi_diags_add(reader->diags, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, cell->line, cell->column,
                        "'%.40s' names no mix (air, oxygen, nitrox 32, 18/45 and the like do); leave the column out "
                        "with --columns and tell the "

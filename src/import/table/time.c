@@ -4,6 +4,9 @@
  */
 #include "import/table/time.h"
 
+#include "import/format/tokens.h"
+#include "import/table/units.h"
+
 #include <string.h>
 
 #include "base/text.h"
@@ -86,13 +89,28 @@ static bool at_end(const char *at)
     return at[strspn(at, " \t")] == '\0';
 }
 
+/* A unit of time behind colons: 'h' where they part hours from minutes, ' ' for another or none, '\0' for other text.
+ */
+static char colon_unit(const char *at)
+{
+    struct plmi_tokens tokens;
+    if (at_end(at)) {
+        return ' ';
+    }
+    plmi_tokens_split(&tokens, at);
+    const struct plmi_unit *unit = tokens.count == 1 ? plmi_unit_of_word(tokens.token[0], PLMI_DIMENSION_TIME) : NULL;
+    return unit == NULL ? '\0' : unit->name[0] == 'h' ? 'h' : ' ';
+}
+
 bool plmi_elapsed_parse(const char *text, bool hour_min, int64_t *time_ms)
 {
     int parts[3] = {0, 0, 0};
     int ms = 0;
     const char *at = text + strspn(text, " \t");
     int count = colon_parts(&at, parts, &ms);
-    if (count < 2 || !at_end(at) || parts[count - 1] > 59 || (count == 3 && parts[1] > 59)) {
+    char unit = colon_unit(at);
+    hour_min = hour_min || unit == 'h';
+    if (count < 2 || unit == '\0' || parts[count - 1] > 59 || (count == 3 && parts[1] > 59)) {
         return false;
     }
     int64_t seconds =

@@ -16,7 +16,7 @@ enum plmi_date_order plmi_date_order_parse(const char *text);
 const char *plmi_date_order_text(enum plmi_date_order order);
 
 /* "75:30", "1:15:30", "0:05.5": minutes and seconds, hours before them where there are two colons; hour_min: one colon
- * parts hours and minutes.
+ * parts hours and minutes. A unit may stand behind; h parts hours and minutes.
  * Returns: false for anything else. */
 bool plmi_elapsed_parse(const char *text, bool hour_min, int64_t *time_ms);
 /* A time of day: "9:30", "09:30:15", "09:30:15,5", "9:30:15 PM". Returns: false for anything else. */

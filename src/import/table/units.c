@@ -91,3 +91,8 @@ enum plmi_dimension plmi_unit_dimension(const struct plmi_unit *unit)
     }
     return PLMI_DIMENSION_NONE;
 }
+
+bool plmi_unit_is_foreign(const char *word)
+{
+    return among("mv mvolt millivolt millivolts volt volts ma ohm fathom fathoms fsw", word);
+}

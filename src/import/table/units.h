@@ -22,4 +22,7 @@ enum plmi_dimension {
 const struct plmi_unit *plmi_unit_of_word(const char *word, enum plmi_dimension dimension);
 enum plmi_dimension plmi_unit_dimension(const struct plmi_unit *unit);
 
+/* Whether a word names a unit of something that no column read is in, as the mV of an oxygen cell. */
+bool plmi_unit_is_foreign(const char *word);
+
 #endif

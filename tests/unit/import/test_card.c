@@ -76,6 +76,34 @@ static const struct plm_setting *setting_at(const struct plm_dive *dive, int64_t
     return &settings[samples[i].setting];
 }
 
+/* Who names one mix and no change has said what was breathed; a mix for later, and two of them, say nothing of it. */
+START_TEST(one_mix_is_breathed_from_the_start)
+{
+    static const struct {
+        const char *card;
+        double o2_frac;
+    } trials[] = {{"[mixes]\nback = nitrox 32\n", 0.32},
+                  {"[mixes]\nback = 32\n[at 5:00]\nmode = open\n", 0.32},
+                  {"[mixes]\nback = 32\ndeco = 50\n", 0.21},
+                  {"[mixes]\ndeco = 50 deco\n", 0.21},
+                  {"[mixes]\nback = 32\n[at 5:00]\nmix = back\n", 0.21}};
+    for (size_t i = 0; i < sizeof trials / sizeof trials[0]; i++) {
+        size_t count;
+        struct plm_dive *dive = laid(LOG, trials[i].card, 1);
+        const struct plm_dive_mix *mix = &plm_dive_mixes(dive, &count)[setting_at(dive, 0)->mix];
+        ck_assert_msg(mix->mix.o2_frac == trials[i].o2_frac, "card %zu: %g", i, mix->mix.o2_frac);
+        ck_assert_msg(plm_dive_info_get(dive)->gas_known == (trials[i].o2_frac > 0.3), "card %zu", i);
+        ck_assert_msg((strstr(told, "air is taken") != NULL) == (trials[i].o2_frac < 0.3), "card %zu: %s", i, told);
+        plm_dive_free(dive);
+        told[0] = '\0';
+    }
+    struct plm_dive *dive = laid("time_s,depth_m,o2_frac\n0,0,0.28\n60,20,\n600,20,\n700,0,\n", trials[0].card, 1);
+    size_t count;
+    ck_assert(plm_dive_mixes(dive, &count)[setting_at(dive, 0)->mix].mix.o2_frac == 0.28);
+    plm_dive_free(dive);
+}
+END_TEST
+
 START_TEST(a_card_tells_who_when_where)
 {
     struct plm_dive *dive = laid(LOG,
@@ -249,6 +277,7 @@ int main(void)
     TCase *cases = tcase_create("cards");
     tcase_add_checked_fixture(cases, setup, NULL);
     tcase_add_test(cases, a_card_tells_who_when_where);
+    tcase_add_test(cases, one_mix_is_breathed_from_the_start);
     tcase_add_test(cases, a_card_is_decoded_like_a_table);
     tcase_add_test(cases, changes_are_timed_and_stay);
     tcase_add_test(cases, what_a_card_leaves_out_stays_the_logs);

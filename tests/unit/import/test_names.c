@@ -163,7 +163,14 @@ START_TEST(looks_of_cells)
         {"06/05/2031 9:30", PLMI_LOOK_DATE_CLOCK},
         {"abc", PLMI_LOOK_TEXT},
         {"1:2:3:4:5", PLMI_LOOK_TEXT},
-        {"12m", PLMI_LOOK_TEXT},
+        {"12m", PLMI_LOOK_NUMBER},
+        {"21 \xc2\xb0\x43", PLMI_LOOK_NUMBER},
+        {"45 mV", PLMI_LOOK_NUMBER},
+        {"12:31 min", PLMI_LOOK_CLOCK},
+        {"12 tanks", PLMI_LOOK_TEXT},
+        {"12 m 30 s", PLMI_LOOK_TEXT},
+        {"2031-05-06 s", PLMI_LOOK_TEXT},
+        {"m", PLMI_LOOK_TEXT},
     };
     for (size_t i = 0; i < sizeof CELLS / sizeof CELLS[0]; i++) {
         ck_assert_msg(plmi_cell_look(CELLS[i].cell) == CELLS[i].look, "'%s': %d", CELLS[i].cell,

@@ -3,7 +3,12 @@
  * in the card's folder.
  * SPDX-License-Identifier: MIT
  */
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
+
+#include <plimsoll/log.h>
 
 #include "support/suite.h"
 #include "log/companions.h"
@@ -61,8 +66,51 @@ START_TEST(a_plan_that_a_card_names)
 }
 END_TEST
 
+static bool beside_is(const char *log, const char *card)
+{
+    const struct plm_rules rules = plm_rules_default();
+    const struct plm_log_options options = plm_log_options_default(&rules);
+    struct plm_log_beside beside;
+    ck_assert_int_eq(plm_log_beside_find(&beside, log, &options), PLM_STATUS_OK);
+    bool same =
+        card == NULL ? beside.card_path == NULL : beside.card_path != NULL && strcmp(beside.card_path, card) == 0;
+    plm_log_beside_free(&beside);
+    return same;
+}
+
+static void touch(const char *path)
+{
+    FILE *file = fopen(path, "w");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+/* A log that was compressed afterwards keeps its card; one of the whole name comes first. */
+START_TEST(a_compressed_log_has_the_card_of_its_log)
+{
+    char folder[] = "/tmp/plimsoll-beside-XXXXXX", path[5][64];
+    static const char *const names[] = {"x.card", "x.csv.card", "x.csv.gz", "y.gz", "y.card"};
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    for (size_t i = 0; i < 5; i++) {
+        (void)snprintf(path[i], sizeof path[i], "%s/%s", folder, names[i]);
+    }
+    ck_assert(beside_is(path[2], NULL));
+    touch(path[0]);
+    touch(path[4]);
+    ck_assert(beside_is(path[2], path[0]));
+    ck_assert(beside_is(path[3], path[4]));
+    touch(path[1]);
+    ck_assert(beside_is(path[2], path[1]));
+    for (size_t i = 0; i < 5; i++) {
+        (void)remove(path[i]);
+    }
+    ck_assert_int_eq(rmdir(folder), 0);
+}
+END_TEST
+
 int main(void)
 {
-    const TTest *const tests[] = {a_card_ends_in_card, names_are_of_the_same_folder, a_plan_that_a_card_names};
+    const TTest *const tests[] = {a_card_ends_in_card, names_are_of_the_same_folder, a_plan_that_a_card_names,
+                                  a_compressed_log_has_the_card_of_its_log};
     return SUITE_RUN("beside", tests);
 }
