@@ -30,6 +30,9 @@ struct plm_audit_row {
     char date[11]; /* local day, "2031-05-06"; "" unknown               */
     double duration_s, max_depth_m, surfacing_gradient_pct /* NaN: the record ends in the water */, peak_gradient_pct,
         cns_pct, cns_day_pct, otu, esot;
+    /* by which it was judged, each diver's own where stated, and who states them */
+    double gf_low_pct, gf_high_pct;
+    enum plm_factors_from factors_from;
     double owed_min, done_min;     /* decompression; NaN unknown                        */
     double otu_of_day;             /* of this diver on this day, all dives              */
     bool residual;                 /* began with a carried state                        */

@@ -28,15 +28,23 @@ PLM_API enum plm_status plm_card_read(struct plm_card **out, struct plm_source *
 PLM_API const char *plm_card_diver(const struct plm_card *card);
 /* File of the plan, as the card names it (beside the card), NULL not stated. */
 PLM_API const char *plm_card_plan(const struct plm_card *card);
+/*
+ * Lays the rules of a card's section [rules] over rules, but for those that `kept` names (NULL: none). Gradient factors
+ * are not among them: they are facts about each dive, info->gf_low_pct.
+ */
+PLM_API void plm_card_rules_lay(const struct plm_card *card, struct plm_rules *rules,
+                                const struct plm_rules_stated *kept);
 /* NULL is allowed. */
 PLM_API void plm_card_free(struct plm_card *card);
 
 /*
- * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, as far as they
- * are known. Mixes and changes are the log's.
+ * Writes the card of a dive as a whole: diver, start, recorder, site, surface pressure, altitude, water, gradient
+ * factors, as far as they are known. Mixes and changes are the log's.
+ *   rules_of  a card whose rules are written as well; NULL none
  * Returns: OK, MEMORY, or what the sink returns.
  */
-PLM_API enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_sink *sink);
+PLM_API enum plm_status plm_card_write(const struct plm_dive_info *info, const struct plm_card *rules_of,
+                                       const struct plm_sink *sink);
 
 #ifdef __cplusplus
 }

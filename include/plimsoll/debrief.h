@@ -17,7 +17,7 @@ struct plm_debrief; /* opaque: an open source being debriefed */
 
 /* Made by plm_debrief_options_default. Pointers are borrowed while the debrief lives. */
 struct plm_debrief_options {
-    const struct plm_rules *rules;               /* of replay and review; never NULL                           */
+    const struct plm_rules *rules; /* of replay and review, before what a dive's log and card tell; never NULL */
     double surface_bar, altitude_m, water_kg_m3; /* as struct plm_replay_options; NaN none             */
     int dive_index;                              /* the only dive wanted, as its info->index; 0: all           */
     const struct plm_dive *plan;                 /* NULL: the one of the log, or the dive's own, if any               */
@@ -42,7 +42,9 @@ struct plm_debriefed {
     struct plm_decompression *decompression; /* NULL where not asked for                               */
     struct plm_findings *findings;           /* NULL where replay_only                                 */
     const struct plm_dive *plan;             /* borrowed from the options, the log or dive; NULL none */
-    struct plm_replay_options replay;        /* as the trace was made; its rules are borrowed, its start is below */
+    struct plm_rules rules;                  /* by which this dive is judged: plm_log_rules_lay */
+    enum plm_factors_from factors_from;      /* who states its gradient factors */
+    struct plm_replay_options replay;        /* as the trace was made; its rules and its start are these here */
     struct plm_start start;                  /* what was carried into the dive; its text is start_from */
     char start_from[48];
     char sha256[65]; /* of the log's bytes as stored; "" where it was opened without digest */
@@ -76,10 +78,10 @@ PLM_API enum plm_status plm_debrief_run(struct plm_debrief *debrief, struct plm_
  * dive_builder.h. It becomes the same value as a dive of a log, for the same reports; its verdict is NULL, its sha256
  * that of its info.
  *   dive     taken, also where it fails
- *   options  dive_index is not used; rules, plan and reviewers are borrowed while *out lives. What the diver carries
- *            in is start, or what residual_find() gives
- * Returns: OK with *out (the caller frees it with plm_debriefed_free); or an error that is reported, and *out NULL:
- *          those of plm_replay, plm_decompression_find and plm_review, MEMORY.
+ *   options  dive_index is not used; plan and reviewers are borrowed while *out lives. Gradient factors of the
+ *            dive's info stand before those of the rules. What the diver carries in is start, or what residual_find()
+ * gives Returns: OK with *out (the caller frees it with plm_debriefed_free); or an error that is reported, and *out
+ * NULL: those of plm_replay, plm_decompression_find and plm_review, MEMORY.
  */
 PLM_API enum plm_status plm_debrief_dive(struct plm_debriefed **out, struct plm_dive *dive,
                                          const struct plm_debrief_options *options, const struct plm_diag_sink *sink);

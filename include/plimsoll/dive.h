@@ -104,6 +104,9 @@ struct plm_dive_info {
     const char *number;        /* the diver's own count, or NULL */
     const char *diver, *recorder, *site, *notes;
     struct plm_stamp start;
+    /* [%] gradient factors of the recorder or the diver, both or none; by_card: a dive card states them, not the log */
+    double gf_low_pct, gf_high_pct;
+    bool gf_by_card;
     double surface_bar;        /* [bar] */
     double altitude_m;         /* [m] */
     double water_kg_m3;        /* density by which the recorder shows depth */
@@ -111,7 +114,7 @@ struct plm_dive_info {
     double surface_interval_s; /* [s] before this dive; INFINITY: desaturated; NaN: not stated */
     int group;                 /* [from 1] repetition group: tissues never carry from one to the next */
     bool gas_known;            /* false: no breathing gas recorded at the start, air taken */
-    bool mode_known;           /* false: no breathing mode recorded, open circuit taken */
+    bool mode_known;           /* false: no breathing mode recorded: a loop by set points or cells, else open */
     bool partial;              /* something that the source tells of the dive could not be used; it was reported */
     size_t odd_count;          /* samples dropped or doubtful for their depth; each was reported */
     size_t odd_dropped;        /* those of them that were dropped */

@@ -21,14 +21,16 @@ struct plm_log; /* opaque: a log being read */
 /* Made by plm_log_options_default. Pointers are borrowed while the log lives. */
 struct plm_log_options {
     struct plm_import_options import; /* import.rules are the rules of all                                          */
-    const char *card_path;            /* this card in place of the one beside the log; NULL: look there             */
-    const struct plm_card *card;      /* read already, in place of both; NULL none                                  */
-    const char *plan_path;            /* this plan in place of the one that the card names; NULL: the card's        */
-    bool alone;                       /* look for nothing beside the log: what is named above alone                 */
-    bool without_plan;                /* read no plan, whoever names it                                             */
-    const char *start_clock;          /* ISO 8601 start of the first dive where neither log nor card has one; NULL  */
-    const char *zone;                 /* "+11:00" or "Z" for starts without one, after the card; NULL               */
-    bool digest;                      /* find the SHA-256 of its bytes, which reads them once more                  */
+    const struct plm_rules_stated
+        *stated;                 /* of these rules, those that stand before what card and log say; NULL none  */
+    const char *card_path;       /* this card in place of the one beside the log; NULL: look there             */
+    const struct plm_card *card; /* read already, in place of both; NULL none                                  */
+    const char *plan_path;       /* this plan in place of the one that the card names; NULL: the card's        */
+    bool alone;                  /* look for nothing beside the log: what is named above alone                 */
+    bool without_plan;           /* read no plan, whoever names it                                             */
+    const char *start_clock;     /* ISO 8601 start of the first dive where neither log nor card has one; NULL  */
+    const char *zone;            /* "+11:00" or "Z" for starts without one, after the card; NULL               */
+    bool digest;                 /* find the SHA-256 of its bytes, which reads them once more                  */
     bool keep; /* keep the bytes of the log and the text of its card, for plm_log_bytes and plm_log_card_text */
 };
 /* Card and plan are looked for beside the log; nothing else is reported, no digest is found, nothing is kept. */
@@ -56,10 +58,29 @@ PLM_API enum plm_status plm_log_open_source(struct plm_log **out, struct plm_sou
                                             const struct plm_log_options *options, const struct plm_diag_sink *sink);
 /*
  * The next dive, with the card, the start and the zone laid over it. Its index is its place in the log. What neither
- * the log nor the card says of gas and mode is reported, and a convention stands in for it.
- * Returns: OK with *out (the caller frees), END, or an error that is reported, after which the log is over.
+ * the log nor the card says of gas and mode is reported, and a convention stands in for it: air; a closed loop where
+ * set points or cells are recorded, else open circuit. Returns: OK with *out (the caller frees), END, or an error that
+ * is reported, after which the log is over.
  */
 PLM_API enum plm_status plm_log_next(struct plm_log *log, struct plm_dive **out);
+/* Who states the gradient factors by which a dive is judged. */
+enum plm_factors_from {
+    PLM_FACTORS_ASSUMED, /* nobody: the default stands in */
+    PLM_FACTORS_LOG,
+    PLM_FACTORS_CARD,
+    PLM_FACTORS_OPTION /* whoever made the rules: the command line, a file of rules, the caller */
+};
+/* "assumed", "log", "card", "option": a stable word; never NULL. */
+PLM_API const char *plm_factors_from_text(enum plm_factors_from from);
+/*
+ * The rules by which a dive is judged: lays over rules what the card has in its section [rules], then the gradient
+ * factors that the card or else the log states of the dive; what options.stated names stands.
+ *   log    NULL: the dive is of none, and nothing stands before its gradient factors
+ *   rules  [in,out] the caller's, as in options.import
+ * Returns: who states the gradient factors.
+ */
+PLM_API enum plm_factors_from plm_log_rules_lay(const struct plm_log *log, const struct plm_dive *dive,
+                                                struct plm_rules *rules);
 /* Reports that a dive that was asked for is not there: it was skipped as it cannot be read, or the log, read to its
  * end, holds fewer. */
 PLM_API void plm_log_missing(struct plm_log *log, int dive_index);

@@ -6,6 +6,7 @@
 #ifndef PLM_RULES_H
 #define PLM_RULES_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include <plimsoll/api.h>
@@ -20,6 +21,15 @@ extern "C" {
 struct plm_rules {
 #define PLM_RULE(key, value, unit, min, max, meaning, source) double key;
 #define PLM_RULE_CHOICE(key, value, words, meaning, source)   int key;
+#include <plimsoll/rules.def>
+#undef PLM_RULE
+#undef PLM_RULE_CHOICE
+};
+
+/* Which rules were stated on purpose, one flag for each, by the same names. All false: none. */
+struct plm_rules_stated {
+#define PLM_RULE(key, value, unit, min, max, meaning, source) bool key;
+#define PLM_RULE_CHOICE(key, value, words, meaning, source)   bool key;
 #include <plimsoll/rules.def>
 #undef PLM_RULE
 #undef PLM_RULE_CHOICE
@@ -50,6 +60,17 @@ PLM_API const struct plm_rule_info *plm_rules_table(size_t *count);
  *          the text is no number, no choice or out of range; rules unchanged.
  */
 PLM_API enum plm_status plm_rules_set(struct plm_rules *rules, const char *key, const char *text);
+
+/* Notes that a rule was stated; a key that is not known is passed over. */
+PLM_API void plm_rules_stated_add(struct plm_rules_stated *stated, const char *key);
+/* Whether a rule was stated; false for a key that is not known. stated: NULL none was. */
+PLM_API bool plm_rules_stated_has(const struct plm_rules_stated *stated, const char *key);
+/*
+ * Lays those rules of `over` that `stated` names over rules, but for those that `kept` names.
+ *   kept  NULL: none
+ */
+PLM_API void plm_rules_lay(struct plm_rules *rules, const struct plm_rules *over, const struct plm_rules_stated *stated,
+                           const struct plm_rules_stated *kept);
 
 /*
  * The value of one rule as plm_rules_set takes it: a locale-free number, or a word of its choices.

@@ -40,6 +40,15 @@ const struct plm_rule_info *plm_rules_table(size_t *count)
     return rule_table;
 }
 
+/* Where the flag of each rule stands. */
+static const size_t flag_offsets[] = {
+#define PLM_RULE(key, value, unit, min, max, meaning, source) offsetof(struct plm_rules_stated, key),
+#define PLM_RULE_CHOICE(key, value, words, meaning, source)   offsetof(struct plm_rules_stated, key),
+#include <plimsoll/rules.def>
+#undef PLM_RULE
+#undef PLM_RULE_CHOICE
+};
+
 static const struct plm_rule_info *find_rule(const char *key)
 {
     for (size_t i = 0; i < RULE_COUNT; i++) {
@@ -48,6 +57,42 @@ static const struct plm_rule_info *find_rule(const char *key)
         }
     }
     return NULL;
+}
+
+static bool stated_get(const struct plm_rules_stated *stated, const struct plm_rule_info *rule)
+{
+    bool flag = false;
+    if (stated != NULL) {
+        memcpy(&flag, (const char *)stated + flag_offsets[rule - rule_table], sizeof flag);
+    }
+    return flag;
+}
+
+void plm_rules_stated_add(struct plm_rules_stated *stated, const char *key)
+{
+    const struct plm_rule_info *rule = find_rule(key);
+    const bool flag = true;
+    if (rule != NULL) {
+        memcpy((char *)stated + flag_offsets[rule - rule_table], &flag, sizeof flag);
+    }
+}
+
+bool plm_rules_stated_has(const struct plm_rules_stated *stated, const char *key)
+{
+    const struct plm_rule_info *rule = find_rule(key);
+    return rule != NULL && stated_get(stated, rule);
+}
+
+void plm_rules_lay(struct plm_rules *rules, const struct plm_rules *over, const struct plm_rules_stated *stated,
+                   const struct plm_rules_stated *kept)
+{
+    for (size_t i = 0; i < RULE_COUNT; i++) {
+        const struct plm_rule_info *rule = &rule_table[i];
+        size_t size = rule->words != NULL ? sizeof(int) : sizeof(double);
+        if (stated_get(stated, rule) && !stated_get(kept, rule)) {
+            memcpy((char *)rules + rule->offset, (const char *)over + rule->offset, size);
+        }
+    }
 }
 
 /* Index of text among words split by '|', -1 where it is none. */

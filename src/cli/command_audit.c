@@ -163,6 +163,7 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
 {
     const struct plmi_cli_settings *settings = &call->settings;
     struct plm_debrief_options debrief = plmi_cli_debrief_options(settings);
+    struct plm_log_options reading = plm_log_options_default(&settings->rules);
     struct plm_audit_options audit_options = plm_audit_options_default(&debrief);
     struct plm_audit *audit = NULL;
     struct plm_stamp since;
@@ -172,6 +173,8 @@ static enum plmi_cli_exit audit_run(struct plmi_cli_call *call)
     debrief.schedules = false;
     audit_options.jobs = jobs_wanted(settings);
     audit_options.diver = settings->only;
+    audit_options.log = &reading;
+    reading.stated = &settings->stated;
     if (settings->since != NULL) {
         if (!plm_stamp_parse(settings->since, &since)) {
             plmi_cli_talk_usage(&call->talk, PLM_LEVEL_ERROR, "--since %s: a date as 2031-05-06 is needed",

@@ -92,7 +92,9 @@ static const char *set_rules(struct plmi_cli_settings *settings, const char *val
 
 static const struct plmi_cli_option rows[] = {
     {"gf", 0, "LO/HI",
-     "gradient factors in percent: LO at the deepest ceiling met, HI at the surface; 30/70 unless told", set_gf},
+     "gradient factors in percent: LO at the deepest ceiling met, HI at the surface; else as the dive "
+     "card or the log states them, else 30/70",
+     set_gf},
     {"model", 0, "A|B|C", "variant of ZH-L16; C unless told", set_model},
     {"water", 0, "salt|fresh|en13319|KG_M3",
      "density by which the recorder shows depth: 1025, 1000 or 1019.7 kg/m3, or a number; as the log says, else "

@@ -19,6 +19,7 @@ struct plm_debrief_options plmi_cli_debrief_options(const struct plmi_cli_settin
 struct plm_log_options plmi_cli_log_options(const struct plmi_cli_settings *settings)
 {
     struct plm_log_options options = plm_log_options_default(&settings->rules);
+    options.stated = &settings->stated;
     options.import.columns = settings->columns;
     options.import.interval_s = settings->interval_s;
     options.import.date_order = settings->date_order;

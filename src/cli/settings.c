@@ -3,6 +3,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
+#include <string.h>
 
 #include <plimsoll/source.h>
 
@@ -66,6 +67,18 @@ static bool options_lay(struct plmi_cli_settings *settings)
     return true;
 }
 
+/* What the command line or a file of rules says stands before cards and logs. */
+static void stated_find(struct plmi_cli_settings *settings)
+{
+    size_t count;
+    const struct plm_rule_info *table = plm_rules_table(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(plm_rule_origin(settings->origins, table[i].key), "default") != 0) {
+            plm_rules_stated_add(&settings->stated, table[i].key);
+        }
+    }
+}
+
 bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cli_talk *talk)
 {
     settings->rules = plm_rules_default();
@@ -79,6 +92,9 @@ bool plmi_cli_settings_settle(struct plmi_cli_settings *settings, struct plmi_cl
         plmi_cli_talk_usage(talk, PLM_LEVEL_ERROR,
                             "gf_low_pct is above gf_high_pct once all rules are laid over each other");
         settled = false;
+    }
+    if (settled) {
+        stated_find(settings);
     }
     return settled;
 }

@@ -41,6 +41,7 @@ struct plmi_cli_settings {
     struct plmi_cli_rules_given rules_given;
     struct plm_rules rules;           /* in force, once plmi_cli_settings_settle ran   */
     struct plm_rule_origins *origins; /* and where each was set                        */
+    struct plm_rules_stated stated;   /* those of them that are no defaults            */
     /* the dive */
     double surface_bar, altitude_m, water_kg_m3; /* NaN: not given                           */
     const char *card, *plan, *start;             /* NULL: not given                                */

@@ -83,7 +83,9 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
     }
     one->dive = dive;
     one->plan = plan_find(debrief, dive);
-    one->replay = plm_replay_options_default(debrief->options.rules);
+    one->rules = *debrief->options.rules;
+    one->factors_from = plm_log_rules_lay(debrief->log, dive, &one->rules);
+    one->replay = plm_replay_options_default(&one->rules);
     one->replay.surface_bar = debrief->options.surface_bar;
     one->replay.altitude_m = debrief->options.altitude_m;
     one->replay.water_kg_m3 = debrief->options.water_kg_m3;
@@ -115,22 +117,22 @@ static enum plm_status dive_take(struct plm_debrief *debrief, struct plm_debrief
     return dive_begin(debrief, dive, out);
 }
 
-static struct plm_start start_find(struct plm_debrief *debrief, const struct plm_dive *dive)
+static struct plm_start start_find(struct plm_debrief *debrief, const struct plm_debriefed *one)
 {
     const struct plm_debrief_options *options = &debrief->options;
+    const struct plm_dive *dive = one->dive;
     bool in_file = debrief->carry.any && debrief->carry.group == plm_dive_info_get(dive)->group;
     struct plm_start start;
     if (options->residual_find != NULL && options->residual_find(options->residual_context, dive, in_file, &start)) {
         return start;
     }
-    return plmi_carry_into(&debrief->carry, dive, options->rules, &debrief->diags);
+    return plmi_carry_into(&debrief->carry, dive, &one->rules, &debrief->diags);
 }
 
 /* Replays from the carried state and carries on. */
 static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debriefed *one, bool schedules)
 {
-    const struct plm_rules *rules = debrief->options.rules;
-    one->start = start_find(debrief, one->dive);
+    one->start = start_find(debrief, one);
     if (one->start.from != NULL) {
         snprintf(one->start_from, sizeof one->start_from, "%s", one->start.from);
         one->start.from = one->start_from;
@@ -139,7 +141,7 @@ static enum plm_status dive_replay(struct plm_debrief *debrief, struct plm_debri
     one->replay.schedules = schedules;
     enum plm_status status = plm_replay(&one->trace, one->dive, &one->replay, debrief->sink);
     if (status == PLM_STATUS_OK) {
-        plmi_carry_keep(&debrief->carry, one->dive, one->trace, rules);
+        plmi_carry_keep(&debrief->carry, one->dive, one->trace, &one->rules);
     }
     return status;
 }

@@ -77,6 +77,7 @@ static void info_init(struct plm_dive_info *info)
     info->altitude_m = (double)NAN;
     info->water_kg_m3 = (double)NAN;
     info->depth_step_m = (double)NAN;
+    info->gf_low_pct = info->gf_high_pct = (double)NAN;
     info->surface_interval_s = (double)NAN;
     info->index = 1;
     info->group = 1;

@@ -165,6 +165,21 @@ static void stated_check(struct plm_dive_builder *builder, enum plmi_stated what
     info->partial = info->partial || (stated && isnan(*value));
 }
 
+/* Gradient factors stand as a pair, the low one not above the high one, or not at all. */
+static void check_factors(struct plm_dive_builder *builder)
+{
+    struct plm_dive_info *info = &builder->dive->info;
+    bool any = !isnan(info->gf_low_pct) || !isnan(info->gf_high_pct);
+    stated_check(builder, PLMI_TOLD_FACTOR, &info->gf_low_pct);
+    stated_check(builder, PLMI_TOLD_FACTOR, &info->gf_high_pct);
+    if (!any || info->gf_low_pct <= info->gf_high_pct) {
+        return;
+    }
+    info->gf_low_pct = info->gf_high_pct = (double)NAN;
+    plmi_builder_lose(builder, PLM_DIAG_RANGE, info->line,
+                      "gradient factors are a low one and a high one not below it; they are left aside");
+}
+
 static void check_stated(struct plm_dive_builder *builder)
 {
     struct plm_dive_info *info = &builder->dive->info;
@@ -172,6 +187,7 @@ static void check_stated(struct plm_dive_builder *builder)
     stated_check(builder, PLMI_TOLD_ALTITUDE, &info->altitude_m);
     stated_check(builder, PLMI_TOLD_WATER, &info->water_kg_m3);
     stated_check(builder, PLMI_TOLD_STEP, &info->depth_step_m);
+    check_factors(builder);
     stated_check(builder, PLMI_TOLD_INTERVAL, &info->surface_interval_s);
 }
 

@@ -25,6 +25,7 @@ static const struct {
     [PLMI_TOLD_ALTITUDE] = {"an altitude", "m", PLM_ALTITUDE_LEAST_M, PLM_ALTITUDE_MOST_M, 0, "-500 to 9000"},
     [PLMI_TOLD_WATER] = {"a density", "kg/m3", PLM_WATER_LEAST_KG_M3, PLM_WATER_MOST_KG_M3, 0, "900 to 1100"},
     [PLMI_TOLD_STEP] = {"a step of depths", "m", 0, STEP_MOST_M, 3, "0 to 10"},
+    [PLMI_TOLD_FACTOR] = {"a gradient factor", "%", 1, 100, 0, "1 to 100"},
     [PLMI_TOLD_INTERVAL] = {"a surface interval", "s", 0, (double)INFINITY, 0, "0 and more"},
     [PLMI_TOLD_SAMPLING] = {"a sample interval", "s", SAMPLING_LEAST_S, SAMPLING_MOST_S, 3, "0.001 to 3600"},
 };

@@ -67,6 +67,13 @@ static void facts_add(struct plmi_text *out, const struct plm_dive_info *info)
     fact_number(out, "surface pressure", info->surface_bar, " bar");
     fact_number(out, "altitude", info->altitude_m, " m");
     fact_number(out, "water density", info->water_kg_m3, "");
+    if (!isnan(info->gf_low_pct)) {
+        plmi_text_puts(out, "gradient factors: ");
+        plmi_number_short(out, info->gf_low_pct);
+        plmi_text_puts(out, "/");
+        plmi_number_short(out, info->gf_high_pct);
+        plmi_text_puts(out, "\n");
+    }
     fact_text(out, "notes", info->notes);
     out->failed = out->failed || start.failed;
     plmi_text_free(&start);

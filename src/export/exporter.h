@@ -25,11 +25,18 @@ struct plmi_export_names {
     size_t count, capacity;
 };
 
+/* Gradient factors [%] that dives refer to; the n-th pair, from 1, is "model-n". */
+struct plmi_export_factors {
+    double low_pct, high_pct;
+};
+
 /* What definitions are made of once all dives are there. */
 struct plmi_export_definitions {
     struct plmi_export_mix *mixes;
     size_t mix_count, mix_capacity;
     struct plmi_export_names sites, recorders, tanks, ids;
+    struct plmi_export_factors *factors;
+    size_t factor_count, factor_capacity;
     const char *owner; /* the diver of the first dive; NULL */
     bool owner_known;  /* there was a first dive */
     int cells;         /* most that any dive has */

@@ -109,6 +109,7 @@ void plm_export_free(struct plm_export *export)
     }
     struct plmi_export_definitions *definitions = &export->definitions;
     free(definitions->mixes);
+    free(definitions->factors);
     free(definitions->sites.name);
     free(definitions->recorders.name);
     free(definitions->tanks.name);

@@ -27,6 +27,30 @@ static void link_add(struct plm_export *export, struct plmi_export_names *names,
     }
 }
 
+/* A dive's link to its gradient factors, which become a model among the definitions. */
+static void model_link_add(struct plm_export *export, const struct plm_dive_info *info)
+{
+    struct plmi_export_definitions *definitions = &export->definitions;
+    const struct plmi_export_factors stated = {info->gf_low_pct, info->gf_high_pct};
+    size_t i = 0;
+    if (isnan(stated.low_pct)) {
+        return;
+    }
+    while (i < definitions->factor_count &&
+           (definitions->factors[i].low_pct != stated.low_pct || definitions->factors[i].high_pct != stated.high_pct)) {
+        i++;
+    }
+    if (i == definitions->factor_count) {
+        if (!plmi_array_grow((void **)&definitions->factors, &definitions->factor_capacity, i,
+                             sizeof *definitions->factors)) {
+            export->failed = true;
+            return;
+        }
+        definitions->factors[definitions->factor_count++] = stated;
+    }
+    plmi_text_printf(&export->body, "<link ref=\"model-%zu\"/>", i + 1);
+}
+
 static void plan_add(struct plm_export *export, const struct plm_dive *plan)
 {
     size_t count;
@@ -55,6 +79,7 @@ static void before_add(struct plm_export *export, const struct plm_dive *dive)
     plmi_text_puts(out, "<informationbeforedive>");
     link_add(export, &export->definitions.recorders, "recorder", info->recorder);
     link_add(export, &export->definitions.sites, "site", info->site);
+    model_link_add(export, info);
     plmi_export_uddf_text(out, "divenumber", info->number);
     plmi_export_uddf_text(out, "datetime", info->start.known ? start.bytes : NULL);
     plmi_export_uddf_number(out, "altitude", info->altitude_m, 0);
@@ -241,6 +266,22 @@ static void mixes_write(struct plmi_text *out, const struct plmi_export_definiti
     plmi_text_puts(out, "</gasdefinitions>\n");
 }
 
+static void models_write(struct plmi_text *out, const struct plmi_export_definitions *definitions)
+{
+    const int percent_tens = -2;
+    if (definitions->factor_count == 0) {
+        return;
+    }
+    plmi_text_puts(out, "<decomodel>\n");
+    for (size_t i = 0; i < definitions->factor_count; i++) {
+        plmi_text_printf(out, "<buehlmann id=\"model-%zu\">", i + 1);
+        plmi_export_uddf_number(out, "gradientfactorlow", definitions->factors[i].low_pct, percent_tens);
+        plmi_export_uddf_number(out, "gradientfactorhigh", definitions->factors[i].high_pct, percent_tens);
+        plmi_text_puts(out, "</buehlmann>\n");
+    }
+    plmi_text_puts(out, "</decomodel>\n");
+}
+
 static void uddf_write(struct plm_export *export, struct plmi_text *out)
 {
     const struct plmi_export_definitions *definitions = &export->definitions;
@@ -254,6 +295,7 @@ static void uddf_write(struct plm_export *export, struct plmi_text *out)
         plmi_text_puts(out, "</divesite>\n");
     }
     mixes_write(out, definitions);
+    models_write(out, definitions);
     plmi_text_puts(out, "<profiledata>\n");
     plmi_text_add(out, export->body.bytes != NULL ? export->body.bytes : "", export->body.count);
     plmi_text_puts(out, "</repetitiongroup>\n</profiledata>\n</uddf>\n");

@@ -10,8 +10,8 @@
 /* Whether a text can be an id of XML and is none of the kinds that are numbered here, but for its own. */
 static bool id_possible(const char *text, const char *kind)
 {
-    static const char *const kinds[] = {"mix-",   "site-", "tank-", "cell-", "recorder-",
-                                        "group-", "dive-", "owner", "loop"};
+    static const char *const kinds[] = {"mix-",   "site-", "tank-",  "cell-", "recorder-",
+                                        "group-", "dive-", "model-", "owner", "loop"};
     static const char letters[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_";
     static const char others[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_0123456789.-";
     if (text == NULL || text[0] == '\0' || strchr(letters, text[0]) == NULL || text[strspn(text, others)] != '\0' ||

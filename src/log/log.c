@@ -4,6 +4,7 @@
  */
 #include <plimsoll/log.h>
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -17,7 +18,8 @@
 #define PLAN_GAP_S 86400
 
 struct plm_log {
-    struct plm_log_options options;
+    struct plm_log_options options; /* its rules are those below */
+    struct plm_rules rules;         /* the caller's, with the card's over them */
     struct plm_diag_sink sink;
     struct plmi_diags diags;
     struct plm_source *own; /* opened here; NULL: the caller's */
@@ -33,7 +35,7 @@ struct plm_log {
     struct plmi_overlay overlay;
     struct plm_stamp first; /* start of the first dive as the log tells it */
     bool any;               /* a dive was read                             */
-    bool mode_assumed;      /* open circuit was taken for a dive that speaks of a loop */
+    bool mode_assumed;      /* a mode was taken for a dive that speaks of a loop */
     bool left;              /* a dive that was asked for is not there      */
     enum plm_status status; /* other than OK: over                         */
     char sha256[65];
@@ -147,6 +149,9 @@ static enum plm_status plan_read(struct plm_log *log)
 static enum plm_status source_open(struct plm_log *log, const char *path)
 {
     enum plm_status status = card_read(log, path);
+    if (status == PLM_STATUS_OK && log->overlay.card != NULL) {
+        plm_card_rules_lay(log->overlay.card, &log->rules, log->options.stated);
+    }
     if (status == PLM_STATUS_OK) {
         status = plan_read(log);
     }
@@ -176,6 +181,8 @@ static struct plm_log *log_new(const char *name, const struct plm_log_options *o
         return NULL;
     }
     log->options = *options;
+    log->rules = *options->import.rules;
+    log->options.import.rules = &log->rules;
     log->sink = sink != NULL ? *sink : (struct plm_diag_sink){NULL, NULL};
     return log;
 }
@@ -253,6 +260,9 @@ enum plm_status plm_log_next(struct plm_log *log, struct plm_dive **out)
     }
     log->status = plmi_overlay_lay(out, &log->overlay, first, log->options.import.rules, &log->sink);
     if (log->status == PLM_STATUS_OK) {
+        log->status = plmi_assumed_loop(out, log->options.import.rules, &log->sink);
+    }
+    if (log->status == PLM_STATUS_OK) {
         log->mode_assumed = log->mode_assumed || plmi_assumed_mode(*out);
         plmi_assumed_tell(plmi_import_diags(log->import), *out);
         return PLM_STATUS_OK;
@@ -260,6 +270,39 @@ enum plm_status plm_log_next(struct plm_log *log, struct plm_dive **out)
     plm_dive_free(*out);
     *out = NULL;
     return log->status;
+}
+
+const char *plm_factors_from_text(enum plm_factors_from from)
+{
+    static const char *const texts[] = {[PLM_FACTORS_ASSUMED] = "assumed",
+                                        [PLM_FACTORS_LOG] = "log",
+                                        [PLM_FACTORS_CARD] = "card",
+                                        [PLM_FACTORS_OPTION] = "option"};
+    return texts[from];
+}
+
+/* Whether the caller's gradient factors are none that only stand in for others. */
+static bool factors_stated(const struct plm_rules_stated *stated, const struct plm_rules *rules)
+{
+    const struct plm_rules defaults = plm_rules_default();
+    return stated != NULL ? stated->gf_low_pct || stated->gf_high_pct
+                          : fabs(rules->gf_low_pct - defaults.gf_low_pct) > 0 ||
+                                fabs(rules->gf_high_pct - defaults.gf_high_pct) > 0;
+}
+
+enum plm_factors_from plm_log_rules_lay(const struct plm_log *log, const struct plm_dive *dive, struct plm_rules *rules)
+{
+    const struct plm_rules_stated *stated = log != NULL ? log->options.stated : NULL;
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    if (log != NULL && log->overlay.card != NULL) {
+        plm_card_rules_lay(log->overlay.card, rules, stated);
+    }
+    if (isnan(info->gf_low_pct) || (stated != NULL && factors_stated(stated, rules))) {
+        return factors_stated(stated, rules) ? PLM_FACTORS_OPTION : PLM_FACTORS_ASSUMED;
+    }
+    rules->gf_low_pct = info->gf_low_pct;
+    rules->gf_high_pct = info->gf_high_pct;
+    return info->gf_by_card ? PLM_FACTORS_CARD : PLM_FACTORS_LOG;
 }
 
 void plm_log_missing(struct plm_log *log, int dive_index)

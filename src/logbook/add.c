@@ -88,8 +88,10 @@ static enum plm_status add(struct plm_logbook_log *log, const struct plm_dive *d
     struct plm_logbook *logbook = log->logbook;
     const struct plm_dive_info *info = plm_dive_info_get(dive);
     struct plm_record record = log->record;
+    struct plm_rules rules = *log->in_force;
     struct plm_exposure exposure = {.log_sha256 = log->log.sha256, .log_name = log->log.name, .log_index = info->index};
-    if (!plmi_identity_find(logbook, dive, record.stated.diver, log->in_force, PLM_LEVEL_ERROR, &exposure.diver,
+    (void)plm_log_rules_lay(log->read, dive, &rules);
+    if (!plmi_identity_find(logbook, dive, record.stated.diver, &rules, PLM_LEVEL_ERROR, &exposure.diver,
                             &exposure.span)) {
         return PLM_STATUS_INPUT;
     }

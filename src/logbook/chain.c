@@ -34,7 +34,7 @@ static enum plm_status prepare(struct plm_logbook *logbook, const struct plm_exp
         plmi_logbook_tell(logbook, PLM_LEVEL_ERROR, NULL, "no record stands for dive %lld", (long long)exposure->id);
         return PLM_STATUS_INPUT;
     }
-    status = plmi_kept_rules_read(&logbook->rules, (*best)->rules, &rules, logbook->sink);
+    status = plmi_kept_rules_read(&logbook->rules, (*best)->rules, &rules, NULL, logbook->sink);
     return status == PLM_STATUS_OK ? plm_logbook_start(logbook, exposure->diver, plm_span_down_utc_ms(&exposure->span),
                                                        exposure->span.offset_min, &rules, start)
                                    : status;

@@ -35,15 +35,15 @@ static const char *last_part(const char *path)
     return slash != NULL ? slash + 1 : path;
 }
 
-static enum plm_status rules_keep(struct plm_logbook_log *log)
+static enum plm_status rules_keep(struct plm_logbook_log *log, const struct plm_rules_stated *stated)
 {
     struct plm_logbook *logbook = log->logbook;
-    log->rules_text = plmi_kept_rules_write(log->in_force);
+    log->rules_text = plmi_kept_rules_write(log->in_force, stated);
     if (log->rules_text == NULL) {
         plmi_logbook_tell(logbook, PLM_LEVEL_ERROR, NULL, "no memory for the rules");
         return PLM_STATUS_MEMORY;
     }
-    return plmi_kept_rules_read(&logbook->rules, log->rules_text, &log->rules, logbook->sink);
+    return plmi_kept_rules_read(&logbook->rules, log->rules_text, &log->rules, &log->stated, logbook->sink);
 }
 
 /* The log by the rules as they are kept, whole in memory. */
@@ -52,6 +52,7 @@ static enum plm_status log_read(struct plm_logbook_log *log, const char *path, c
 {
     struct plm_log_options options = *stated;
     options.import.rules = &log->rules;
+    options.stated = &log->stated;
     options.without_plan = true;
     options.digest = true;
     options.keep = true;
@@ -79,7 +80,7 @@ static enum plm_status debrief_open(struct plm_logbook_log *log, const struct pl
 static enum plm_status log_open(struct plm_logbook_log *log, const char *path,
                                 const struct plm_logbook_options *options, const struct plm_diag_sink *sink)
 {
-    enum plm_status status = rules_keep(log);
+    enum plm_status status = rules_keep(log, options->log->stated);
     if (status == PLM_STATUS_OK) {
         status = log_read(log, path, options->log, sink);
     }

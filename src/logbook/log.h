@@ -12,6 +12,7 @@ struct plm_logbook_log {
     const struct plm_rules *in_force; /* the caller's */
     char *rules_text;                 /* and as a rules file */
     struct plm_rules rules;           /* and as they are read from it */
+    struct plm_rules_stated stated;   /* those of them that stand before the card and the log */
     struct plm_ledger_log log;
     struct plm_record record; /* what is known beside a dive: log, card, rules, what was stated */
     struct plm_log *read;

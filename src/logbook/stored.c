@@ -129,6 +129,7 @@ static enum plm_status debrief_open(struct plm_logbook *logbook, const struct pl
     reading.start_clock = stored->start_clock;
     reading.zone = stored->zone;
     reading.card = stored->card;
+    reading.stated = &stored->stated;
     reading.digest = true;
     options.surface_bar = stated->surface_bar;
     options.altitude_m = stated->altitude_m;
@@ -147,7 +148,7 @@ static enum plm_status stored_open(struct plm_logbook *logbook, const struct plm
     stored->opened = key;
     enum plm_status status = plm_ledger_log_get(logbook->ledger, record->log_sha256, &stored->bytes, &count);
     if (status == PLM_STATUS_OK) {
-        status = plmi_kept_rules_read(&logbook->rules, record->rules, &stored->rules, logbook->sink);
+        status = plmi_kept_rules_read(&logbook->rules, record->rules, &stored->rules, &stored->stated, logbook->sink);
     }
     if (status == PLM_STATUS_OK) {
         status = card_read(stored, record);

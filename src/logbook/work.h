@@ -19,6 +19,7 @@ struct plmi_stored {
     struct plm_source *source;
     struct plm_card *card;
     struct plm_rules rules; /* those under which the record was added */
+    struct plm_rules_stated stated;
     struct plm_log *log;
     struct plm_debrief *debrief;
     int index;                 /* of the dive taken last; 0 none */

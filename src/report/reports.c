@@ -143,7 +143,7 @@ enum plm_status plm_report_add(struct plm_report *report, const struct plm_debri
         return plmi_writer_unsuited(report);
     }
     struct plmi_view *view = NULL;
-    if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
+    if (plmi_view_new(&view, debriefed) != PLM_STATUS_OK) {
         return plmi_writer_no_memory(report->diag, "for the report");
     }
     writer->add_view(report, view);

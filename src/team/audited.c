@@ -59,6 +59,9 @@ static void take_figures(struct plm_audit_row *row, const struct plm_debriefed *
 {
     const struct plm_trace_summary *summary = plm_trace_summary_get(debriefed->trace);
     const struct plm_decompression *decompression = debriefed->decompression;
+    row->gf_low_pct = debriefed->rules.gf_low_pct;
+    row->gf_high_pct = debriefed->rules.gf_high_pct;
+    row->factors_from = debriefed->factors_from;
     row->duration_s = summary->duration_s;
     row->max_depth_m = summary->max_depth_m;
     row->surfacing_gradient_pct = summary->surfacing_gradient_pct;

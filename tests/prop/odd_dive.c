@@ -88,6 +88,8 @@ static void fill_info(struct odd *odd, int index, bool plain)
     info->surface_bar = maybe(odd, 0.6, 1.1);
     info->altitude_m = maybe(odd, -100, 3000);
     info->water_kg_m3 = maybe(odd, 990, 1030);
+    info->gf_low_pct = maybe(odd, 1, 60);
+    info->gf_high_pct = isnan(info->gf_low_pct) ? info->gf_low_pct : info->gf_low_pct + 37.7;
     info->surface_interval_s = plain                            ? (double)NAN
                                : index == 1 || chance(odd, 0.2) ? (double)INFINITY
                                                                 : maybe(odd, 600, 90000);

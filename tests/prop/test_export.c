@@ -155,7 +155,8 @@ static void facts_same(int seed, const struct plm_dive *a, const struct plm_dive
                       x->start.offset_min == y->start.offset_min,
                   "seed %d: start", seed);
     ck_assert_msg(same_number(x->surface_bar, y->surface_bar) && same_number(x->altitude_m, y->altitude_m) &&
-                      same_number(x->water_kg_m3, y->water_kg_m3),
+                      same_number(x->water_kg_m3, y->water_kg_m3) && same_number(x->gf_low_pct, y->gf_low_pct) &&
+                      same_number(x->gf_high_pct, y->gf_high_pct),
                   "seed %d: surroundings", seed);
     ck_assert_msg(same_number(x->depth_step_m, y->depth_step_m), "seed %d: step of depth", seed);
     ck_assert_msg(same_number(x->surface_interval_s, y->surface_interval_s) && x->group == y->group,

@@ -127,7 +127,7 @@ static void check_card(const char *text)
     struct plmi_text page;
     plmi_text_init(&page);
     struct plm_sink sink = memory_sink(&page);
-    ck_assert_int_eq(plm_card_write(&info, &sink), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_card_write(&info, NULL, &sink), PLM_STATUS_OK);
     ck_assert_int_eq(plm_source_open_memory(&source, page.bytes, page.count, "a.card", &rules, &NONE), PLM_STATUS_OK);
     ck_assert_msg(plm_card_read(&card, source, &rules, &NONE) == PLM_STATUS_OK, "'%s' gave the card '%s'", text,
                   page.bytes);

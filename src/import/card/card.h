@@ -34,6 +34,8 @@ struct plm_card {
     bool has_zone;
     int zone_min;
     double surface_bar, altitude_m, water_kg_m3; /* NaN not stated */
+    struct plm_rules rules;                      /* of [rules] and gf; those that stated names */
+    struct plm_rules_stated stated;
     struct plmi_card_mix mixes[PLMI_CARD_MIXES];
     int mix_count;
     struct plmi_card_change changes[PLMI_CARD_CHANGES]; /* by time once read */

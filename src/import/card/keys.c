@@ -14,6 +14,7 @@
 #include "base/plain.h"
 #include "base/text.h"
 #include "import/format/breathing.h"
+#include "import/format/factors.h"
 
 static const char *keep(struct plmi_card_reading *reading, const char **place, const char *value)
 {
@@ -103,10 +104,49 @@ static const char *take_water(struct plmi_card_reading *reading, const char *val
                : "salt, fresh, en13319 or a density in kg/m3 is needed";
 }
 
+static const char FACTORS[] = "two gradient factors in percent, 1 to 100, the first not above the second, as 30/70";
+
+static const char *take_factors(struct plmi_card_reading *reading, const char *value)
+{
+    struct plm_card *card = reading->card;
+    double low_pct, high_pct;
+    if (plm_rules_stated_has(&card->stated, "gf_low_pct") || plm_rules_stated_has(&card->stated, "gf_high_pct")) {
+        return "gradient factors stand before; a card tells them once";
+    }
+    if (!plmi_factors_parse(value, &low_pct, &high_pct) || !(low_pct >= 1 && low_pct <= high_pct && high_pct <= 100)) {
+        return FACTORS;
+    }
+    card->rules.gf_low_pct = low_pct;
+    card->rules.gf_high_pct = high_pct;
+    card->stated.gf_low_pct = card->stated.gf_high_pct = true;
+    return NULL;
+}
+
+const char *plmi_card_rule_take(struct plmi_card_reading *reading, const char *key, const char *value)
+{
+    struct plm_card *card = reading->card;
+    if (plm_rules_stated_has(&card->stated, key)) {
+        return "this rule stands before; a card tells it once";
+    }
+    if (plm_rules_set(&card->rules, key, value) != PLM_STATUS_OK) {
+        return "no value that this rule can have; plimsoll rules lists them";
+    }
+    plm_rules_stated_add(&card->stated, key);
+    return NULL;
+}
+
 const struct plmi_card_key plmi_card_dive_keys[] = {
-    {"diver", take_diver},         {"start", take_start}, {"zone", take_zone},         {"surface_bar", take_surface},
-    {"altitude_m", take_altitude}, {"water", take_water}, {"recorder", take_recorder}, {"site", take_site},
-    {"plan", take_plan},           {NULL, NULL},
+    {"diver", take_diver},
+    {"start", take_start},
+    {"zone", take_zone},
+    {"surface_bar", take_surface},
+    {"altitude_m", take_altitude},
+    {"water", take_water},
+    {"recorder", take_recorder},
+    {"site", take_site},
+    {"plan", take_plan},
+    {"gf", take_factors},
+    {NULL, NULL},
 };
 
 static const char *take_mode(struct plmi_card_reading *reading, const char *value)

@@ -27,6 +27,8 @@ struct plmi_card_key {
 extern const struct plmi_card_key plmi_card_dive_keys[]; /* ends with a NULL key */
 extern const struct plmi_card_key plmi_card_at_keys[];
 
+/* A line of [rules]: one of the table of rules. Returns: as take. */
+const char *plmi_card_rule_take(struct plmi_card_reading *reading, const char *key, const char *value);
 /* A line of [mixes]: its name is the key. Returns: as take. */
 const char *plmi_card_mix_take(struct plmi_card_reading *reading, const char *name, const char *value);
 

@@ -67,6 +67,11 @@ static void lay_info(struct plm_dive_builder *builder, const struct plm_card *ca
     if (!isnan(card->water_kg_m3)) {
         info->water_kg_m3 = card->water_kg_m3;
     }
+    if (card->stated.gf_low_pct) {
+        info->gf_low_pct = card->rules.gf_low_pct;
+        info->gf_high_pct = card->rules.gf_high_pct;
+        info->gf_by_card = true;
+    }
     for (int i = 0; i < card->change_count; i++) {
         info->gas_known = info->gas_known || (card->changes[i].mix >= 0 && card->changes[i].time_s <= 0);
         info->mode_known = info->mode_known || card->changes[i].has_mode;

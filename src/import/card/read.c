@@ -1,5 +1,5 @@
 /*
- * Reads a dive card: sections [dive], [mixes] and [at TIME]. A card with a bad line is not used at all.
+ * Reads a dive card: sections [dive], [mixes], [rules] and [at TIME]. A card with a bad line is not used at all.
  * SPDX-License-Identifier: MIT
  */
 #include "import/card/keys.h"
@@ -91,6 +91,35 @@ static struct plmi_card_change *change_at(struct plmi_card_reading *reading, con
     return change;
 }
 
+static void take_rule(struct plmi_card_reading *reading, const struct plmi_ini_entry *entry)
+{
+    const char *wrong = NULL;
+    if (strcmp(plm_rules_nearest(entry->key), entry->key) == 0) {
+        wrong = plmi_card_rule_take(reading, entry->key, entry->value);
+    } else {
+        plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_CARD, entry->line, 0,
+                       "there is no rule \"%s\"; the nearest is %s", entry->key, plm_rules_nearest(entry->key));
+        reading->failed = true;
+    }
+    if (wrong != NULL) {
+        refuse(reading, entry, wrong);
+    }
+}
+
+/* Gradient factors are a pair: one alone would stand beside another's. */
+static void check_factors(struct plmi_card_reading *reading)
+{
+    const struct plm_card *card = reading->card;
+    bool low = card->stated.gf_low_pct, high = card->stated.gf_high_pct;
+    if (low == high && (!low || card->rules.gf_low_pct <= card->rules.gf_high_pct)) {
+        return;
+    }
+    plmi_diags_add(reading->diags, PLM_LEVEL_ERROR, PLM_DIAG_CARD, 0, 0,
+                   low == high ? "gf_low_pct is above gf_high_pct"
+                               : "one gradient factor without the other; gf = 30/70 in [dive] tells both");
+    reading->failed = true;
+}
+
 static void take_entry(void *context, const struct plmi_ini_entry *entry)
 {
     struct plmi_card_reading *reading = context;
@@ -101,13 +130,15 @@ static void take_entry(void *context, const struct plmi_ini_entry *entry)
         if (wrong != NULL) {
             refuse(reading, entry, wrong);
         }
+    } else if (plmi_text_same(entry->section, "rules")) {
+        take_rule(reading, entry);
     } else if (plmi_text_starts(entry->section, "at ")) {
         reading->at = change_at(reading, entry);
         if (reading->at != NULL) {
             take_key(reading, plmi_card_at_keys, entry);
         }
     } else {
-        refuse(reading, entry, "stands in no section that a card has: [dive], [mixes], [at TIME]");
+        refuse(reading, entry, "stands in no section that a card has: [dive], [mixes], [rules], [at TIME]");
     }
 }
 
@@ -124,6 +155,7 @@ static struct plm_card *card_new(const char *file)
         return NULL;
     }
     plmi_arena_init(&card->arena);
+    card->rules = plm_rules_default();
     card->surface_bar = card->altitude_m = card->water_kg_m3 = (double)NAN;
     card->file = plmi_arena_text(&card->arena, file != NULL ? file : "card", strlen(file != NULL ? file : "card"));
     if (card->file != NULL) {
@@ -146,6 +178,7 @@ enum plm_status plm_card_read(struct plm_card **out, struct plm_source *source, 
         return plmi_diags_no_memory(&diags, 0, "for the card");
     }
     enum plm_status status = plmi_ini_read(source, PLM_DIAG_CARD, take_entry, &reading, &diags);
+    check_factors(&reading);
     if (status == PLM_STATUS_OK && reading.failed) {
         status = PLM_STATUS_INPUT;
     }
@@ -167,6 +200,13 @@ const char *plm_card_diver(const struct plm_card *card)
 const char *plm_card_plan(const struct plm_card *card)
 {
     return card->plan;
+}
+
+void plm_card_rules_lay(const struct plm_card *card, struct plm_rules *rules, const struct plm_rules_stated *kept)
+{
+    struct plm_rules_stated stated = card->stated;
+    stated.gf_low_pct = stated.gf_high_pct = false;
+    plm_rules_lay(rules, &card->rules, &stated, kept);
 }
 
 void plm_card_free(struct plm_card *card)

@@ -1,7 +1,6 @@
 /*
- * What our own exports write into a table beyond what tables have: one dive, mixes carried, events. Must not guess;
- * other tables never hold these words.
- * SPDX-License-Identifier: MIT
+ * What our own exports write into a table beyond what tables have: one dive, mixes carried, gradient factors, events.
+ * Must not guess; other tables never hold these words. SPDX-License-Identifier: MIT
  */
 #include "import/table/own.h"
 
@@ -9,7 +8,9 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/text.h"
 #include "import/format/breathing.h"
+#include "import/format/factors.h"
 
 /* No limit of a mix [bar] is above it. */
 #define PO2_MOST_BAR 10
@@ -57,6 +58,9 @@ bool plmi_plan_own_line(struct plmi_table_plan *plan, const char *key, const cha
     if (strcmp(key, "one dive") == 0) {
         preamble->one_dive = true;
         return true;
+    }
+    if (plmi_text_same(key, "gradient factors")) {
+        return plmi_factors_parse(value, &preamble->gf_low_pct, &preamble->gf_high_pct);
     }
     bool carried = strcmp(key, "carried mix") == 0 && preamble->carried_count < PLMI_TABLE_CARRIED &&
                    carried_read(&preamble->carried[preamble->carried_count], value);

@@ -59,6 +59,7 @@ struct plmi_preamble {
     struct plm_stamp start;
     const char *doubtful_date; /* whose day and month cannot be distinguished */
     double surface_bar, altitude_m, water_kg_m3, interval_s;
+    double gf_low_pct, gf_high_pct;
     bool imperial;
     bool one_dive; /* the whole table is one dive, however long it is at the surface */
     struct plmi_table_carried carried[PLMI_TABLE_CARRIED];

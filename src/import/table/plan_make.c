@@ -293,6 +293,7 @@ enum plm_status plmi_table_plan_make(struct plmi_table_plan *plan, struct plm_so
 {
     *plan = (struct plmi_table_plan){0};
     plan->preamble.surface_bar = plan->preamble.altitude_m = plan->preamble.water_kg_m3 = (double)NAN;
+    plan->preamble.gf_low_pct = plan->preamble.gf_high_pct = (double)NAN;
     plan->surface_bar = (double)NAN;
     enum plm_status status = plmi_table_head_read(&plan->head, source, options->rules, options->columns != NULL, diags);
     status =

@@ -134,6 +134,8 @@ static void fill_info(struct plmi_reader *reader)
     info->start = start_stamp(reader);
     info->altitude_m = preamble->altitude_m;
     info->water_kg_m3 = preamble->water_kg_m3;
+    info->gf_low_pct = preamble->gf_low_pct;
+    info->gf_high_pct = preamble->gf_high_pct;
     info->surface_bar = !isnan(preamble->surface_bar)  ? preamble->surface_bar
                         : reader->plan.surface_bar > 0 ? reader->plan.surface_bar
                                                        : (double)NAN;

@@ -1,5 +1,5 @@
 /*
- * Mixes, tanks, cells, sites and divers that dives refer to.
+ * Mixes, tanks, cells, sites, models and divers that dives refer to.
  * SPDX-License-Identifier: MIT
  */
 #include "import/uddf/definitions.h"
@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/figure.h"
+#include "base/number.h"
 #include "import/uddf/own.h"
 #include "import/uddf/values.h"
 
@@ -73,7 +74,7 @@ static void open_mix(struct plmi_reader *reader, const char *const *attributes, 
 static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, const char *const *attributes, long line)
 {
     struct plmi_uddf_definitions *definitions = &reader->definitions;
-    if (!room(reader, definitions->thing_count, THINGS_MOST, "sites, tanks, cells and recorders", line)) {
+    if (!room(reader, definitions->thing_count, THINGS_MOST, "sites, tanks, cells, recorders and models", line)) {
         return;
     }
     const char *id = id_of(reader, attributes);
@@ -83,8 +84,14 @@ static void open_thing(struct plmi_reader *reader, enum plmi_uddf_kind kind, con
         return;
     }
     struct plmi_uddf_thing *thing = &definitions->things[definitions->thing_count];
-    *thing = (struct plmi_uddf_thing){
-        .kind = kind, .id = id, .name = "", .altitude_m = (double)NAN, .water_kg_m3 = (double)NAN, .mix_ref = ""};
+    *thing = (struct plmi_uddf_thing){.kind = kind,
+                                      .id = id,
+                                      .name = "",
+                                      .altitude_m = (double)NAN,
+                                      .water_kg_m3 = (double)NAN,
+                                      .gf_low_pct = (double)NAN,
+                                      .gf_high_pct = (double)NAN,
+                                      .mix_ref = ""};
     definitions->thing_open = ++definitions->thing_count;
     if (kind == PLMI_UDDF_KIND_CELL && reader->cell_count < PLM_CELLS) {
         reader->cell_refs[reader->cell_count++] = id;
@@ -104,6 +111,7 @@ bool plmi_uddf_definitions_open(struct plmi_reader *reader, enum plmi_uddf_eleme
     case PLMI_UDDF_tank: open_thing(reader, PLMI_UDDF_KIND_TANK, attributes, line); return true;
     case PLMI_UDDF_o2sensor: open_thing(reader, PLMI_UDDF_KIND_CELL, attributes, line); return true;
     case PLMI_UDDF_divecomputer: open_thing(reader, PLMI_UDDF_KIND_COMPUTER, attributes, line); return true;
+    case PLMI_UDDF_buehlmann: open_thing(reader, PLMI_UDDF_KIND_MODEL, attributes, line); return true;
     case PLMI_UDDF_tankdata: open_thing(reader, PLMI_UDDF_KIND_TANKDATA, attributes, line); return true;
     default: return false;
     }
@@ -156,6 +164,21 @@ static void close_in_mix(struct plmi_reader *reader, enum plmi_uddf_element elem
     }
 }
 
+/* A gradient factor is a fraction, and percent in some files: each value is taken by itself. */
+static double factor_pct(struct plmi_reader *reader, const char *text, long line, long column)
+{
+    const int percent_tens = 2;
+    double value = plmi_uddf_number(reader, text, "a gradient factor", line, column), percent;
+    if (!(value <= 1 || reader->exact)) {
+        if (!isnan(value)) {
+            plmi_diags_add(reader->diags, PLM_LEVEL_NOTE, PLM_DIAG_UNIT_GUESSED, line, column,
+                           "a gradient factor of %s is read as percent", plmi_figure_short(value, 3).text);
+        }
+        return value;
+    }
+    return plmi_number_parse_scaled(text, strlen(text), '.', percent_tens, &percent) ? percent : value * 100;
+}
+
 static void close_in_thing(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
                            long column)
 {
@@ -168,6 +191,10 @@ static void close_in_thing(struct plmi_reader *reader, enum plmi_uddf_element el
         thing->water_kg_m3 = plmi_uddf_number(reader, text, "a density", line, column);
     } else if (element == PLMI_UDDF_mixref) {
         thing->mix_ref = keep(reader, reader->attribute[0] != '\0' ? reader->attribute : text);
+    } else if (element == PLMI_UDDF_gradientfactorlow) {
+        thing->gf_low_pct = factor_pct(reader, text, line, column);
+    } else if (element == PLMI_UDDF_gradientfactorhigh) {
+        thing->gf_high_pct = factor_pct(reader, text, line, column);
     }
 }
 
@@ -184,20 +211,6 @@ static void close_name_of_owner(struct plmi_reader *reader, const char *text)
     reader->definitions.diver = keep(reader, name);
 }
 
-static void close_gradient(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text, long line,
-                           long column)
-{
-    double value = plmi_uddf_number(reader, text, "a gradient factor", line, column);
-    char note[128];
-    const char *before = reader->definitions.notes == NULL ? "" : reader->definitions.notes;
-    const char *what = element == PLMI_UDDF_gradientfactorlow ? "gradient factor low " : " high ";
-    struct plmi_figure percent = plmi_figure_short(value <= 1.5 ? value * 100 : value, 1);
-    int n = snprintf(note, sizeof note, "%s%s%s", before, what, percent.text);
-    if (!isnan(value) && n + 1 < (int)sizeof note) {
-        reader->definitions.notes = keep(reader, note);
-    }
-}
-
 bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_element element, const char *text,
                                  long line, long column)
 {
@@ -207,7 +220,7 @@ bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_elem
     if (element == PLMI_UDDF_mix) {
         reader->definitions.mix_open = 0;
     } else if (element == PLMI_UDDF_site || element == PLMI_UDDF_tank || element == PLMI_UDDF_o2sensor ||
-               element == PLMI_UDDF_divecomputer || element == PLMI_UDDF_tankdata) {
+               element == PLMI_UDDF_divecomputer || element == PLMI_UDDF_tankdata || element == PLMI_UDDF_buehlmann) {
         reader->definitions.thing_open = 0;
     } else if (reader->definitions.mix_open > 0) {
         close_in_mix(reader, element, text, line, column);
@@ -218,9 +231,6 @@ bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_elem
         close_name_of_owner(reader, text);
     } else if (element == PLMI_UDDF_name && plmi_uddf_parent(reader) == PLMI_UDDF_generator) {
         reader->exact = plmi_uddf_own_generator(text);
-    } else if ((element == PLMI_UDDF_gradientfactorlow || element == PLMI_UDDF_gradientfactorhigh) &&
-               plmi_uddf_inside(reader, PLMI_UDDF_decomodel)) {
-        close_gradient(reader, element, text, line, column);
     } else {
         return false;
     }

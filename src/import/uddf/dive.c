@@ -145,6 +145,8 @@ static void take_link(struct plmi_reader *reader, const char *ref)
         info->water_kg_m3 = isnan(info->water_kg_m3) ? thing->water_kg_m3 : info->water_kg_m3;
     } else if (thing != NULL && thing->kind == PLMI_UDDF_KIND_COMPUTER) {
         dive->computer = thing->name;
+    } else if (thing != NULL && thing->kind == PLMI_UDDF_KIND_MODEL) {
+        dive->model = thing;
     }
 }
 
@@ -312,10 +314,6 @@ static void close_dive(struct plmi_reader *reader)
 {
     long line = (long)plm_dive_builder_info(reader->dive.track.builder)->line;
     if (dive_usable(reader, line)) {
-        if (reader->definitions.notes != NULL) {
-            take_note(reader, "recorder's model:");
-            take_note(reader, reader->definitions.notes);
-        }
         plmi_uddf_dive_finish(reader);
     } else {
         reader->last_end = (struct plm_stamp){0};

@@ -111,6 +111,41 @@ static const char *only_computer(const struct plmi_reader *reader)
     return only;
 }
 
+/* The only decompression model of the file with gradient factors; *count: how many there are. */
+static const struct plmi_uddf_thing *only_model(const struct plmi_reader *reader, int *count)
+{
+    const struct plmi_uddf_thing *found = NULL;
+    *count = 0;
+    for (size_t i = 0; i < reader->definitions.thing_count; i++) {
+        const struct plmi_uddf_thing *thing = &reader->definitions.things[i];
+        if (thing->kind == PLMI_UDDF_KIND_MODEL && !(isnan(thing->gf_low_pct) && isnan(thing->gf_high_pct))) {
+            found = thing;
+            (*count)++;
+        }
+    }
+    return *count == 1 ? found : NULL;
+}
+
+/* The gradient factors of the model that the dive refers to, else those of the only one. */
+static void settle_factors(struct plmi_reader *reader, struct plm_dive_info *info)
+{
+    const struct plmi_uddf_thing *model = reader->dive.model;
+    int count = 0;
+    if (model == NULL && !reader->exact) {
+        model = only_model(reader, &count);
+    }
+    if (model != NULL) {
+        info->gf_low_pct = model->gf_low_pct;
+        info->gf_high_pct = model->gf_high_pct;
+    } else if (count > 1 && !reader->models_stated) {
+        reader->models_stated = true;
+        plmi_uddf_lose(reader, PLM_LEVEL_WARNING, PLM_DIAG_REFERENCE, (long)info->line, 0,
+                       "the file has %d decompression models with gradient factors, and dive %d refers to none; they "
+                       "are not used",
+                       count, info->index);
+    }
+}
+
 static void settle_texts(struct plmi_reader *reader, struct plm_dive_info *info)
 {
     struct plmi_uddf_dive *dive = &reader->dive;
@@ -193,6 +228,7 @@ void plmi_uddf_dive_finish(struct plmi_reader *reader)
     settle_start(dive, info);
     settle_altitude(reader, info);
     settle_interval(reader, info);
+    settle_factors(reader, info);
     settle_texts(reader, info);
     if (!finish_plan(reader)) {
         return; /* the dive goes with its reader */

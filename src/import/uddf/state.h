@@ -33,12 +33,14 @@ enum plmi_uddf_kind {
     PLMI_UDDF_KIND_TANK,
     PLMI_UDDF_KIND_CELL,
     PLMI_UDDF_KIND_COMPUTER,
-    PLMI_UDDF_KIND_TANKDATA
+    PLMI_UDDF_KIND_TANKDATA,
+    PLMI_UDDF_KIND_MODEL
 };
 struct plmi_uddf_thing {
     enum plmi_uddf_kind kind;
     const char *id, *name;
     double altitude_m, water_kg_m3; /* of a site; NaN unknown */
+    double gf_low_pct, gf_high_pct; /* of a model; NaN unknown */
     const char *mix_ref;            /* of tankdata (2.x) */
 };
 
@@ -49,7 +51,6 @@ struct plmi_uddf_definitions {
     struct plmi_uddf_thing *things;
     size_t thing_count, thing_capacity;
     const char *diver;           /* first and last name of the owner */
-    const char *notes;           /* gradient factors of a decomodel */
     bool gases_seen;             /* gasdefinitions were met */
     size_t mix_open, thing_open; /* [from 1] being read; 0 none. Indices, as the arrays move when they grow and go with
                                     a first pass */
@@ -101,7 +102,8 @@ struct plmi_uddf_dive {
     double interval_s; /* NaN: not stated */
     double altitude_m, site_altitude_m, surface_bar;
     const char *computer;
-    const char *diver; /* where it is not the owner, "" nobody; NULL: the owner */
+    const struct plmi_uddf_thing *model; /* decompression model that the dive refers to; NULL none */
+    const char *diver;                   /* where it is not the owner, "" nobody; NULL: the owner */
     struct plmi_text notes;
 };
 
@@ -133,7 +135,7 @@ struct plmi_reader {
     struct plmi_uddf_queue queue;
     enum plmi_uddf_scale po2_scale;
     bool partial; /* something of the file is not in its dives */
-    bool celsius_stated, tank_bar_stated, planning_stated, series_stated;
+    bool celsius_stated, tank_bar_stated, planning_stated, series_stated, models_stated;
     struct {
         char name[40];
         long count, line;

@@ -209,6 +209,7 @@ static void json_add(struct plm_report *report, const struct plmi_view *view)
     section_write(json, view, PLMI_VIEW_DIVE);
     section_write(json, view, PLMI_VIEW_PROFILE);
     section_write(json, view, PLMI_VIEW_MODEL);
+    plmi_json_texts(json, "basis", view->basis, view->basis_count);
     section_write(json, view, PLMI_VIEW_COUNTS);
     section_write(json, view, PLMI_VIEW_LOADING);
     decompression_write(json, view);

@@ -87,7 +87,7 @@ static enum plm_status handover_add(struct plm_report *report, const struct plm_
                                     const struct plmi_handover_form *form)
 {
     struct plmi_view *view = NULL;
-    if (plmi_view_new(&view, debriefed, report->options.rules) != PLM_STATUS_OK) {
+    if (plmi_view_new(&view, debriefed) != PLM_STATUS_OK) {
         return plmi_writer_no_memory(report->diag, "for the handover");
     }
     enum plm_status status = view_take(report, form, view);

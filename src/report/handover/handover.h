@@ -75,6 +75,8 @@ void plmi_handover_oxygen(struct plmi_text *out, const struct plmi_view *view);
 void plmi_handover_tissues(struct plmi_text *out, const struct plmi_view *view);
 void plmi_handover_gas(struct plmi_text *out, const struct plmi_view *view);
 void plmi_handover_log(struct plmi_text *out, const struct plmi_view *view);
+/* What the figures stand on: gradient factors and guesses. */
+void plmi_handover_basis(struct plmi_text *out, const struct plmi_view *view);
 
 /* "2031-05-06 09:30": the beginning of a dive, to the minute. */
 void plmi_handover_began(struct plmi_text *out, const struct plm_stamp *start);

@@ -39,6 +39,7 @@ static void who_write(struct plmi_text *out, const struct plm_report_options *op
     fact_item(out, view, "Where", "site");
     fact_item(out, view, "Recorder", "recorder");
     fact_words(out, view, "Log", plmi_handover_log);
+    fact_words(out, view, "Stands on", plmi_handover_basis);
     plmi_html_close(out, "dl");
 }
 

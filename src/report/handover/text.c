@@ -109,6 +109,7 @@ static void dive_write(struct plmi_text *out, const struct plm_report_options *o
     fact_item(&page, view, "Where", "site");
     fact_item(&page, view, "Recorder", "recorder");
     fact_words(&page, view, "Log", plmi_handover_log);
+    fact_words(&page, view, "Stands on", plmi_handover_basis);
     plmi_text_puts(out, "\n");
     plmi_plot_write(&page, view, &plot);
     mixes_write(&page, view);

@@ -221,12 +221,19 @@ void plmi_handover_tissues(struct plmi_text *out, const struct plmi_view *view)
             ? "at the surface not known, since the record ends in the water, at {ends_in_water_m}; "
               "until then {peak_gradient_pct} of the M-value gradient at most"
             : "{surfacing_gradient_pct} of the M-value gradient at the surface, at most {peak_gradient_pct}");
-    plmi_view_sentence_write(out, view, "; {model}, gradient factors {gf_low_pct} and {gf_high_pct}; {start_from}");
+    plmi_view_sentence_write(out, view, "; {model}; {start_from}");
 }
 
 void plmi_handover_gas(struct plmi_text *out, const struct plmi_view *view)
 {
     plmi_view_sentence_write(out, view, "density at most {max_density_g_l}, narcotic depth at most {max_end_m}");
+}
+
+void plmi_handover_basis(struct plmi_text *out, const struct plmi_view *view)
+{
+    for (size_t i = 0; i < view->basis_count; i++) {
+        plmi_text_printf(out, "%s%s.", i > 0 ? " " : "", view->basis[i]);
+    }
 }
 
 void plmi_handover_log(struct plmi_text *out, const struct plmi_view *view)

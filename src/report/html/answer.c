@@ -73,11 +73,21 @@ static void brief_write(struct plmi_text *out, const struct plmi_view *view)
     plmi_html_close(out, "dl");
 }
 
+static void basis_write(struct plmi_text *out, const struct plmi_view *view)
+{
+    plmi_html_open(out, "ul", "basis");
+    for (size_t i = 0; i < view->basis_count; i++) {
+        plmi_html_text(out, "li", "", view->basis[i]);
+    }
+    plmi_html_close(out, "ul");
+}
+
 void plmi_html_answer(struct plmi_text *out, const struct plmi_view *view)
 {
     plmi_html_open(out, "header", "answer");
     who_write(out, view);
     plmi_html_text(out, "h1", "", view->headline);
     brief_write(out, view);
+    basis_write(out, view);
     plmi_html_close(out, "header");
 }

@@ -80,6 +80,10 @@ static void dive_cell(struct plmi_text *out, const struct plmi_audit_view *view,
     plmi_text_init(&when);
     plmi_audit_start_write(&when, row);
     plmi_html_made(out, "div", "when", &when);
+    plmi_text_init(&when);
+    plmi_text_puts(&when, "GF ");
+    plmi_audit_factors_write(&when, row);
+    plmi_html_made(out, "div", "when", &when);
     plmi_html_close(out, "td");
 }
 
@@ -217,6 +221,9 @@ static void html_write(struct plmi_text *out, const struct plmi_audit_view *view
     plmi_html_made(out, "h1", "", &text);
     plmi_text_init(&text);
     plmi_audit_files_write(&text, view);
+    plmi_html_made(out, "p", "aside", &text);
+    plmi_text_init(&text);
+    plmi_audit_judged_write(&text, view);
     plmi_html_made(out, "p", "aside", &text);
     dives_write(out, view);
     disagreements_write(out, view);

@@ -75,11 +75,19 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     count_cell(page, row->note, PLMI_PAGE_NOTE);
     plmi_view_number_cell(page, 5, (double)plmi_audit_other_records(view, i) + 1, 0);
     plmi_page_line_end(page);
-    if (row->serious + row->caution == 0) {
+    plmi_text_init(&worst);
+    if (!view->factors_alike) {
+        plmi_text_puts(&worst, "GF ");
+        plmi_audit_factors_write(&worst, row);
+    }
+    if (row->serious + row->caution > 0) {
+        plmi_text_puts(&worst, worst.count > 0 ? "; " : "");
+        plmi_audit_worst_write(&worst, row);
+    }
+    if (worst.count == 0) {
+        plmi_text_free(&worst);
         return;
     }
-    plmi_text_init(&worst);
-    plmi_audit_worst_write(&worst, row);
     plmi_text_puts(page->out, "                ");
     plmi_page_made_wrap(page, 16, 18, &worst);
 }
@@ -169,6 +177,8 @@ static void text_write(struct plmi_text *out, const struct plmi_audit_view *view
     plmi_page_made_wrap(&page, 0, 2, &text);
     plmi_page_tone(&page, PLMI_PAGE_PLAIN);
     plmi_audit_files_write(&text, view);
+    plmi_page_made_wrap(&page, 0, 2, &text);
+    plmi_audit_judged_write(&text, view);
     plmi_page_made_wrap(&page, 0, 2, &text);
     rows_write(&page, view);
     disagreements_write(&page, view);

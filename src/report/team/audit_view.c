@@ -28,6 +28,8 @@ GETTER(disagreements, (double)row->disagreements)
 GETTER(max_depth_m, row->max_depth_m)
 GETTER(duration_s, row->duration_s)
 GETTER(surfacing_gradient_pct, row->surfacing_gradient_pct)
+GETTER(gf_low_pct, row->gf_low_pct)
+GETTER(gf_high_pct, row->gf_high_pct)
 GETTER(peak_gradient_pct, row->peak_gradient_pct)
 GETTER(cns_pct, row->cns_pct)
 GETTER(cns_day_pct, row->cns_day_pct)
@@ -49,6 +51,8 @@ const struct plmi_audit_figure plmi_audit_figures[] = {
     {"duration_s", 0, get_duration_s},
     {"surfacing_gradient_pct", 1, get_surfacing_gradient_pct},
     {"peak_gradient_pct", 1, get_peak_gradient_pct},
+    {"gf_low_pct", 2, get_gf_low_pct},
+    {"gf_high_pct", 2, get_gf_high_pct},
     {"cns_pct", 1, get_cns_pct},
     {"cns_day_pct", 1, get_cns_day_pct},
     {"otu", 0, get_otu},
@@ -97,10 +101,16 @@ static const char *get_disagreement(const struct plm_audit_row *row)
     return row->disagreement.text;
 }
 
+static const char *get_gf_from(const struct plm_audit_row *row)
+{
+    return plm_factors_from_text(row->factors_from);
+}
+
 const struct plmi_audit_word plmi_audit_words[] = {
-    {"diver", get_diver}, {"date", get_date}, {"recorder", get_recorder},
-    {"site", get_site},   {"file", get_file}, {"sha256", get_sha256},
-    {"card", get_card},   {"plan", get_plan}, {"disagreement", get_disagreement},
+    {"diver", get_diver},     {"date", get_date}, {"recorder", get_recorder},
+    {"site", get_site},       {"file", get_file}, {"sha256", get_sha256},
+    {"card", get_card},       {"plan", get_plan}, {"disagreement", get_disagreement},
+    {"gf_from", get_gf_from},
 };
 const size_t plmi_audit_word_count = sizeof plmi_audit_words / sizeof plmi_audit_words[0];
 
@@ -150,6 +160,12 @@ static struct plmi_audit_day *day_of(struct plmi_audit_view *view, const char *d
     return day;
 }
 
+static bool factors_same(const struct plm_audit_row *a, const struct plm_audit_row *b)
+{
+    return a->factors_from == b->factors_from && !(fabs(a->gf_low_pct - b->gf_low_pct) > 0) &&
+           !(fabs(a->gf_high_pct - b->gf_high_pct) > 0);
+}
+
 static bool view_init(struct plmi_audit_view *view, const struct plm_report_audited *audited,
                       const struct plm_report_options *options)
 {
@@ -167,6 +183,7 @@ static bool view_init(struct plmi_audit_view *view, const struct plm_report_audi
     for (size_t i = 0; i < view->row_count; i++) {
         day_add(day_of(view, view->rows[i].date), view->rows, i, view->rows[i].date);
         day_add(&view->whole, view->rows, i, NULL);
+        view->factors_alike = (i == 0 || view->factors_alike) && factors_same(&view->rows[0], &view->rows[i]);
     }
     qsort(view->days, view->day_count, sizeof *view->days, by_date);
     return true;
@@ -183,6 +200,25 @@ void plmi_audit_view_write(struct plmi_text *out, const struct plm_report_audite
         out->failed = true;
     }
     free(view.days);
+}
+
+void plmi_audit_factors_write(struct plmi_text *out, const struct plm_audit_row *row)
+{
+    plmi_view_factors_write(out, row->gf_low_pct, row->gf_high_pct);
+    plmi_text_printf(out, " (%s)", plm_factors_from_text(row->factors_from));
+}
+
+void plmi_audit_judged_write(struct plmi_text *out, const struct plmi_audit_view *view)
+{
+    if (view->factors_alike) {
+        plmi_text_puts(out, "Every dive judged by gradient factors ");
+        plmi_view_factors_write(out, view->rows[0].gf_low_pct, view->rows[0].gf_high_pct);
+        plmi_text_printf(out, ", %s", view->rows[0].factors_from == PLM_FACTORS_ASSUMED ? "assumed: " : "");
+        plmi_text_puts(out, plmi_view_factors_from(view->rows[0].factors_from));
+    } else if (view->row_count > 0) {
+        plmi_text_puts(out, "Each dive judged by its own gradient factors (GF): from an option or a rules file, a dive "
+                            "card, or the log; else assumed");
+    }
 }
 
 size_t plmi_audit_other_records(const struct plmi_audit_view *view, size_t row)

@@ -43,6 +43,7 @@ struct plmi_audit_view {
     struct plmi_audit_day *days; /* by date; unknown dates last */
     size_t day_count;
     struct plmi_audit_day whole;
+    bool factors_alike; /* every row was judged by the same gradient factors, stated by the same */
     void (*page)(const struct plm_audit_row *row, char *buffer, size_t size); /* NULL: no pages */
     const struct plm_report_options *options;
 };
@@ -52,6 +53,10 @@ void plmi_audit_view_write(struct plmi_text *out, const struct plm_report_audite
                            const struct plm_report_options *options,
                            void (*write)(struct plmi_text *out, const struct plmi_audit_view *view));
 
+/* "50/80 (card)". */
+void plmi_audit_factors_write(struct plmi_text *out, const struct plm_audit_row *row);
+/* By which gradient factors the rows were judged, for the head; "" where there is none. */
+void plmi_audit_judged_write(struct plmi_text *out, const struct plmi_audit_view *view);
 /* How many further records a dive has. */
 size_t plmi_audit_other_records(const struct plmi_audit_view *view, size_t row);
 /* The worst finding in words: "stop-cut-short 6.5 min, firm, cost 5.8 min and 15.3 points": minutes of decompression

@@ -33,6 +33,9 @@ static void title_write(struct plmi_page *page, const struct plmi_view *view)
         plmi_view_sentence_write(&line, view, "; the record ends in the water, at {ends_in_water_m}");
     }
     plmi_page_made_wrap(page, 0, 2, &line);
+    for (size_t i = 0; i < view->basis_count; i++) {
+        plmi_page_wrap(page, 0, 2, view->basis[i]);
+    }
 }
 
 static void picture_write(struct plmi_page *page, const struct plmi_view *view,

@@ -10,6 +10,7 @@ static void view_fill(struct plmi_view *view, const struct plmi_view_from *from)
 {
     plmi_view_add_source(view, from);
     plmi_view_add_model(view, from);
+    plmi_view_add_basis(view, from);
     plmi_view_add_findings(view, from);
     plmi_view_add_plan(view, from);
     plmi_view_add_loading(view, from);
@@ -20,9 +21,9 @@ static void view_fill(struct plmi_view *view, const struct plmi_view_from *from)
     plmi_view_add_cautions(view, from);
 }
 
-enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed *debriefed,
-                              const struct plm_rules *rules)
+enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed *debriefed)
 {
+    const struct plm_rules *rules = debriefed->replay.rules;
     *out = NULL;
     struct plmi_view *view = calloc(1, sizeof *view);
     if (view == NULL) {

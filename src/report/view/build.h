@@ -37,6 +37,7 @@ void *plmi_view_room(struct plmi_view *view, size_t count, size_t size);
 /* The parts, in the order of sections. */
 void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *from);
+void plmi_view_add_basis(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_plan(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *from);

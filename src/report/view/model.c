@@ -39,6 +39,8 @@ void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *fr
                          percent_digits(assumed->gf_low_pct), "%");
     plmi_view_add_number(view, model, "gf_high_pct", "gradient factor high", assumed->gf_high_pct,
                          percent_digits(assumed->gf_high_pct), "%");
+    plmi_view_add_text(view, model, "gf_from", "gradient factors from",
+                       plm_factors_from_text(from->debriefed->factors_from));
     plmi_view_add_number(view, model, "surface_bar", "surface pressure", assumed->surface_bar, 5, "bar");
     plmi_view_add_text(view, model, "surface_from", "surface pressure from", assumed->surface_from);
     plmi_view_add_number(view, model, "water_kg_m3", "depth shown by", assumed->water_kg_m3, 1, "kg/m3");
@@ -48,6 +50,7 @@ void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *fr
     plmi_view_add_number(view, model, "start_cns_pct", "CNS at the start", assumed->start_cns_pct, 1, "%");
     plmi_view_add_text(view, model, "oxygen_from", "oxygen pressure from", assumed->oxygen_from);
     plmi_view_add_flag(view, model, "gas_assumed", "air for want of any gas", assumed->gas_assumed);
+    plmi_view_add_flag(view, model, "mode_assumed", "breathing mode for want of any", !from->info->mode_known);
     plmi_view_add_flag(view, model, "semiclosed_assumed", "semi-closed as open circuit", assumed->semiclosed_assumed);
     rules_add(view, from->rules);
 }

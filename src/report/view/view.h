@@ -120,14 +120,15 @@ struct plmi_view {
     struct plmi_view_depth depths[PLMI_VIEW_DEPTHS_MAX]; /* shallowest first                     */
     size_t depth_count;
     struct plmi_view_climb climbs[PLMI_VIEW_CLIMBS];
+    const char **basis; /* what the figures stand on, for the head; the first tells of the gradient factors */
+    size_t basis_count;
     const char **cautions;
     size_t caution_count;
     bool failed; /* memory ran out on the way */
 };
 
 /* Returns: OK and *out, which _free gives back; MEMORY. */
-enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed *debriefed,
-                              const struct plm_rules *rules);
+enum plm_status plmi_view_new(struct plmi_view **out, const struct plm_debriefed *debriefed);
 void plmi_view_free(struct plmi_view *view);
 
 /* "source" and so on. */
@@ -142,6 +143,10 @@ void plmi_view_number_write(struct plmi_text *out, double value, int digits, con
 void plmi_view_change_write(struct plmi_text *out, double value, int digits);
 /* "1 serious, 3 cautions"; "nothing" where there is none. */
 void plmi_view_counts_write(struct plmi_text *out, size_t serious, size_t caution, size_t note);
+/* "50/80". */
+void plmi_view_factors_write(struct plmi_text *out, double low_pct, double high_pct);
+/* "from the dive card": who states them, in words. */
+const char *plmi_view_factors_from(enum plm_factors_from from);
 /* Run times and durations as people read them: "25:10", from an hour on "1:05:30"; "-" unknown, "never" infinite. */
 void plmi_view_duration_write(struct plmi_text *out, double seconds);
 /* A sentence with figures: each {key} is replaced by that item as people read it. */

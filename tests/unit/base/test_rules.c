@@ -85,6 +85,32 @@ START_TEST(the_nearest_key)
 }
 END_TEST
 
+/* Field by field: those stated, but for those kept. */
+START_TEST(rules_are_laid_over_rules)
+{
+    struct plm_rules rules = plm_rules_default(), over = plm_rules_default();
+    struct plm_rules_stated stated = {0}, kept = {0};
+    over.gf_low_pct = 50;
+    over.last_stop_m = 6;
+    over.model = 0;
+    over.gap_s = 5;
+    ck_assert(!plm_rules_stated_has(NULL, "model") && !plm_rules_stated_has(&stated, "model"));
+    plm_rules_lay(&rules, &over, &stated, &kept);
+    ck_assert(rules.gf_low_pct == 30 && rules.last_stop_m == 3 && rules.model == 2);
+    plm_rules_stated_add(&stated, "gf_low_pct");
+    plm_rules_stated_add(&stated, "last_stop_m");
+    plm_rules_stated_add(&stated, "model");
+    plm_rules_stated_add(&stated, "no such rule");
+    plm_rules_stated_add(&kept, "last_stop_m");
+    ck_assert(stated.gf_low_pct && stated.last_stop_m && stated.model && !stated.gf_high_pct && !stated.gap_s);
+    ck_assert(plm_rules_stated_has(&stated, "model") && !plm_rules_stated_has(&stated, "no such rule"));
+    plm_rules_lay(&rules, &over, &stated, &kept);
+    ck_assert(rules.gf_low_pct == 50 && rules.last_stop_m == 3 && rules.model == 0 && rules.gap_s == 60);
+    plm_rules_lay(&rules, &over, &stated, NULL);
+    ck_assert(rules.last_stop_m == 6);
+}
+END_TEST
+
 int main(void)
 {
     TCase *tests = tcase_create("rules");
@@ -92,6 +118,7 @@ int main(void)
     tcase_add_test(tests, numbers_are_set_within_their_range);
     tcase_add_test(tests, choices_are_set_by_word);
     tcase_add_test(tests, the_nearest_key);
+    tcase_add_test(tests, rules_are_laid_over_rules);
     Suite *suite = suite_create("base");
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);

@@ -220,6 +220,17 @@ static const struct {
      "aaaaaaaaaaa"
      "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\n",
      "too long"},
+    {"[dive]\ngf = 80/50\n", "two gradient factors in percent"},
+    {"[dive]\ngf = 0.5/80\n", "two gradient factors in percent"},
+    {"[dive]\ngf = 50/101\n", "two gradient factors in percent"},
+    {"[dive]\ngf = 50\n", "two gradient factors in percent"},
+    {"[dive]\ngf = 50/80\ngf = 40/70\n", "a card tells them once"},
+    {"[rules]\ngf_low_pct = 20\n[dive]\ngf = 50/80\n", "a card tells them once"},
+    {"[dive]\ngf = 50/80\n[rules]\ngf_low_pct = 20\n", "this rule stands before"},
+    {"[rules]\ngf_low_pct = 20\n", "one gradient factor without the other"},
+    {"[rules]\ngf_low_pct = 20\ngf_high_pct = 10\n", "gf_low_pct is above gf_high_pct"},
+    {"[rules]\nlast_stop = 6\n", "there is no rule \"last_stop\"; the nearest is last_stop_m"},
+    {"[rules]\nlast_stop_m = deep\n", "no value that this rule can have"},
     {"[mixes]\nthis name is longer than any name that a mix has ever been given = air\n", "too long"},
 };
 
@@ -227,6 +238,36 @@ START_TEST(bad_lines_are_named)
 {
     ck_assert_ptr_null(read_card(BAD[_i].text, PLM_STATUS_INPUT));
     ck_assert_msg(strstr(told, BAD[_i].said) != NULL, "said: %s", told);
+}
+END_TEST
+
+START_TEST(a_card_tells_gradient_factors)
+{
+    struct plm_dive *dive = laid(LOG, "[dive]\ngf = 50/80\n", 1);
+    const struct plm_dive_info *info = plm_dive_info_get(dive);
+    ck_assert(info->gf_low_pct == 50 && info->gf_high_pct == 80 && info->gf_by_card);
+    plm_dive_free(dive);
+    dive = laid(LOG, "[rules]\ngf_high_pct = 85\ngf_low_pct = 40.5\n", 1);
+    info = plm_dive_info_get(dive);
+    ck_assert(info->gf_low_pct == 40.5 && info->gf_high_pct == 85 && info->gf_by_card);
+    plm_dive_free(dive);
+}
+END_TEST
+
+/* Each of the card's rules but gradient factors, and none that was told before. */
+START_TEST(a_card_tells_rules)
+{
+    struct plm_card *card = read_card("[rules]\nlast_stop_m = 6\nmodel = B\npo2_max_bar = 1.5\ngf_low_pct = "
+                                      "20\ngf_high_pct = 90\n",
+                                      PLM_STATUS_OK);
+    struct plm_rules laid_over = plm_rules_default();
+    struct plm_rules_stated kept = {.po2_max_bar = true};
+    plm_card_rules_lay(card, &laid_over, &kept);
+    ck_assert(laid_over.last_stop_m == 6 && laid_over.model == 1 && laid_over.po2_max_bar == 1.6);
+    ck_assert(laid_over.gf_low_pct == rules.gf_low_pct && laid_over.gf_high_pct == rules.gf_high_pct);
+    plm_card_rules_lay(card, &laid_over, NULL);
+    ck_assert(laid_over.po2_max_bar == 1.5);
+    plm_card_free(card);
 }
 END_TEST
 
@@ -245,10 +286,14 @@ START_TEST(a_written_card_reads_back)
     struct plm_dive *dive = laid(
         log,
         "[dive]\ndiver = Sk\303\274a\nstart = 2031-05-06T09:30:07-03:30\nrecorder = wrist 3\nsite = Deep # terrace\n"
-        "surface_bar = 0.9871\nwater = 1024.3\n",
+        "surface_bar = 0.9871\nwater = 1024.3\ngf = 45.25/80\n",
         1);
     const struct plm_dive_info *info = plm_dive_info_get(dive);
-    ck_assert_int_eq(plm_card_write(info, &sink), PLM_STATUS_OK);
+    struct plm_card *card = read_card("[rules]\ngap_s = 90\ngf_low_pct = 10\ngf_high_pct = 20\n", PLM_STATUS_OK);
+    ck_assert_int_eq(plm_card_write(info, card, &sink), PLM_STATUS_OK);
+    plm_card_free(card);
+    ck_assert_msg(strstr(written, "gf = 45.25/80\n\n[rules]\ngap_s = 90\n") != NULL, "%s", written);
+    ck_assert_ptr_null(strstr(written, "gf_low_pct"));
     struct plm_dive *again = laid(log, written, 1);
     const struct plm_dive_info *same = plm_dive_info_get(again);
     ck_assert_str_eq(info->diver, "Sk\303\274a");
@@ -256,6 +301,7 @@ START_TEST(a_written_card_reads_back)
     ck_assert_str_eq(same->recorder, info->recorder);
     ck_assert_str_eq(same->site, info->site);
     ck_assert_mem_eq(&same->start, &info->start, sizeof info->start);
+    ck_assert(same->gf_low_pct == 45.25 && same->gf_high_pct == 80);
     ck_assert(same->surface_bar == info->surface_bar && same->water_kg_m3 == info->water_kg_m3 &&
               isnan(same->altitude_m));
     plm_dive_free(again);
@@ -283,6 +329,8 @@ int main(void)
     tcase_add_test(cases, what_a_card_leaves_out_stays_the_logs);
     tcase_add_test(cases, a_change_between_samples_lies_on_the_line);
     tcase_add_loop_test(cases, bad_lines_are_named, 0, (int)(sizeof BAD / sizeof BAD[0]));
+    tcase_add_test(cases, a_card_tells_gradient_factors);
+    tcase_add_test(cases, a_card_tells_rules);
     tcase_add_test(cases, an_empty_card_says_nothing);
     tcase_add_test(cases, a_written_card_reads_back);
     suite_add_tcase(suite, cases);

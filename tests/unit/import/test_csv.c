@@ -286,7 +286,7 @@ END_TEST
 START_TEST(set_points_without_a_mode)
 {
     read_text("time_s,depth_m,o2_frac,setpoint_bar\n0,0,0.21,0.7\n60,9,,\n180,0,,\n", 1);
-    TOLD("set points or cells are recorded and no breathing mode; open circuit is taken");
+    TOLD("set points or cells are recorded and no breathing mode; a closed loop is taken");
 }
 END_TEST
 

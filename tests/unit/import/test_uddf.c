@@ -71,8 +71,9 @@ START_TEST(trap_05_modes_missing_or_misspelt)
     read_text(
         FILE_OF(MIXES GROUP(DIVE(WP("0", "0", "<switchmix ref='tx'/><setpo2>1.3e5</setpo2>") WP("60", "30", "") END))),
         1);
-    ck_assert_int_eq(setting(1)->mode, PLM_MODE_OPEN);
-    TOLD("set points or cells are recorded and no breathing mode; open circuit is taken");
+    ck_assert_int_eq(setting(1)->mode, PLM_MODE_CLOSED);
+    ck_assert(!info(0)->mode_known);
+    TOLD("set points or cells are recorded and no breathing mode; a closed loop is taken");
     static const char *const WORDS[] = {"closed-circuit", "CCR", "ClosedCircuit", "closedcircuit"};
     for (size_t i = 0; i < 4; i++) {
         char whole[3000];

@@ -55,6 +55,64 @@ START_TEST(version_2)
 }
 END_TEST
 
+#define MODEL(id, low, high)                                                                         \
+    "<buehlmann id='" id "'><gradientfactorlow>" low "</gradientfactorlow><gradientfactorhigh>" high \
+    "</gradientfactorhigh></buehlmann>"
+#define DIVE_LINKED(ref)                                         \
+    "<dive id='d" ref "'><informationbeforedive><link ref='" ref \
+    "'/></informationbeforedive><samples>" START WP("60", "10", "") END "</samples></dive>"
+
+static void factors_are(size_t dive, double low_pct, double high_pct)
+{
+    const struct plm_dive_info *one = plm_dive_info_get(got.dives[dive]);
+    ck_assert_msg(one->gf_low_pct == low_pct && one->gf_high_pct == high_pct, "%g/%g", one->gf_low_pct,
+                  one->gf_high_pct);
+}
+
+/* The standard's documentation, 3.2.2: fractions, 0 <= low <= high <= 1. Which dive a model belongs to is told by a
+ * link, as for every other definition. */
+START_TEST(gradient_factors_of_the_model_that_a_dive_refers_to)
+{
+    read_text(FILE_OF(MIXES "<decomodel>" MODEL("a", "0.3", "0.8") MODEL("b", "0.55", "0.75") "</decomodel>" GROUP(
+                  DIVE_LINKED("b") DIVE_LINKED("a") DIVE_LINKED("none"))),
+              3);
+    factors_are(0, 55, 75);
+    factors_are(1, 30, 80);
+    ck_assert(isnan(plm_dive_info_get(got.dives[2])->gf_low_pct));
+    TOLD("the file has 2 decompression models with gradient factors, and dive 3 refers to none; they are not used");
+    ck_assert(got.partial);
+    /* one alone is that of every dive, and percent is told */
+    reading_free(&got);
+    read_text(
+        FILE_OF(MIXES "<decomodel>" MODEL("a", "29", "80.5") "</decomodel>" GROUP(DIVE(START WP("60", "10", "") END))),
+        1);
+    factors_are(0, 29, 80.5);
+    TOLD("a gradient factor of 29 is read as percent");
+}
+END_TEST
+
+static const struct {
+    const char *models, *said;
+} ODD_FACTORS[] = {
+    {MODEL("a", "0.8", "0.3"), "gradient factors are a low one and a high one not below it; they are left aside"},
+    {MODEL("a", "0.001", "0.3"), "a gradient factor of 0 % is not within 1 to 100; it is left aside"},
+    {MODEL("a", "some", "0.3"), "a gradient factor 'some' is no number; value dropped"},
+    {MODEL("a", "0.3", "800"), "a gradient factor of 800 % is not within 1 to 100; it is left aside"},
+};
+
+START_TEST(gradient_factors_that_cannot_be)
+{
+    char whole[4000];
+    (void)snprintf(whole, sizeof whole,
+                   FILE_OF(MIXES "<decomodel>%s</decomodel>" GROUP(DIVE(START WP("60", "10", "") END))),
+                   ODD_FACTORS[_i].models);
+    read_text(whole, 1);
+    ck_assert(isnan(info(0)->gf_low_pct) && isnan(info(0)->gf_high_pct));
+    TOLD(ODD_FACTORS[_i].said);
+    ck_assert(got.partial);
+}
+END_TEST
+
 START_TEST(plans_tanks_and_the_rest_of_a_dive)
 {
     reading_free(&got);
@@ -87,7 +145,8 @@ START_TEST(plans_tanks_and_the_rest_of_a_dive)
         1);
     ck_assert_str_eq(info(0)->diver, "Tern");
     ck_assert_str_eq(info(0)->recorder, "wrist");
-    ck_assert_str_eq(info(0)->notes, "recorder's model: gradient factor low 30 high 80");
+    ck_assert_ptr_null(info(0)->notes);
+    ck_assert(info(0)->gf_low_pct == 30 && info(0)->gf_high_pct == 80 && !info(0)->gf_by_card);
     const struct plm_dive *plan = plm_dive_plan(got.dives[0]);
     ck_assert_ptr_nonnull(plan);
     size_t count;
@@ -193,6 +252,7 @@ int main(void)
         gases_behind_the_dives,
         version_2,
         plans_tanks_and_the_rest_of_a_dive,
+        gradient_factors_of_the_model_that_a_dive_refers_to,
         dives_without_samples,
         bounds,
         more_definitions_than_any_logbook,
@@ -203,6 +263,7 @@ int main(void)
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
         tcase_add_test(tests, all[i]);
     }
+    tcase_add_loop_test(tests, gradient_factors_that_cannot_be, 0, (int)(sizeof ODD_FACTORS / sizeof ODD_FACTORS[0]));
     Suite *suite = suite_create("import");
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);

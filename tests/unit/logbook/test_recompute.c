@@ -113,9 +113,69 @@ START_TEST(a_dive_at_another_time_than_its_log_tells_is_reported)
 }
 END_TEST
 
+/* A dive to where it owes stops, with a card beside its log; the number of its findings at caution or worse. */
+static struct plm_figures put_with_card(struct made_logbook *made, const char *card,
+                                        const struct plm_rules_stated *told)
+{
+    char path[200];
+    const struct made_log *log = &MORNING;
+    struct plm_log_options reading = plm_log_options_default(&made->rules);
+    const struct plm_logbook_options options = {.log = &reading, .debrief = &made->debrief, .diver = log->diver};
+    struct plm_logbook_log *open = NULL;
+    struct plm_logbook_addition addition;
+    struct plm_dive *dive = NULL;
+    size_t count;
+    made_logbook_open(made);
+    made->rules.gf_high_pct = told != NULL ? 99 : made->rules.gf_high_pct;
+    made_logbook_write(made, log, 0);
+    (void)snprintf(path, sizeof path, "%s/%s.card", made->folder, log->name);
+    FILE *file = fopen(path, "w");
+    ck_assert_ptr_nonnull(file);
+    (void)fputs(card, file);
+    ck_assert_int_eq(fclose(file), 0);
+    made_logbook_path(made, log->name, path);
+    reading.start_clock = log->start;
+    reading.stated = told;
+    ck_assert_int_eq(plm_logbook_log_open(&open, made->logbook, path, &options, &made->sink), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_logbook_log_take(open, &dive), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_logbook_add(open, dive, &addition), PLM_STATUS_OK);
+    plm_logbook_log_free(open);
+    struct plm_entries *entries = made_logbook_entries(made);
+    struct plm_figures figures = plm_entries_get(entries, &count)[0].figures;
+    figures.worst = figures.rules = figures.program = NULL;
+    plm_entries_free(entries);
+    return figures;
+}
+
+/* The card's factors make the figures, and make them again from what is stored; an option stands before them, there
+ * as well. */
+START_TEST(gradient_factors_of_a_card_are_kept)
+{
+    static const struct plm_rules_stated option = {.gf_low_pct = true, .gf_high_pct = true};
+    const struct {
+        const char *card;
+        const struct plm_rules_stated *told;
+    } rows[] = {{"[dive]\nsite = wall\n", NULL}, {"[dive]\ngf = 10/15\n", NULL}, {"[dive]\ngf = 10/15\n", &option}};
+    double owed_min[3];
+    for (size_t i = 0; i < 3; i++) {
+        struct made_logbook made;
+        struct plm_logbook_recomputed recomputed;
+        struct told told = {.count = 0};
+        owed_min[i] = put_with_card(&made, rows[i].card, rows[i].told).owed_min;
+        ck_assert_int_eq(plm_logbook_recompute(made.logbook, false, differ, &told, &recomputed), PLM_STATUS_OK);
+        ck_assert_msg(recomputed.dives == 1 && recomputed.differ == 0, "%s: %g is %g", told.figure, told.stored,
+                      told.computed);
+        made_logbook_free(&made);
+    }
+    ck_assert_msg(owed_min[1] > owed_min[0] + 5 && owed_min[2] < owed_min[1] - 5, "%g %g %g", owed_min[0], owed_min[1],
+                  owed_min[2]);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {figures_come_out_again, a_figure_that_differs_is_told,
-                                  a_dive_at_another_time_than_its_log_tells_is_reported};
+                                  a_dive_at_another_time_than_its_log_tells_is_reported,
+                                  gradient_factors_of_a_card_are_kept};
     return SUITE_RUN("logbook recompute", tests);
 }

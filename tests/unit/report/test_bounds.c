@@ -23,9 +23,9 @@ struct seen {
 static void see(struct seen *seen, struct made_dive *made)
 {
     seen->rules = made->rules;
-    seen->one = (struct plm_debriefed){.dive = made_finish(made)};
+    seen->one = (struct plm_debriefed){.dive = made_finish(made), .replay = {.rules = &seen->rules}};
     seen->one.trace = made_replay(seen->one.dive, &seen->rules);
-    ck_assert_int_eq(plmi_view_new(&seen->view, &seen->one, &seen->rules), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_view_new(&seen->view, &seen->one), PLM_STATUS_OK);
 }
 
 static void forget(struct seen *seen)

@@ -103,7 +103,7 @@ START_TEST(dives_of_a_ledger)
     made_sample(&made, 60, 20);
     made_sample(&made, 1500, 20);
     made_sample(&made, 1800, 0);
-    struct plm_debriefed one = {.dive = made_finish(&made)};
+    struct plm_debriefed one = {.dive = made_finish(&made), .replay = {.rules = &rules}};
     one.trace = made_replay(one.dive, &rules);
     struct plm_stamp other = start;
     other.local_ms -= 5 * HOUR_MS;

@@ -17,9 +17,9 @@ static struct plmi_text text;
 
 static void open_view(struct made_dive *made)
 {
-    one = (struct plm_debriefed){.dive = made_finish(made)};
+    one = (struct plm_debriefed){.dive = made_finish(made), .replay = {.rules = &rules}};
     one.trace = made_replay(one.dive, &rules);
-    ck_assert_int_eq(plmi_view_new(&view, &one, &rules), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_view_new(&view, &one), PLM_STATUS_OK);
     plmi_text_init(&text);
 }
 

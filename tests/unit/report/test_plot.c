@@ -63,10 +63,10 @@ static struct plmi_view *view;
 static void setup(void)
 {
     rules = plm_rules_default();
-    one = (struct plm_debriefed){.dive = profile()};
+    one = (struct plm_debriefed){.dive = profile(), .replay = {.rules = &rules}};
     struct plm_replay_options options = plm_replay_options_default(&rules);
     ck_assert_int_eq(plm_replay(&one.trace, one.dive, &options, NULL), PLM_STATUS_OK);
-    ck_assert_int_eq(plmi_view_new(&view, &one, &rules), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_view_new(&view, &one), PLM_STATUS_OK);
 }
 
 static void teardown(void)

@@ -4,6 +4,7 @@
  */
 #include <check.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -28,9 +29,9 @@ static void setup(void)
     made_open(&made, 0.5, 0);
     made_sample(&made, 1800, 21);
     made_sample(&made, 3900, 0);
-    one = (struct plm_debriefed){.dive = made_finish(&made)};
+    one = (struct plm_debriefed){.dive = made_finish(&made), .replay = {.rules = &rules}};
     one.trace = made_replay(one.dive, &rules);
-    ck_assert_int_eq(plmi_view_new(&view, &one, &rules), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_view_new(&view, &one), PLM_STATUS_OK);
 }
 
 static void teardown(void)
@@ -134,7 +135,7 @@ START_TEST(the_start_is_told_where_it_is_carried)
     later.start = (struct plm_start){.residual = true, .tissue = plm_tissue_saturated(1.01325, 0.0627, 0.7902)};
     later.start.tissue.n2_bar[11] *= 1.5;
     later.start.tissue.he_bar[2] = 0.2;
-    ck_assert_int_eq(plmi_view_new(&carried, &later, &rules), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_view_new(&carried, &later), PLM_STATUS_OK);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_load_pct")->value, 150, 1e-9);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_compartment")->value, 12, 1e-9);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_he_bar")->value, 0.2, 1e-12);
@@ -142,7 +143,7 @@ START_TEST(the_start_is_told_where_it_is_carried)
     /* Helium counts as gas: (0.9506 x 0.7902 + 0.6) / (0.9506 x 0.7902) is 179.9 % (0.9506 bar: 1.01325 less vapour).
      */
     later.start.tissue.he_bar[2] = 0.6;
-    ck_assert_int_eq(plmi_view_new(&carried, &later, &rules), PLM_STATUS_OK);
+    ck_assert_int_eq(plmi_view_new(&carried, &later), PLM_STATUS_OK);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_load_pct")->value, 179.9, 0.1);
     ck_assert_double_eq_tol(plmi_view_find(carried, "start_compartment")->value, 3, 1e-9);
     plmi_view_free(carried);
@@ -181,6 +182,77 @@ START_TEST(when_a_finding_was)
 }
 END_TEST
 
+/* All sentences of the head, each behind a bar. */
+static const char *basis_of(const struct plm_debriefed *debriefed)
+{
+    static char all[1024];
+    struct plmi_view *head = NULL;
+    ck_assert_int_eq(plmi_view_new(&head, debriefed), PLM_STATUS_OK);
+    all[0] = '\0';
+    for (size_t i = 0; i < head->basis_count; i++) {
+        size_t n = strlen(all);
+        (void)snprintf(all + n, sizeof all - n, "|%s", head->basis[i]);
+    }
+    plmi_view_free(head);
+    return all;
+}
+
+/* Every guess, and each way in which a clock is silent; who told the gradient factors is always there. */
+START_TEST(the_head_tells_what_figures_stand_on)
+{
+    static const struct {
+        double surface_bar, altitude_m, cell_bar;
+        bool gas, mode, date, clock, zone;
+        enum plm_factors_from from;
+        double low_pct;
+        const char *words;
+    } rows[] = {
+        {1.0, NAN, NAN, true, true, true, true, true, PLM_FACTORS_CARD, 30,
+         "|Gradient factors 30/70, from the dive card"},
+        {1.0, NAN, NAN, true, true, true, true, true, PLM_FACTORS_LOG, 32.5,
+         "|Gradient factors 32.5/70, recorded in the log"},
+        {1.0, NAN, NAN, true, true, true, true, true, PLM_FACTORS_OPTION, 30,
+         "|Gradient factors 30/70, set by an option or a rules file"},
+        {NAN, NAN, NAN, false, false, true, true, false, PLM_FACTORS_ASSUMED, 30,
+         "|Assumed: gradient factors 30/70; no option, card or log names any|Assumed: air; the log names no gas"
+         "|Assumed: open circuit; the log names no breathing mode"
+         "|Assumed: surface pressure 1.013 bar; the log names none"
+         "|Assumed: the clock shows local time; the log names no time zone"},
+        /* 500 m by the standard atmosphere: 954.6 hPa, ISO 2533 */
+        {NAN, 500, 1.0, true, false, true, false, false, PLM_FACTORS_CARD, 30,
+         "|Gradient factors 30/70, from the dive card"
+         "|Assumed: closed loop, by set points or cells; the log names no breathing mode"
+         "|Assumed: surface pressure 0.955 bar, from altitude 500 m by the log; the log names none"
+         "|Not known: time of day; the log names a date alone"},
+        {1.0, NAN, NAN, true, true, false, false, false, PLM_FACTORS_CARD, 30,
+         "|Gradient factors 30/70, from the dive card|Not known: date and time of day; the log names none"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct made_dive made = made_start(rows[i].surface_bar);
+        struct plm_rules judged = rules;
+        struct plm_dive_info *info = plm_dive_builder_info(made.builder);
+        judged.gf_low_pct = rows[i].low_pct;
+        info->altitude_m = rows[i].altitude_m;
+        info->start = (struct plm_stamp){.known = rows[i].date, .has_clock = rows[i].clock, .has_zone = rows[i].zone};
+        if (rows[i].gas && isnan(rows[i].cell_bar)) {
+            made_open(&made, 0.32, 0);
+        } else if (rows[i].gas) {
+            made_loop(&made, 0.21, 0, 1.0);
+        }
+        made_sample(&made, 0, 0);
+        made_sample(&made, 300, 20);
+        made_sample(&made, 900, 0);
+        info->mode_known = rows[i].mode;
+        struct plm_debriefed headed = {
+            .dive = made_finish(&made), .factors_from = rows[i].from, .replay = {.rules = &judged}};
+        headed.trace = made_replay(headed.dive, &judged);
+        ck_assert_str_eq(basis_of(&headed), rows[i].words);
+        plm_trace_free(headed.trace);
+        plm_dive_free(headed.dive);
+    }
+}
+END_TEST
+
 START_TEST(nothing_found_is_no_proof)
 {
     ck_assert_uint_eq(view->finding_count, 0);
@@ -202,6 +274,7 @@ int main(void)
     tcase_add_test(tests, mixes_in_order_of_use);
     tcase_add_test(tests, the_start_is_told_where_it_is_carried);
     tcase_add_test(tests, when_a_finding_was);
+    tcase_add_test(tests, the_head_tells_what_figures_stand_on);
     tcase_add_test(tests, nothing_found_is_no_proof);
     Suite *suite = suite_create("report");
     suite_add_tcase(suite, tests);
