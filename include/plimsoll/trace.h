@@ -87,6 +87,7 @@ struct plm_assumed {
     const char *oxygen_from;
     bool gas_assumed;        /* air for want of any */
     bool semiclosed_assumed; /* semi-closed without measured PO2: supply mix as open circuit */
+    bool oxygen_alone;       /* a loop whose diluent is pure oxygen: it holds that alone, whatever is set or measured */
 };
 
 /* One point for each sample of the dive; *count as the dive's. */

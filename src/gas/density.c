@@ -28,12 +28,11 @@ double plmi_density_open_g_l(const struct plm_mix *mix, double ambient_bar)
 
 double plmi_density_loop_g_l(const struct plm_mix *diluent, double ambient_bar, double loop_po2_bar)
 {
-    double inert_frac = diluent->n2_frac + diluent->he_frac;
-    if (!(inert_frac > 0.0)) {
-        return density_g_l(ambient_bar, 0.0, 0.0);
+    if (plmi_mix_is_oxygen(diluent)) {
+        return plmi_density_open_g_l(diluent, ambient_bar);
     }
     double o2_bar = loop_po2_bar < ambient_bar ? loop_po2_bar : ambient_bar;
-    double share = (ambient_bar - o2_bar) / inert_frac;
+    double share = (ambient_bar - o2_bar) / (diluent->n2_frac + diluent->he_frac);
     return density_g_l(o2_bar, share * diluent->n2_frac, share * diluent->he_frac);
 }
 

@@ -17,13 +17,20 @@ struct plmi_inspired plmi_inspired_open(const struct plm_mix *mix, double ambien
     };
 }
 
+bool plmi_mix_is_oxygen(const struct plm_mix *mix)
+{
+    return !(mix->n2_frac + mix->he_frac > 0.0);
+}
+
 struct plmi_inspired plmi_inspired_loop(const struct plm_mix *diluent, double ambient_bar, double loop_po2_bar,
                                         double vapour_bar)
 {
+    if (plmi_mix_is_oxygen(diluent)) {
+        return plmi_inspired_open(diluent, ambient_bar, vapour_bar);
+    }
     double o2_bar = loop_po2_bar < ambient_bar ? loop_po2_bar : ambient_bar;
     double inert_bar = fmax(0.0, ambient_bar - vapour_bar - o2_bar);
-    double inert_frac = diluent->n2_frac + diluent->he_frac;
-    double share = inert_frac > 0.0 ? inert_bar / inert_frac : 0.0;
+    double share = inert_bar / (diluent->n2_frac + diluent->he_frac);
     return (struct plmi_inspired){
         .n2_bar = share * diluent->n2_frac,
         .he_bar = share * diluent->he_frac,

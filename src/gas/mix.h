@@ -18,9 +18,12 @@ struct plmi_inspired {
 /* Water-vapour-corrected inspired pressures, open circuit. vapour_bar [bar] rules->water_vapour_bar. */
 struct plmi_inspired plmi_inspired_open(const struct plm_mix *mix, double ambient_bar, double vapour_bar);
 /* On a closed loop: o2 = min(loop_po2, ambient), inert = max(0, ambient - vapour - o2) split as the diluent's N2 : He.
- * A diluent of pure oxygen: no inert gas. */
+ * A diluent of pure oxygen: the loop holds oxygen alone, at ambient pressure, whatever loop_po2 says. */
 struct plmi_inspired plmi_inspired_loop(const struct plm_mix *diluent, double ambient_bar, double loop_po2_bar,
                                         double vapour_bar);
+
+/* The mix has no inert gas. */
+bool plmi_mix_is_oxygen(const struct plm_mix *mix);
 
 /* Density of the gas breathed [g/L] at 0 C from its partial pressures; ideal gas. */
 double plmi_density_open_g_l(const struct plm_mix *mix, double ambient_bar);

@@ -58,6 +58,7 @@ static void oxygen_name(struct plm_trace *trace, unsigned used)
         {PLMI_OXYGEN_SETPOINT, "set point"},
         {PLMI_OXYGEN_DILUENT, "diluent as open circuit"},
         {PLMI_OXYGEN_SUPPLY, "supply mix as open circuit"},
+        {PLMI_OXYGEN_ALONE, "diluent of oxygen alone"},
     };
     size_t length = 0;
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
@@ -79,11 +80,17 @@ void plmi_assumed_settle(struct plm_trace *trace, const struct plm_dive_info *in
     assumed->gf_high_pct = rules->gf_high_pct;
     assumed->gas_assumed = !info->gas_known;
     assumed->semiclosed_assumed = (oxygen_used & PLMI_OXYGEN_SUPPLY) != 0;
+    assumed->oxygen_alone = (oxygen_used & PLMI_OXYGEN_ALONE) != 0;
     oxygen_name(trace, oxygen_used);
     if (assumed->semiclosed_assumed) {
         plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,
                        "semi-closed without measured PO2: the supply mix is taken as on open circuit; "
                        "the loop holds less oxygen than that");
+    }
+    if (assumed->oxygen_alone) {
+        plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,
+                       "a loop whose diluent is pure oxygen: it is taken to hold oxygen alone; its set point and its "
+                       "measured PO2 are left aside");
     }
     if ((oxygen_used & PLMI_OXYGEN_DILUENT) != 0) {
         plmi_diags_add(diags, PLM_LEVEL_WARNING, PLM_DIAG_OXYGEN_ASSUMED, (long)info->line, 0,

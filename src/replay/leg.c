@@ -32,7 +32,7 @@ double plmi_moment_n2_bar(const struct plmi_recorded_leg *leg, const struct plmi
     }
     double inert_frac = leg->mix->n2_frac + leg->mix->he_frac;
     double inert_bar = moment->ambient_bar - moment->inspired.o2_bar;
-    return inert_frac > 0.0 ? inert_bar * leg->mix->n2_frac / inert_frac : 0.0;
+    return inert_bar * leg->mix->n2_frac / inert_frac;
 }
 
 struct plmi_moment plmi_leg_start(const struct plmi_recorded_leg *leg)

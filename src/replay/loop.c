@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "gas/mix.h"
 #include "replay/loop.h"
 
 /* Words of the rule `oxygen`. */
@@ -197,6 +198,9 @@ struct plmi_loop_leg plmi_loop_leg_find(const struct plmi_loop_track *track, con
     const struct plm_setting *setting = setting_at(recording, i);
     if (setting->mode == PLM_MODE_OPEN) {
         return (struct plmi_loop_leg){PLMI_OXYGEN_OPEN, (double)NAN, (double)NAN};
+    }
+    if (plmi_mix_is_oxygen(&recording->mixes[setting->mix].mix)) {
+        return (struct plmi_loop_leg){PLMI_OXYGEN_ALONE, (double)NAN, (double)NAN};
     }
     double setpoint_bar = setpoint_at(recording, i);
     double start_bar = track->measured_bar[i];

@@ -16,10 +16,12 @@ enum plmi_oxygen_source {
     PLMI_OXYGEN_LOGGED = 4,   /* logged PO2 */
     PLMI_OXYGEN_SETPOINT = 8, /* set point in force */
     PLMI_OXYGEN_DILUENT = 16, /* closed, nothing known: the diluent as open circuit */
-    PLMI_OXYGEN_SUPPLY = 32   /* semi-closed, nothing known: the supply mix as open circuit */
+    PLMI_OXYGEN_SUPPLY = 32,  /* semi-closed, nothing known: the supply mix as open circuit */
+    PLMI_OXYGEN_ALONE =
+        64 /* a loop whose diluent is pure oxygen: that, at ambient pressure, whatever is measured or set */
 };
 /* Those that are breathed as fractions of a mix and not as a PO2. */
-#define PLMI_OXYGEN_BY_MIX (PLMI_OXYGEN_OPEN | PLMI_OXYGEN_DILUENT | PLMI_OXYGEN_SUPPLY)
+#define PLMI_OXYGEN_BY_MIX (PLMI_OXYGEN_OPEN | PLMI_OXYGEN_DILUENT | PLMI_OXYGEN_SUPPLY | PLMI_OXYGEN_ALONE)
 
 /* The samples of a dive with the settings that they name. Borrowed. */
 struct plmi_recording {

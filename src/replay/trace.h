@@ -14,7 +14,7 @@ struct plm_trace {
     struct plm_trace_summary summary;
     struct plm_assumed assumed;
     struct plm_start start; /* from is start_from */
-    char surface_text[64], start_text[160], oxygen_text[128], start_from[96];
+    char surface_text[64], start_text[160], oxygen_text[160], start_from[96];
 };
 
 #endif

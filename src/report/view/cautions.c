@@ -36,6 +36,10 @@ void plmi_view_add_cautions(struct plmi_view *view, const struct plmi_view_from 
                     "Semi-closed without a measured oxygen pressure: the supply mix was taken as if on open circuit; "
                     "the loop held less oxygen and more inert gas than that.");
     }
+    if (from->assumed->oxygen_alone) {
+        caution_add(view, "A loop with a diluent of pure oxygen was taken to hold oxygen alone; its set point and its "
+                          "measured oxygen pressure were left aside.");
+    }
     if (from->debriefed->decompression != NULL && from->debriefed->decompression->tts_s > 1e9) {
         caution_add(view, "By the schedule a stop never clears on the mixes known; what was owed cannot be told.");
     }

@@ -52,5 +52,6 @@ void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *fr
     plmi_view_add_flag(view, model, "gas_assumed", "air for want of any gas", assumed->gas_assumed);
     plmi_view_add_flag(view, model, "mode_assumed", "breathing mode for want of any", !from->info->mode_known);
     plmi_view_add_flag(view, model, "semiclosed_assumed", "semi-closed as open circuit", assumed->semiclosed_assumed);
+    plmi_view_add_flag(view, model, "oxygen_alone_assumed", "loop of oxygen alone", assumed->oxygen_alone);
     rules_add(view, from->rules);
 }

@@ -200,7 +200,8 @@ struct scenario_breath scenario_breathe(const struct scenario *scenario, int leg
     double loop_bar = scenario_loop_bar(scenario, leg, t_s);
     double n2_frac = 1.0 - sample->o2_frac - sample->he_frac;
     struct scenario_breath breath;
-    if (isnan(loop_bar)) {
+    /* plimsoll-model(7): a loop whose diluent is pure oxygen holds oxygen alone */
+    if (isnan(loop_bar) || !(sample->o2_frac < 1.0)) {
         breath.n2_bar = (ambient_bar - scenario->vapour_bar) * n2_frac;
         breath.he_bar = (ambient_bar - scenario->vapour_bar) * sample->he_frac;
         breath.o2_bar = ambient_bar * sample->o2_frac;
@@ -208,8 +209,8 @@ struct scenario_breath scenario_breathe(const struct scenario *scenario, int leg
     }
     breath.o2_bar = fmin(loop_bar, ambient_bar);
     double inert_bar = fmax(0.0, ambient_bar - scenario->vapour_bar - breath.o2_bar);
-    double helium_share = sample->o2_frac < 1.0 ? sample->he_frac / (1.0 - sample->o2_frac) : 0.0;
-    breath.n2_bar = sample->o2_frac < 1.0 ? inert_bar * (1.0 - helium_share) : 0.0;
+    double helium_share = sample->he_frac / (1.0 - sample->o2_frac);
+    breath.n2_bar = inert_bar * (1.0 - helium_share);
     breath.he_bar = inert_bar * helium_share;
     return breath;
 }

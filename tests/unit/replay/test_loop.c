@@ -229,6 +229,50 @@ START_TEST(an_oxygen_rebreather_inspires_no_inert_gas)
 }
 END_TEST
 
+/* A diluent of oxygen alone is one assumption for all figures: those of open circuit on oxygen, whatever is set or
+ * measured; and it is told. */
+START_TEST(a_loop_of_oxygen_is_oxygen_in_every_figure)
+{
+    struct taken taken[3];
+    for (int i = 0; i < 3; i++) {
+        struct made_dive made = made_start(1.0);
+        if (i == 2) {
+            made_open(&made, 1.0, 0.0);
+        } else {
+            made_loop(&made, 1.0, 0.0, 0.7);
+        }
+        made_sample(&made, 0, 0);
+        for (int j = 1; j <= 10; j++) {
+            if (i == 0) {
+                made_sample_cells(&made, 60 * j, 5, 0.9, 0.95, 1.0);
+            } else {
+                made_sample(&made, 60 * j, 5);
+            }
+        }
+        taken[i] = take(&made);
+    }
+    for (int i = 0; i < 2; i++) {
+        for (size_t j = 0; j < taken[i].count; j++) {
+            const struct plm_point *loop = &taken[i].points[j], *open = &taken[2].points[j];
+            ck_assert_double_eq(loop->po2_bar, open->po2_bar);
+            ck_assert_double_eq(loop->density_g_l, open->density_g_l);
+            ck_assert_double_eq(loop->end_m, open->end_m);
+            ck_assert_double_eq(loop->cns_pct, open->cns_pct);
+            ck_assert_double_eq(loop->otu, open->otu);
+            ck_assert_int_eq(memcmp(&loop->tissue, &open->tissue, sizeof loop->tissue), 0);
+        }
+        ck_assert_double_eq_tol(taken[i].points[5].po2_bar, 1.5, 1e-4);
+        ck_assert_double_eq_tol(taken[i].points[5].density_g_l, 1.5 * 1.428 / 1.01325, 1e-3);
+        ck_assert(plm_trace_assumed(taken[i].trace)->oxygen_alone);
+        ck_assert_str_eq(plm_trace_assumed(taken[i].trace)->oxygen_from, "diluent of oxygen alone");
+    }
+    ck_assert(!plm_trace_assumed(taken[2].trace)->oxygen_alone);
+    for (int i = 0; i < 3; i++) {
+        give_back(&taken[i]);
+    }
+}
+END_TEST
+
 START_TEST(a_step_changes_settings_in_no_time)
 {
     struct made_dive made = loop_at_30m(0.7);
@@ -257,6 +301,7 @@ int main(void)
                                   semiclosed_with_and_without_measurement,
                                   a_loop_of_which_nothing_is_known,
                                   an_oxygen_rebreather_inspires_no_inert_gas,
+                                  a_loop_of_oxygen_is_oxygen_in_every_figure,
                                   a_step_changes_settings_in_no_time};
     return SUITE_RUN("loop", tests);
 }
