@@ -34,6 +34,9 @@ PLM_API const char *plm_card_plan(const struct plm_card *card);
  */
 PLM_API void plm_card_rules_lay(const struct plm_card *card, struct plm_rules *rules,
                                 const struct plm_rules_stated *kept);
+/* The i-th mix that the card names; its texts are owned by the card, id and name are the card's word for it. Returns:
+ * false behind the last; *mix is then left alone. */
+PLM_API bool plm_card_mix(const struct plm_card *card, size_t i, struct plm_dive_mix *mix);
 /* NULL is allowed. */
 PLM_API void plm_card_free(struct plm_card *card);
 

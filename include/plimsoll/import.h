@@ -15,6 +15,7 @@ extern "C" {
 #endif
 
 struct plm_import; /* opaque: an open source being read */
+struct plm_card;
 
 /* What the caller tells about the input. Zeroed: nothing. Strings are borrowed while the import lives. */
 struct plm_import_options {
@@ -23,6 +24,7 @@ struct plm_import_options {
     double interval_s;             /* --interval; 0: none */
     const char *date_order;        /* "dmy", "mdy", "ymd" or NULL */
     bool zero_auto;                /* --zero auto */
+    const struct plm_card *card;   /* whose mixes a log takes that names mixes and defines none; NULL: none */
 };
 
 /* source stays the caller's and must outlive the import. */

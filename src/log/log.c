@@ -164,6 +164,7 @@ static enum plm_status source_open(struct plm_log *log, const char *path)
     if (status == PLM_STATUS_OK && log->options.digest) {
         status = plm_source_sha256(log->source, log->sha256);
     }
+    log->options.import.card = log->overlay.card;
     if (status == PLM_STATUS_OK) {
         status = plm_import_open(&log->import, log->source, &log->options.import, &log->sink);
     }

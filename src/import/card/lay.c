@@ -5,6 +5,7 @@
 #include "import/card/lay.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/diags.h"
 #include "import/card/card.h"
@@ -78,13 +79,31 @@ static void lay_info(struct plm_dive_builder *builder, const struct plm_card *ca
     }
 }
 
-static enum plm_status lay_mixes(struct laying *laying)
+/* Whether the dive took this mix from the card already; index is the place of it. */
+static bool mix_taken(const struct plm_dive *dive, const struct plmi_card_mix *mix, uint32_t *index)
+{
+    const double same = 1e-9;
+    size_t count;
+    const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(mixes[i].id, mix->name) == 0 && fabs(mixes[i].mix.o2_frac - mix->o2_frac) < same &&
+            fabs(mixes[i].mix.he_frac - mix->he_frac) < same) {
+            *index = (uint32_t)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+static enum plm_status lay_mixes(struct laying *laying, const struct plm_dive *dive)
 {
     for (int i = 0; i < laying->card->mix_count; i++) {
         const struct plmi_card_mix *mix = &laying->card->mixes[i];
         enum plm_status status =
-            plm_dive_builder_mix(laying->builder, mix->name, mix->name, mix->o2_frac, mix->he_frac, (double)NAN,
-                                 (double)NAN, (double)NAN, mix->use, 0, &laying->mixes[i]);
+            mix_taken(dive, mix, &laying->mixes[i])
+                ? PLM_STATUS_OK
+                : plm_dive_builder_mix(laying->builder, mix->name, mix->name, mix->o2_frac, mix->he_frac, (double)NAN,
+                                       (double)NAN, (double)NAN, mix->use, 0, &laying->mixes[i]);
         if (status != PLM_STATUS_OK) {
             return status;
         }
@@ -153,7 +172,7 @@ enum plm_status plmi_card_lay(struct plm_dive_builder *builder, const struct plm
     tell_late(card, dive, sink);
     lay_info(builder, card);
     info->gas_known = info->gas_known || laying.only_one;
-    enum plm_status status = lay_mixes(&laying);
+    enum plm_status status = lay_mixes(&laying, dive);
     bool changes = card->change_count > 0 || laying.only_one;
     return status == PLM_STATUS_OK && changes ? plm_dive_builder_relay(builder, dive, &relay) : status;
 }

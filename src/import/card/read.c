@@ -209,6 +209,21 @@ void plm_card_rules_lay(const struct plm_card *card, struct plm_rules *rules, co
     plm_rules_lay(rules, &card->rules, &stated, kept);
 }
 
+bool plm_card_mix(const struct plm_card *card, size_t i, struct plm_dive_mix *mix)
+{
+    if (i >= (size_t)card->mix_count) {
+        return false;
+    }
+    const struct plmi_card_mix *named = &card->mixes[i];
+    *mix = (struct plm_dive_mix){.mix = {named->o2_frac, named->he_frac, 1 - named->o2_frac - named->he_frac},
+                                 .id = named->name,
+                                 .name = named->name,
+                                 .use = named->use,
+                                 .carried = named->carried,
+                                 .po2_max_bar = named->po2_max_bar};
+    return true;
+}
+
 void plm_card_free(struct plm_card *card)
 {
     if (card == NULL) {

@@ -4,6 +4,8 @@
  */
 #include "import/uddf/definitions.h"
 
+#include <plimsoll/card.h>
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -235,6 +237,29 @@ bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_elem
         return false;
     }
     return true;
+}
+
+void plmi_uddf_definitions_from_card(struct plmi_reader *reader)
+{
+    struct plmi_uddf_definitions *definitions = &reader->definitions;
+    const struct plm_card *card = reader->options->card;
+    struct plm_dive_mix mix;
+    if (card == NULL || (definitions->mix_count > 0 && !definitions->from_card)) {
+        return;
+    }
+    definitions->from_card = true;
+    for (size_t i = definitions->mix_count; plm_card_mix(card, i, &mix); i++) {
+        const char *name = keep(reader, mix.name);
+        if (!plmi_array_grow((void **)&definitions->mixes, &definitions->mix_capacity, i, sizeof *definitions->mixes)) {
+            plmi_uddf_no_memory(reader);
+            return;
+        }
+        definitions->mixes[i] =
+            (struct plmi_uddf_mix){.id = name, .name = name, .po2_max_bar = mix.po2_max_bar, .use = mix.use};
+        definitions->mixes[i].parts =
+            (struct plmi_mix_parts){mix.mix.o2_frac, mix.mix.he_frac, mix.mix.n2_frac, (double)NAN, (double)NAN};
+        definitions->mix_count = i + 1;
+    }
 }
 
 void plmi_uddf_definitions_free(struct plmi_reader *reader)

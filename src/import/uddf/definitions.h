@@ -14,4 +14,7 @@ bool plmi_uddf_definitions_close(struct plmi_reader *reader, enum plmi_uddf_elem
                                  long line, long column);
 void plmi_uddf_definitions_free(struct plmi_reader *reader);
 
+/* Where the file defines no mix, those of the card stand for them. To be asked when all definitions are read. */
+void plmi_uddf_definitions_from_card(struct plmi_reader *reader);
+
 #endif

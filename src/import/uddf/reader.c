@@ -60,6 +60,9 @@ static void on_open(void *context, const char *name, const char *const *attribut
         plmi_uddf_fail(reader, PLM_STATUS_END);
         return;
     }
+    if (element == PLMI_UDDF_profiledata) {
+        plmi_uddf_definitions_from_card(reader);
+    }
     if (element == PLMI_UDDF_mixref && !reader->dive.active) {
         plmi_uddf_attribute_keep(reader, attributes, "ref", NULL);
     }

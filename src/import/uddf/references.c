@@ -7,6 +7,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/text.h"
+#include "import/format/breathing.h"
+
 const struct plmi_uddf_thing *plmi_uddf_thing_find(const struct plmi_reader *reader, const char *id, bool any_kind,
                                                    enum plmi_uddf_kind kind)
 {
@@ -44,6 +47,35 @@ static uint32_t by_name(const struct plmi_reader *reader, const char *ref)
     return found;
 }
 
+/* The mix of the card that a name of the file stands for: written alike but for case, named by its parts, or the only
+ * one.
+ */
+static uint32_t of_card(struct plmi_reader *reader, const char *ref, long line, long column)
+{
+    const struct plmi_uddf_definitions *definitions = &reader->definitions;
+    const double same = 1e-6;
+    double o2_frac = 0, he_frac = 0;
+    bool parts = plmi_mix_name_parse(ref, &o2_frac, &he_frac);
+    uint32_t found = definitions->mix_count == 1 ? 0 : PLMI_UDDF_NONE;
+    for (uint32_t i = 0; i < definitions->mix_count; i++) {
+        const struct plmi_uddf_mix *mix = &definitions->mixes[i];
+        bool alike = parts && fabs(mix->parts.o2 - o2_frac) < same && fabs(mix->parts.he - he_frac) < same;
+        if (plmi_text_same(mix->id, ref)) {
+            return i;
+        }
+        found = alike ? i : found;
+    }
+    if (found == PLMI_UDDF_NONE) {
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                       "the mix '%.60s' is not defined, and the card names none so; the dive is not read", ref);
+    } else {
+        plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_MIX_GUESSED, line, column,
+                       "the mix '%.60s' is not defined; the card's '%.60s' is taken", ref,
+                       definitions->mixes[found].name);
+    }
+    return found;
+}
+
 uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long line, long column)
 {
     if (ref == NULL || ref[0] == '\0') {
@@ -63,7 +95,14 @@ uint32_t plmi_uddf_mix_find(struct plmi_reader *reader, const char *ref, long li
         }
     }
     uint32_t named = by_name(reader, ref);
-    if (named == PLMI_UDDF_NONE) {
+    if (reader->definitions.mix_count == 0) {
+        plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
+                       "the mix '%.60s' is not defined, nor is any other (a dive card can: [mixes]); the dive is not "
+                       "read",
+                       ref);
+    } else if (reader->definitions.from_card) {
+        named = of_card(reader, ref, line, column);
+    } else if (named == PLMI_UDDF_NONE) {
         plmi_uddf_lose(reader, PLM_LEVEL_ERROR, PLM_DIAG_MIX_UNKNOWN, line, column,
                        "the mix '%.60s' is not defined; the dive is not read", ref);
     } else {
@@ -88,7 +127,7 @@ bool plmi_uddf_mix_use(struct plmi_reader *reader, struct plmi_uddf_track *track
     if (track->mix_index[at] == PLMI_UDDF_NONE) {
         enum plm_status status =
             plm_dive_builder_mix(track->builder, mix->id, mix->name, mix->parts.o2, mix->parts.he, (double)NAN,
-                                 (double)NAN, (double)NAN, PLM_MIX_USE_ANY, mix->line, &track->mix_index[at]);
+                                 (double)NAN, (double)NAN, mix->use, mix->line, &track->mix_index[at]);
         if (status != PLM_STATUS_OK) {
             track->mix_index[at] = PLMI_UDDF_NONE;
             if (status == PLM_STATUS_MEMORY) {

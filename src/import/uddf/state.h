@@ -25,6 +25,7 @@ struct plmi_uddf_mix {
     uint32_t line;
     bool doubled; /* its id stands for two mixes */
     bool settled, usable;
+    enum plm_mix_use use; /* of the card's */
 };
 
 /* A thing that references may name. */
@@ -52,6 +53,7 @@ struct plmi_uddf_definitions {
     size_t thing_count, thing_capacity;
     const char *diver;           /* first and last name of the owner */
     bool gases_seen;             /* gasdefinitions were met */
+    bool from_card;              /* the file defines no mix: these are the card's */
     size_t mix_open, thing_open; /* [from 1] being read; 0 none. Indices, as the arrays move when they grow and go with
                                     a first pass */
 };

@@ -104,6 +104,74 @@ START_TEST(one_mix_is_breathed_from_the_start)
 }
 END_TEST
 
+#define UDDF(points)                                                                                                \
+    "<?xml version='1.0'?><uddf version='3.2.0'><profiledata><repetitiongroup id='g'><dive id='d'><samples>" points \
+    "</samples></dive></repetitiongroup></profiledata></uddf>"
+#define POINT(time, depth, more) "<waypoint><depth>" depth "</depth><divetime>" time "</divetime>" more "</waypoint>"
+
+/* A log that switches mixes and defines none takes the card's, by their names, their parts, or as there is only one. */
+START_TEST(a_log_without_definitions_takes_the_mixes_of_the_card)
+{
+    static const struct {
+        const char *log, *card, *said;
+        double o2_frac, then_frac;
+    } trials[] = {
+        {UDDF(POINT("0", "0", "<switchmix ref='m1'/>") POINT("60", "20", "") POINT("600", "20", "<switchmix ref='M2'/>")
+                  POINT("700", "0", "")),
+         "[mixes]\nm1 = 21/35 diluent\nm2 = 50 deco\n", NULL, 0.21, 0.5},
+        {UDDF(POINT("0", "0", "<switchmix ref='tx2135'/>") POINT("60", "20", "")
+                  POINT("600", "20", "<switchmix ref='EAN50'/>") POINT("700", "0", "")),
+         "[mixes]\ntx2135 = 21/35\ndeco = 50 deco\n",
+         "warning: the mix 'EAN50' is not defined; the card's 'deco' is taken [mix-guessed]", 0.21, 0.5},
+        {UDDF(POINT("0", "0", "<switchmix ref='x'/>") POINT("60", "20", "") POINT("600", "20", "")
+                  POINT("700", "0", "")),
+         "[mixes]\nback = 32\n", "the mix 'x' is not defined; the card's 'back' is taken", 0.32, 0.32},
+    };
+    for (size_t i = 0; i < sizeof trials / sizeof trials[0]; i++) {
+        size_t count;
+        told[0] = '\0';
+        struct plm_dive *dive = laid(trials[i].log, trials[i].card, 1);
+        const struct plm_dive_mix *mixes = plm_dive_mixes(dive, &count);
+        ck_assert_msg(mixes[setting_at(dive, 0)->mix].mix.o2_frac == trials[i].o2_frac, "log %zu", i);
+        ck_assert_msg(mixes[setting_at(dive, 650000)->mix].mix.o2_frac == trials[i].then_frac, "log %zu", i);
+        ck_assert_msg(count == (trials[i].o2_frac == trials[i].then_frac ? 1 : 2), "log %zu: %zu mixes", i, count);
+        ck_assert_msg(trials[i].said != NULL ? strstr(told, trials[i].said) != NULL : strstr(told, "[mix") == NULL,
+                      "log %zu: %s", i, told);
+        ck_assert(plm_dive_info_get(dive)->gas_known);
+        plm_dive_free(dive);
+    }
+}
+END_TEST
+
+START_TEST(mixes_that_neither_log_nor_card_names)
+{
+    static const char log[] =
+        UDDF(POINT("0", "0", "<switchmix ref='m3'/>") POINT("60", "20", "") POINT("700", "0", ""));
+    static const struct {
+        const char *card, *said;
+    } trials[] = {
+        {"[mixes]\nm1 = 21/35\nm2 = 50\n",
+         "the mix 'm3' is not defined, and the card names none so; the dive is not read"},
+        {"[dive]\ndiver = Tern\n", "the mix 'm3' is not defined, nor is any other (a dive card can: [mixes])"},
+    };
+    for (size_t i = 0; i < 2; i++) {
+        struct plm_card *card = read_card(trials[i].card, PLM_STATUS_OK);
+        struct plm_log_options options = plm_log_options_default(&rules);
+        struct plm_source *source;
+        struct plm_log *read;
+        struct plm_dive *dive;
+        options.card = card;
+        ck_assert_int_eq(plm_source_open_memory(&source, log, strlen(log), "a.uddf", &rules, &SINK), PLM_STATUS_OK);
+        ck_assert_int_eq(plm_log_open_source(&read, source, &options, &SINK), PLM_STATUS_OK);
+        ck_assert_int_eq(plm_log_next(read, &dive), PLM_STATUS_INPUT);
+        ck_assert_msg(strstr(told, trials[i].said) != NULL, "%s", told);
+        plm_log_free(read);
+        plm_source_free(source);
+        plm_card_free(card);
+    }
+}
+END_TEST
+
 START_TEST(a_card_tells_who_when_where)
 {
     struct plm_dive *dive = laid(LOG,
@@ -324,6 +392,8 @@ int main(void)
     tcase_add_checked_fixture(cases, setup, NULL);
     tcase_add_test(cases, a_card_tells_who_when_where);
     tcase_add_test(cases, one_mix_is_breathed_from_the_start);
+    tcase_add_test(cases, a_log_without_definitions_takes_the_mixes_of_the_card);
+    tcase_add_test(cases, mixes_that_neither_log_nor_card_names);
     tcase_add_test(cases, a_card_is_decoded_like_a_table);
     tcase_add_test(cases, changes_are_timed_and_stay);
     tcase_add_test(cases, what_a_card_leaves_out_stays_the_logs);
