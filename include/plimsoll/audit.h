@@ -33,6 +33,8 @@ struct plm_audit_row {
     /* by which it was judged, each diver's own where stated, and who states them */
     double gf_low_pct, gf_high_pct;
     enum plm_factors_from factors_from;
+    double cns_beyond_min; /* beyond the table of oxygen limits, what was carried in included: above 0 cns_pct is the
+                              least that it can be */
     double owed_min, done_min;     /* decompression; NaN unknown                        */
     double otu_of_day;             /* of this diver on this day, all dives              */
     bool residual;                 /* began with a carried state                        */

@@ -69,6 +69,7 @@ struct plm_finding {
     double stop_m;       /* [m] the stop that the finding is of: of another stop it is another finding; NaN none */
     double value, limit; /* NaN where there is none */
     const char *unit;    /* its reviewer's */
+    bool at_least;       /* value is the least that it can be */
     size_t first_point, last_point;
     uint32_t first_line, last_line;
     const char *text; /* one sentence, owned by the findings */

@@ -82,11 +82,13 @@ struct plm_figures {
     double owed_min, done_min;     /* decompression                                  */
     double cns_pct;                /* at the end, what was carried in included       */
     double cns_day_pct, otu, esot; /* doses of this dive alone                       */
+    double cns_beyond_min;         /* of this dive beyond the table of oxygen limits */
     /* What was carried in. */
     /* _before: of 24 hours */
     double surface_interval_s, cns_start_pct, cns_day_before_pct, otu_before, esot_before;
-    double otu_run;   /* of the run of days before this dive            */
-    int otu_run_days; /* of the run, this dive's day included; 0 where nothing was carried */
+    double cns_beyond_before_min; /* beyond the table in these 24 h */
+    double otu_run;               /* of the run of days before this dive            */
+    int otu_run_days;             /* of the run, this dive's day included; 0 where nothing was carried */
     double start_anchor_bar, end_anchor_bar;
     size_t serious, caution, note; /* findings                                       */
     const char *worst;             /* the first finding in a sentence; NULL none     */

@@ -18,7 +18,9 @@ struct plm_day {
     double runtime_s, max_depth_m; /* of all; the deepest                                                      */
     double cns_pct;                /* [%] highest at the end of a dive, what was carried in included           */
     double cns_day_pct;            /* [%] highest of the 24 h up to the end of a dive                          */
-    double otu, esot;              /* of the day's dives                                                       */
+    double cns_beyond_min; /* [min] most in 24 h up to the end of a dive: above 0 the clocks are at least so much */
+    double max_po2_bar;    /* highest                                                                  */
+    double otu, esot;      /* of the day's dives                                                       */
     double surfacing_gradient_pct; /* highest                                                                  */
     size_t serious, caution, note; /* findings                                                                 */
     int run_days;                  /* [from 1] which day of its run: days since a day off                      */

@@ -24,6 +24,7 @@ struct plm_past_dive {
     double anchor_bar;             /* NaN: none                                                          */
     double cns_pct;                /* [%] at its last sample, what was carried into it included          */
     double otu, cns_day_pct, esot; /* doses of this dive alone                                           */
+    double cns_beyond_min;         /* [min] of this dive beyond the table of oxygen limits               */
     int64_t day;                   /* local day of its start, counted from 1970-01-01                    */
     double otu_run;                /* taken in its run of days before it, as it was carried into it      */
     int otu_run_days;              /* of that run, its own day included; 0: nothing was carried into it  */

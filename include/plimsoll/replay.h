@@ -19,6 +19,7 @@ extern "C" {
 struct plm_recent_dose {
     double age_s; /* [s] since the dive ended */
     double otu, cns_day_pct, esot;
+    double cns_beyond_min; /* as in struct plm_trace_summary */
 };
 #define PLM_RECENT_DOSES 16
 
@@ -31,8 +32,10 @@ struct plm_start {
     double cns_pct;    /* left at the start */
     /* taken in the 24 h before: dives count whole by the time they ended in the water */
     double otu_day, cns_day_pct, esot_day;
-    int otu_run_days;          /* days of the run without a day off, this dive's day included; 0: not known */
-    double otu_run;            /* taken in that run before this dive */
+    double
+        cns_beyond_min; /* beyond the table of oxygen limits in these 24 h: above 0 the clocks are at least so much */
+    int otu_run_days;   /* days of the run without a day off, this dive's day included; 0: not known */
+    double otu_run;     /* taken in that run before this dive */
     double surface_interval_s; /* NaN unknown */
     const char *from;          /* "dive 1", "the ledger"; borrowed, copied by replay; NULL: "an earlier dive" */
     /* What the day's totals are made of, oldest first; kept by plm_start_after and _rest. None beside totals that are

@@ -58,6 +58,7 @@ struct plm_report_exposure {
     struct plm_stamp start;
     double duration_s; /* until the diver was at the surface                   */
     double max_depth_m, surfacing_gradient_pct, cns_pct;
+    bool cns_at_least; /* oxygen beyond the table of limits is in cns_pct */
 };
 
 struct plm_report_options {

@@ -59,7 +59,7 @@ struct plm_trace_summary {
     double cns_pct, cns_day_pct, otu, esot;                      /* at the end                                   */
     double max_po2_bar, max_po2_at_s, min_po2_bar, min_po2_at_s; /* over legs: at a switch on either side of it */
     double po2_band_min[PLM_PO2_BANDS];
-    double cns_beyond_min; /* above the last row of the table of limits, by more than the rule deco_po2_slack_bar:
+    double cns_beyond_min; /* above the last row of the table of limits, by more than the rule cns_beyond_bar:
                               counted there at the last row, so that the clocks are the least that they can be */
     double max_density_g_l, max_density_at_s, density_note_min, density_caution_min, max_end_m;
     size_t bottom_end;    /* point at which the bottom phase ends (rules->bottom_frac)   */

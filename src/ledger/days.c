@@ -45,6 +45,8 @@ static void day_begin(struct plm_day *day, int64_t number, const struct plm_day 
                             .max_depth_m = (double)NAN,
                             .cns_pct = (double)NAN,
                             .cns_day_pct = (double)NAN,
+                            .cns_beyond_min = (double)NAN,
+                            .max_po2_bar = (double)NAN,
                             .surfacing_gradient_pct = (double)NAN,
                             .run_days = run ? before->run_days + 1 : 1,
                             .otu_run = run ? before->otu_run : 0};
@@ -66,6 +68,8 @@ static void day_add(struct plm_day *day, const struct plm_entry *entry)
     raise_to(&day->max_depth_m, figures->max_depth_m);
     raise_to(&day->cns_pct, figures->cns_pct);
     raise_to(&day->cns_day_pct, figures->cns_day_before_pct + figures->cns_day_pct);
+    raise_to(&day->cns_beyond_min, figures->cns_beyond_before_min + figures->cns_beyond_min);
+    raise_to(&day->max_po2_bar, figures->max_po2_bar);
     raise_to(&day->surfacing_gradient_pct, figures->surfacing_gradient_pct);
     day->otu += figures->otu;
     day->otu_run += figures->otu;

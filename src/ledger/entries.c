@@ -88,6 +88,8 @@ static const struct plmi_field FIGURES_FIELDS[] = {
     FIGURE(17, "otu_run"),
     FIGURE(18, "start_anchor_bar"),
     FIGURE(19, "end_anchor_bar"),
+    FIGURE(20, "cns_beyond_min"),
+    FIGURE(21, "cns_beyond_before_min"),
 };
 
 /* Whether a row can be read. */
@@ -147,7 +149,9 @@ static bool read_figures(struct plm_entries *entries, sqlite3_stmt *row, struct 
                                &figures->esot_before,
                                &figures->otu_run,
                                &figures->start_anchor_bar,
-                               &figures->end_anchor_bar};
+                               &figures->end_anchor_bar,
+                               &figures->cns_beyond_min,
+                               &figures->cns_beyond_before_min};
     figures->program = plmi_ledger_text(row, PROGRAM, &entries->arena, failed);
     figures->rules = read_rules(entries, row, failed);
     figures->worst = plmi_ledger_text(row, WORST, &entries->arena, failed);

@@ -47,7 +47,8 @@ static const char *const MIGRATIONS[PLMI_LEDGER_VERSION] = {
     "REAL, cns_day_pct REAL,"
     "  otu REAL, esot REAL, surface_interval_s REAL, cns_start_pct REAL, cns_day_before_pct REAL, otu_before REAL, "
     "esot_before REAL,"
-    "  otu_run REAL, start_anchor_bar REAL, end_anchor_bar REAL) STRICT;",
+    "  otu_run REAL, start_anchor_bar REAL, end_anchor_bar REAL, cns_beyond_min REAL, cns_beyond_before_min REAL) "
+    "STRICT;",
 };
 
 static enum plm_status pragma_number(struct plm_ledger *ledger, const char *sql, int64_t *value)

@@ -143,7 +143,9 @@ enum plm_status plm_ledger_figures_put(struct plm_ledger *ledger, int64_t exposu
                               figures->esot_before,
                               figures->otu_run,
                               figures->start_anchor_bar,
-                              figures->end_anchor_bar};
+                              figures->end_anchor_bar,
+                              figures->cns_beyond_min,
+                              figures->cns_beyond_before_min};
     unsigned char start[PLMI_TISSUE_BYTES], end[PLMI_TISSUE_BYTES];
     enum plm_status status = put_text(ledger, PLMI_STATEMENT_RULES_PUT, figures->rules);
     sqlite3_stmt *statement =

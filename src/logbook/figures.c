@@ -42,11 +42,13 @@ struct plm_figures plm_logbook_compute(const struct plm_debriefed *debriefed, co
                                   .cns_day_pct = summary->cns_day_pct,
                                   .otu = summary->otu,
                                   .esot = summary->esot,
+                                  .cns_beyond_min = summary->cns_beyond_min,
                                   .surface_interval_s = start->residual ? start->surface_interval_s : (double)NAN,
                                   .cns_start_pct = start->cns_pct,
                                   .cns_day_before_pct = start->cns_day_pct,
                                   .otu_before = start->otu_day,
                                   .esot_before = start->esot_day,
+                                  .cns_beyond_before_min = start->cns_beyond_min,
                                   .otu_run = start->otu_run,
                                   .otu_run_days = start->otu_run_days,
                                   .start_anchor_bar = start->residual ? start->anchor_bar : (double)NAN,
@@ -74,8 +76,8 @@ bool plmi_figures_start_same(const struct plm_figures *figures, const struct plm
     return same(figures->surface_interval_s, start->surface_interval_s) &&
            same(figures->cns_start_pct, start->cns_pct) && same(figures->cns_day_before_pct, start->cns_day_pct) &&
            same(figures->otu_before, start->otu_day) && same(figures->esot_before, start->esot_day) &&
-           same(figures->otu_run, start->otu_run) && figures->otu_run_days == start->otu_run_days &&
-           same(figures->start_anchor_bar, start->anchor_bar) &&
+           same(figures->cns_beyond_before_min, start->cns_beyond_min) && same(figures->otu_run, start->otu_run) &&
+           figures->otu_run_days == start->otu_run_days && same(figures->start_anchor_bar, start->anchor_bar) &&
            memcmp(&figures->start, &start->tissue, sizeof start->tissue) == 0;
 }
 
@@ -112,6 +114,7 @@ const char *plmi_figures_differ(const struct plm_figures *a, const struct plm_fi
                 FIGURE(cns_day_before_pct),
                 FIGURE(otu_before),
                 FIGURE(esot_before),
+                FIGURE(cns_beyond_before_min),
                 FIGURE(otu_run),
                 FIGURE(otu_run_days),
                 FIGURE(start_anchor_bar),
@@ -124,6 +127,7 @@ const char *plmi_figures_differ(const struct plm_figures *a, const struct plm_fi
                 FIGURE(cns_day_pct),
                 FIGURE(otu),
                 FIGURE(esot),
+                FIGURE(cns_beyond_min),
                 FIGURE(end_anchor_bar),
                 FIGURE(serious),
                 FIGURE(caution),

@@ -22,6 +22,7 @@ static struct plm_past_dive past_of(const struct plm_entry *entry, int64_t at_ut
                                   .otu = figures->otu,
                                   .cns_day_pct = figures->cns_day_pct,
                                   .esot = figures->esot,
+                                  .cns_beyond_min = figures->cns_beyond_min,
                                   .day = plm_day_of(plm_span_down_utc_ms(span), span->offset_min),
                                   .otu_run = figures->otu_run,
                                   .otu_run_days = figures->otu_run_days};

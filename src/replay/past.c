@@ -21,7 +21,8 @@ static void recent_find(struct plm_start *start, const struct plm_past_dive *pas
 {
     double last_s = age_s(&past[count - 1]);
     for (size_t i = 0; i < count; i++) {
-        struct plm_recent_dose dose = {age_s(&past[i]) - last_s, past[i].otu, past[i].cns_day_pct, past[i].esot};
+        struct plm_recent_dose dose = {age_s(&past[i]) - last_s, past[i].otu, past[i].cns_day_pct, past[i].esot,
+                                       past[i].cns_beyond_min};
         if (age_s(&past[i]) < day_s) {
             plmi_start_recent_add(start, &dose);
         }

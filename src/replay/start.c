@@ -19,11 +19,12 @@ static const double rest_enough_s = 60.0 * 86400.0;
 /* The day's totals anew from the doses kept. */
 static void day_total(struct plm_start *start)
 {
-    start->otu_day = start->cns_day_pct = start->esot_day = 0.0;
+    start->otu_day = start->cns_day_pct = start->esot_day = start->cns_beyond_min = 0.0;
     for (size_t i = 0; i < start->recent_count; i++) {
         start->otu_day += start->recent[i].otu;
         start->cns_day_pct += start->recent[i].cns_day_pct;
         start->esot_day += start->recent[i].esot;
+        start->cns_beyond_min += start->recent[i].cns_beyond_min;
     }
 }
 
@@ -33,7 +34,8 @@ static void recent_from_totals(struct plm_start *start)
     bool any = start->otu_day > 0.0 || start->cns_day_pct > 0.0 || start->esot_day > 0.0;
     if (start->recent_count == 0 && any) {
         double age_s = start->surface_interval_s > 0.0 ? start->surface_interval_s : 0.0;
-        start->recent[0] = (struct plm_recent_dose){age_s, start->otu_day, start->cns_day_pct, start->esot_day};
+        start->recent[0] =
+            (struct plm_recent_dose){age_s, start->otu_day, start->cns_day_pct, start->esot_day, start->cns_beyond_min};
         start->recent_count = 1;
     }
 }
@@ -64,6 +66,7 @@ void plmi_start_recent_add(struct plm_start *start, const struct plm_recent_dose
         recent[1].otu += recent[0].otu;
         recent[1].cns_day_pct += recent[0].cns_day_pct;
         recent[1].esot += recent[0].esot;
+        recent[1].cns_beyond_min += recent[0].cns_beyond_min;
         memmove(recent, recent + 1, (PLM_RECENT_DOSES - 1) * sizeof *recent);
         start->recent_count--;
     }
@@ -105,7 +108,7 @@ struct plm_start plm_start_after(const struct plm_trace *trace, double interval_
     struct plm_start start = trace->start;
     recent_from_totals(&start);
     recent_age(&start, (double)(trace->wet_to_ms - trace->wet_from_ms) / 1000.0);
-    struct plm_recent_dose dose = {0.0, summary->otu, summary->cns_day_pct, summary->esot};
+    struct plm_recent_dose dose = {0.0, summary->otu, summary->cns_day_pct, summary->esot, summary->cns_beyond_min};
     plmi_start_recent_add(&start, &dose);
     recent_age(&start, interval_s);
     day_total(&start);

@@ -48,7 +48,7 @@ void plmi_summary_piece(struct plm_trace_summary *summary, double time_s, const 
     for (int i = 0; i < PLM_PO2_BANDS && fmax(start_bar, end_bar) > po2_band_bar[i]; i++) {
         summary->po2_band_min[i] += plmi_minutes_above(start_bar, end_bar, dt_min, po2_band_bar[i]);
     }
-    double beyond_bar = plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS - 1] + rules->deco_po2_slack_bar;
+    double beyond_bar = plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS - 1] + rules->cns_beyond_bar;
     if (fmax(start_bar, end_bar) > beyond_bar) {
         summary->cns_beyond_min += plmi_minutes_above(start_bar, end_bar, dt_min, beyond_bar);
     }

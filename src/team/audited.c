@@ -68,6 +68,7 @@ static void take_figures(struct plm_audit_row *row, const struct plm_debriefed *
     row->peak_gradient_pct = summary->peak_gradient_pct;
     row->cns_pct = summary->cns_pct;
     row->cns_day_pct = summary->cns_day_pct;
+    row->cns_beyond_min = debriefed->start.cns_beyond_min + summary->cns_beyond_min;
     row->otu = summary->otu;
     row->esot = summary->esot;
     row->owed_min = decompression != NULL ? decompression->owed_s / 60.0 : (double)NAN;

@@ -129,6 +129,7 @@ static void finding_write(struct plmi_json *json, const struct plmi_view_finding
     plmi_json_fixed(json, "to_depth_m", finding->to_depth_m, DEPTH_DIGITS);
     plmi_json_fixed(json, "value", finding->value, one->digits);
     plmi_json_fixed(json, "limit", finding->limit, one->digits);
+    plmi_json_bool(json, "at_least", finding->at_least);
     plmi_json_text(json, "unit", finding->unit);
     plmi_json_array_begin(json, "lines");
     plmi_json_integer(json, NULL, finding->first_line);

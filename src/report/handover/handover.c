@@ -66,6 +66,7 @@ static enum plm_status view_take(struct plm_report *report, const struct plmi_ha
         .max_depth_m = plmi_view_find(view, "max_depth_m")->value,
         .surfacing_gradient_pct = plmi_view_find(view, "surfacing_gradient_pct")->value,
         .cns_pct = plmi_view_find(view, "cns_pct")->value,
+        .cns_at_least = plmi_view_find(view, "cns_pct")->at_least,
         .worth = worth,
     };
     last_choose(report, form, view);
@@ -106,9 +107,9 @@ enum plm_status plm_report_earlier(struct plm_report *report, const struct plm_r
         if (one == NULL) {
             return plmi_writer_no_memory(report->diag, "for the handover");
         }
-        *one = (struct plmi_handover_dive){list[i].start,       list[i].duration_s,
-                                           list[i].max_depth_m, list[i].surfacing_gradient_pct,
-                                           list[i].cns_pct,     {0, 0, 0, false}};
+        *one = (struct plmi_handover_dive){
+            list[i].start,   list[i].duration_s,   list[i].max_depth_m, list[i].surfacing_gradient_pct,
+            list[i].cns_pct, list[i].cns_at_least, {0, 0, 0, false}};
     }
     return PLM_STATUS_OK;
 }

@@ -22,7 +22,8 @@
 struct plmi_handover_dive {
     struct plm_stamp start;
     double surfaced_s, max_depth_m, surfacing_gradient_pct, cns_pct; /* NaN unknown */
-    struct plm_completeness worth;                                   /* of the record */
+    bool cns_at_least;
+    struct plm_completeness worth; /* of the record */
 };
 
 struct plmi_handover {

@@ -145,7 +145,7 @@ static void earlier_row(struct plmi_text *out, const struct plmi_html_column *co
     plmi_html_number_cell(out, &columns[2], row->dive->max_depth_m, 1);
     plmi_html_number_cell(out, &columns[3], row->hours_before, 1);
     plmi_html_number_cell(out, &columns[4], row->dive->surfacing_gradient_pct, 1);
-    plmi_html_number_cell(out, &columns[5], row->dive->cns_pct, 1);
+    plmi_html_least_cell(out, &columns[5], row->dive->cns_pct, 1, row->dive->cns_at_least);
     plmi_text_puts(out, "</tr>\n");
     out->failed = out->failed || began.failed;
     plmi_text_free(&began);
@@ -167,10 +167,15 @@ static size_t earlier_write(struct plmi_text *out, const struct plmi_handover *h
     if (count > 0) {
         plmi_html_table_begin(out, "earlier", "Dives of the 48 hours before", columns,
                               sizeof columns / sizeof columns[0]);
+        bool least = false;
         for (size_t i = 0; i < count; i++) {
             earlier_row(out, columns, &rows[i]);
+            least = least || rows[i].dive->cns_at_least;
         }
         plmi_html_table_end(out);
+        if (least) {
+            plmi_html_text(out, "p", "aside", plmi_view_least);
+        }
         if (!handover->carried) {
             plmi_html_text(out, "p", "aside", plmi_handover_not_carried);
         }

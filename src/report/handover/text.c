@@ -134,7 +134,7 @@ static void earlier_row(struct plmi_page *page, const struct plmi_handover_row *
     plmi_view_number_cell(page, 8, row->dive->max_depth_m, 1);
     plmi_view_number_cell(page, 10, row->hours_before, 1);
     plmi_view_number_cell(page, 11, row->dive->surfacing_gradient_pct, 1);
-    plmi_view_number_cell(page, 8, row->dive->cns_pct, 1);
+    plmi_view_least_cell(page, 8, row->dive->cns_pct, 1, row->dive->cns_at_least);
     plmi_page_line_end(page);
 }
 
@@ -149,8 +149,13 @@ static void earlier_write(struct plmi_page *page, const struct plmi_handover *ha
     } else {
         plmi_text_puts(page->out, "began               lasted    to m   h before  gradient %   CNS %\n");
     }
+    bool least = false;
     for (size_t i = 0; i < count; i++) {
         earlier_row(page, &rows[i]);
+        least = least || rows[i].dive->cns_at_least;
+    }
+    if (least) {
+        fact(page, "", plmi_view_least);
     }
     if (count > 0 && !handover->carried) {
         fact(page, "", plmi_handover_not_carried);

@@ -80,8 +80,14 @@ void plmi_html_cell(struct plmi_text *out, const struct plmi_html_column *column
 
 void plmi_html_number_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits)
 {
+    plmi_html_least_cell(out, column, value, digits, false);
+}
+
+void plmi_html_least_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits,
+                          bool at_least)
+{
     plmi_html_cell_open(out, column);
-    plmi_view_number_write(out, value, digits, "");
+    plmi_view_least_write(out, value, digits, at_least);
     plmi_text_puts(out, "</td>");
 }
 

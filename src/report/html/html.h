@@ -40,6 +40,9 @@ void plmi_html_cell_open(struct plmi_text *out, const struct plmi_html_column *c
 void plmi_html_cell(struct plmi_text *out, const struct plmi_html_column *column, const char *text);
 /* "-" for NaN. */
 void plmi_html_number_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits);
+/* The same by plmi_view_least_write. */
+void plmi_html_least_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits,
+                          bool at_least);
 void plmi_html_change_cell(struct plmi_text *out, const struct plmi_html_column *column, double value, int digits);
 
 /* What is shown as label and sentence, between plmi_html_open(out, "dl", ...) and its close. */

@@ -127,13 +127,27 @@ static void tissues_write(struct plmi_page *page, const struct plmi_due_view *vi
     }
 }
 
+/* An oxygen clock; it is the least that it can be where minutes beyond its table are in it. */
+static void clock_row(struct plmi_page *page, const char *label, double percent, const struct plm_start *carried)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    plmi_text_puts(&text, carried->cns_beyond_min > 0 ? "at least " : "");
+    plmi_view_number_write(&text, percent, 1, "%");
+    plmi_page_made_row(page, label, &text);
+}
+
 static void oxygen_write(struct plmi_page *page, const struct plmi_due_view *view)
 {
     const struct plm_start *carried = &view->due->residual;
     struct plmi_text run;
     plmi_page_heading(page, "OXYGEN");
-    number_row(page, "CNS left", carried->cns_pct, 1, "%", "");
-    number_row(page, "CNS of 24 h", carried->cns_day_pct, 1, "%", "");
+    clock_row(page, "CNS left", carried->cns_pct, carried);
+    clock_row(page, "CNS of 24 h", carried->cns_day_pct, carried);
+    if (carried->cns_beyond_min > 0) {
+        number_row(page, "above the table", carried->cns_beyond_min, 1, "min",
+                   " of oxygen in 24 h where no limit is published");
+    }
     number_row(page, "OTU of 24 h", carried->otu_day, 1, "OTU", "");
     plmi_text_init(&run);
     plmi_text_puts(&run, " of ");
@@ -217,6 +231,7 @@ void plmi_ledger_due_json(struct plmi_text *out, const void *what, const struct 
     plmi_json_bool(&json, "last_dive_ends_in_water", view.last_in_water);
     plmi_json_fixed(&json, "hours_to_saturation_within_1_pct", view.hours_to_saturation, 2);
     plmi_json_fixed(&json, "cns_day_pct", carried->cns_day_pct, 1);
+    plmi_json_fixed(&json, "cns_beyond_24h_min", carried->cns_beyond_min, 1);
     plmi_json_fixed(&json, "esot_24h", carried->esot_day, 1);
     plmi_json_fixed(&json, "otu_run", carried->otu_run, 1);
     plmi_json_integer(&json, "otu_run_days", carried->otu_run_days);
@@ -243,6 +258,7 @@ void plmi_ledger_due_csv(struct plmi_text *out, const void *what, const struct p
         int digits;
     } rows[] = {{"cns_pct", due->residual.cns_pct, 1},
                 {"cns_day_pct", due->residual.cns_day_pct, 1},
+                {"cns_beyond_24h_min", due->residual.cns_beyond_min, 1},
                 {"otu_24h", due->residual.otu_day, 1},
                 {"esot_24h", due->residual.esot_day, 1},
                 {"otu_run", due->residual.otu_run, 1},

@@ -19,6 +19,7 @@ static struct plm_report_exposure exposure_of(const struct plm_entry *entry)
         .max_depth_m = entry->has_figures ? figures->max_depth_m : (double)NAN,
         .surfacing_gradient_pct = entry->has_figures ? figures->surfacing_gradient_pct : (double)NAN,
         .cns_pct = entry->has_figures ? figures->cns_pct : (double)NAN,
+        .cns_at_least = entry->has_figures && figures->cns_beyond_before_min + figures->cns_beyond_min > 0,
     };
 }
 

@@ -23,6 +23,8 @@
 DAY_FIGURE(dives, (double)day->dives)
 DAY_FIGURE(cns_pct, day->cns_pct)
 DAY_FIGURE(cns_day_pct, day->cns_day_pct)
+DAY_FIGURE(cns_beyond, day->cns_beyond_min)
+DAY_FIGURE(po2, day->max_po2_bar)
 DAY_FIGURE(otu, day->otu)
 DAY_FIGURE(otu_allowed, day->otu_allowed)
 DAY_FIGURE(esot, day->esot)
@@ -35,19 +37,21 @@ DAY_FIGURE(otu_run_allowed, day->otu_run_allowed)
 DAY_FIGURE(otu_used, 100 * day->otu_run / day->otu_run_allowed)
 
 static const struct plmi_ledger_figure day_rows[] = {
-    {"dives", 0, day_dives},
-    {"cns_pct", 1, day_cns_pct},
-    {"cns_day_pct", 1, day_cns_day_pct},
-    {"otu", 1, day_otu},
-    {"otu_allowed", 0, day_otu_allowed},
-    {"esot", 1, day_esot},
-    {"surfacing_gradient_pct", 1, day_gradient},
-    {"runtime_min", 1, day_runtime},
-    {"max_depth_m", 1, day_depth},
-    {"days_since_rest_day", 0, day_run_days},
-    {"otu_run", 1, day_otu_run},
-    {"otu_run_allowed", 0, day_otu_run_allowed},
-    {"otu_run_used_pct", 1, day_otu_used},
+    {"dives", 0, day_dives, NULL},
+    {"cns_pct", 1, day_cns_pct, day_cns_beyond},
+    {"cns_day_pct", 1, day_cns_day_pct, day_cns_beyond},
+    {"otu", 1, day_otu, NULL},
+    {"otu_allowed", 0, day_otu_allowed, NULL},
+    {"esot", 1, day_esot, NULL},
+    {"surfacing_gradient_pct", 1, day_gradient, NULL},
+    {"runtime_min", 1, day_runtime, NULL},
+    {"max_depth_m", 1, day_depth, NULL},
+    {"days_since_rest_day", 0, day_run_days, NULL},
+    {"otu_run", 1, day_otu_run, NULL},
+    {"otu_run_allowed", 0, day_otu_run_allowed, NULL},
+    {"otu_run_used_pct", 1, day_otu_used, NULL},
+    {"cns_beyond_min", 1, day_cns_beyond, NULL},
+    {"max_po2_bar", 2, day_po2, NULL},
 };
 
 #define DIVE_FIGURE(name, value)              \
@@ -66,6 +70,9 @@ DIVE_FIGURE(peak, entry->figures.peak_gradient_pct)
 DIVE_FIGURE(cns_start, entry->figures.cns_start_pct)
 DIVE_FIGURE(cns, entry->figures.cns_pct)
 DIVE_FIGURE(cns_day, entry->figures.cns_day_before_pct + entry->figures.cns_day_pct)
+DIVE_FIGURE(cns_beyond, entry->figures.cns_beyond_min)
+DIVE_FIGURE(cns_beyond_before, entry->figures.cns_beyond_before_min)
+DIVE_FIGURE(cns_beyond_24h, entry->figures.cns_beyond_before_min + entry->figures.cns_beyond_min)
 DIVE_FIGURE(otu, entry->figures.otu)
 DIVE_FIGURE(otu_day, entry->figures.otu_before + entry->figures.otu)
 DIVE_FIGURE(esot, entry->figures.esot)
@@ -76,23 +83,25 @@ DIVE_FIGURE(surface, entry->figures.surface_bar)
 DIVE_FIGURE(records, (double)entry->exposure.record_count)
 
 static const struct plmi_ledger_figure dive_rows[] = {
-    {"runtime_min", 1, dive_runtime},
-    {"max_depth_m", 1, dive_depth},
-    {"mean_depth_m", 1, dive_mean},
-    {"surface_interval_min", 1, dive_interval},
-    {"surfacing_gradient_pct", 1, dive_gradient},
-    {"peak_gradient_pct", 1, dive_peak},
-    {"cns_start_pct", 1, dive_cns_start},
-    {"cns_pct", 1, dive_cns},
-    {"cns_day_pct", 1, dive_cns_day},
-    {"otu", 1, dive_otu},
-    {"otu_24h", 1, dive_otu_day},
-    {"esot", 1, dive_esot},
-    {"max_po2_bar", 2, dive_po2},
-    {"owed_min", 1, dive_owed},
-    {"done_min", 1, dive_done},
-    {"surface_bar", 5, dive_surface},
-    {"records", 0, dive_records},
+    {"runtime_min", 1, dive_runtime, NULL},
+    {"max_depth_m", 1, dive_depth, NULL},
+    {"mean_depth_m", 1, dive_mean, NULL},
+    {"surface_interval_min", 1, dive_interval, NULL},
+    {"surfacing_gradient_pct", 1, dive_gradient, NULL},
+    {"peak_gradient_pct", 1, dive_peak, NULL},
+    {"cns_start_pct", 1, dive_cns_start, dive_cns_beyond_before},
+    {"cns_pct", 1, dive_cns, dive_cns_beyond_24h},
+    {"cns_day_pct", 1, dive_cns_day, dive_cns_beyond_24h},
+    {"otu", 1, dive_otu, NULL},
+    {"otu_24h", 1, dive_otu_day, NULL},
+    {"esot", 1, dive_esot, NULL},
+    {"max_po2_bar", 2, dive_po2, NULL},
+    {"owed_min", 1, dive_owed, NULL},
+    {"done_min", 1, dive_done, NULL},
+    {"surface_bar", 5, dive_surface, NULL},
+    {"records", 0, dive_records, NULL},
+    {"cns_beyond_min", 1, dive_cns_beyond, NULL},
+    {"cns_beyond_24h_min", 1, dive_cns_beyond_24h, NULL},
 };
 
 const struct plmi_ledger_figures plmi_ledger_day_figures = {day_rows, sizeof day_rows / sizeof day_rows[0]};
@@ -111,7 +120,26 @@ const struct plmi_ledger_figure *plmi_ledger_figure_find(const struct plmi_ledge
 
 void plmi_ledger_figure_write(struct plmi_text *out, const struct plmi_ledger_figure *figure, const void *of)
 {
-    plmi_view_number_write(out, figure->get(of), figure->digits, "");
+    plmi_view_least_write(out, figure->get(of), figure->digits, plmi_ledger_figure_least(figure, of));
+}
+
+bool plmi_ledger_figure_least(const struct plmi_ledger_figure *figure, const void *of)
+{
+    return figure->beyond_min != NULL && figure->beyond_min(of) > 0;
+}
+
+bool plmi_ledger_beyond_write(struct plmi_text *out, const struct plm_day *day)
+{
+    if (!(day->cns_beyond_min > 0)) {
+        return false;
+    }
+    plmi_ledger_date_write(out, day->day);
+    plmi_text_puts(out, ": ");
+    plmi_view_number_write(out, day->cns_beyond_min, 1, "min");
+    plmi_text_puts(out, " of oxygen above the table of limits within 24 h, ");
+    plmi_view_number_write(out, day->max_po2_bar, 2, "bar");
+    plmi_text_puts(out, " at the most on the day. No limit is published there: the clocks are at least so much (+).");
+    return true;
 }
 
 void plmi_ledger_date_write(struct plmi_text *out, int64_t day)

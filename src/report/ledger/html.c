@@ -183,7 +183,7 @@ static void cells_write(struct plmi_text *out, const struct plmi_html_column *co
 {
     for (size_t i = 0; i < count; i++) {
         const struct plmi_ledger_figure *figure = plmi_ledger_figure_find(figures, keys[i]);
-        plmi_html_number_cell(out, &columns[i], figure->get(of), figure->digits);
+        plmi_html_least_cell(out, &columns[i], figure->get(of), figure->digits, plmi_ledger_figure_least(figure, of));
     }
 }
 
@@ -222,6 +222,17 @@ static void days_write(struct plmi_text *out, const struct plm_ledger_shown *sho
     plmi_html_table_end(out);
 }
 
+static void beyond_write(struct plmi_text *out, const struct plm_ledger_shown *shown)
+{
+    for (size_t i = 0; i < shown->day_count; i++) {
+        struct plmi_text text;
+        plmi_text_init(&text);
+        if (plmi_ledger_beyond_write(&text, &shown->days[i])) {
+            plmi_html_made(out, "p", "aside", &text);
+        }
+    }
+}
+
 static void dives_write(struct plmi_text *out, const struct plm_ledger_shown *shown)
 {
     plmi_html_table_begin(out, "overview dives", "Dives", DIVES, LENGTH(DIVES));
@@ -257,6 +268,7 @@ void plmi_ledger_show_html(struct plmi_text *out, const void *what, const struct
     if (shown->day_count > 0) {
         weeks_write(out, shown);
         days_write(out, shown);
+        beyond_write(out, shown);
         dives_write(out, shown);
     }
     plmi_html_text(out, "p", "aside", plmi_ledger_own_caution);

@@ -110,6 +110,19 @@ static void oxygen_write(struct plmi_page *page, const struct plm_ledger_shown *
                    "day's share is that by the number of days. ESOT is told without a limit.");
 }
 
+/* Days on which the clocks are the least that they can be. */
+static void beyond_write(struct plmi_page *page, const struct plm_ledger_shown *shown)
+{
+    for (size_t i = 0; i < shown->day_count; i++) {
+        struct plmi_text text;
+        plmi_text_init(&text);
+        if (plmi_ledger_beyond_write(&text, &shown->days[i])) {
+            plmi_text_puts(page->out, "  ");
+            plmi_page_made_wrap(page, 2, 2, &text);
+        }
+    }
+}
+
 static void dives_write(struct plmi_page *page, const struct plm_entry *dives, size_t count)
 {
     static const struct plmi_ledger_column columns[] = {{"deepest", "m", "max_depth_m", 8},
@@ -166,6 +179,7 @@ void plmi_ledger_show_text(struct plmi_text *out, const void *what, const struct
     if (shown->day_count > 0) {
         days_write(&page, shown);
         oxygen_write(&page, shown);
+        beyond_write(&page, shown);
         dives_write(&page, shown->dives, shown->dive_count);
     }
     plmi_ledger_cautions_text(&page, plmi_ledger_own_caution);

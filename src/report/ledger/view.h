@@ -17,6 +17,7 @@ struct plmi_ledger_figure {
     const char *key;
     int digits;
     double (*get)(const void *of);
+    double (*beyond_min)(const void *of); /* above 0: the figure is the least that it can be; NULL: it never is */
 };
 struct plmi_ledger_figures {
     const struct plmi_ledger_figure *rows;
@@ -26,6 +27,10 @@ extern const struct plmi_ledger_figures plmi_ledger_day_figures, plmi_ledger_div
 
 /* The one of this key; an assertion fails where none is. */
 const struct plmi_ledger_figure *plmi_ledger_figure_find(const struct plmi_ledger_figures *figures, const char *key);
+/* Whether it is the least that it can be, as an oxygen clock beyond its table. */
+bool plmi_ledger_figure_least(const struct plmi_ledger_figure *figure, const void *of);
+/* What to tell of a day with oxygen beyond the table of limits, in one sentence. Returns: false on other days. */
+bool plmi_ledger_beyond_write(struct plmi_text *out, const struct plm_day *day);
 /* As people read it; "-" where unknown. */
 void plmi_ledger_figure_write(struct plmi_text *out, const struct plmi_ledger_figure *figure, const void *of);
 

@@ -118,7 +118,7 @@ static void row_write(struct plmi_text *out, const struct plmi_audit_view *view,
     plmi_html_cell(out, &COLUMNS[RUNTIME], runtime.bytes != NULL ? runtime.bytes : "");
     plmi_text_free(&runtime);
     plmi_html_number_cell(out, &COLUMNS[SURFACING], row->surfacing_gradient_pct, 0);
-    plmi_html_number_cell(out, &COLUMNS[CNS], row->cns_pct, 0);
+    plmi_html_least_cell(out, &COLUMNS[CNS], row->cns_pct, 0, row->cns_beyond_min > 0);
     plmi_html_number_cell(out, &COLUMNS[OTU], row->otu_of_day, 0);
     plmi_html_number_cell(out, &COLUMNS[RECORDS], (double)plmi_audit_other_records(view, i) + 1, 0);
     exceeded_cell(out, row);
@@ -131,12 +131,17 @@ static void dives_write(struct plmi_text *out, const struct plmi_audit_view *vie
         out, "overview",
         "Every dive, worst first. Costs are minutes of decompression and points of surfacing gradient.", COLUMNS,
         COLUMN_COUNT);
+    bool least = false;
     for (size_t i = 0; i < view->row_count; i++) {
         if (view->rows[i].other_record < 0) {
             row_write(out, view, i);
+            least = least || view->rows[i].cns_beyond_min > 0;
         }
     }
     plmi_html_table_end(out);
+    if (least) {
+        plmi_html_text(out, "p", "aside", plmi_view_least);
+    }
 }
 
 static void disagreements_write(struct plmi_text *out, const struct plmi_audit_view *view)

@@ -68,7 +68,7 @@ static void row_write(struct plmi_page *page, const struct plmi_audit_view *view
     plmi_view_number_cell(page, 6, row->max_depth_m, 1);
     duration_cell(page, row->duration_s);
     plmi_view_number_cell(page, 7, row->surfacing_gradient_pct, 0);
-    plmi_view_number_cell(page, 6, row->cns_pct, 0);
+    plmi_view_least_cell(page, 6, row->cns_pct, 0, row->cns_beyond_min > 0);
     plmi_view_number_cell(page, 6, row->otu_of_day, 0);
     count_cell(page, row->serious, PLMI_PAGE_SERIOUS);
     count_cell(page, row->caution, PLMI_PAGE_CAUTION);
@@ -98,10 +98,16 @@ static void rows_write(struct plmi_page *page, const struct plmi_audit_view *vie
     plmi_text_puts(page->out, "  Costs are minutes of decompression and points of surfacing gradient.\n");
     plmi_text_puts(page->out, "  day   start   diver      deepest  runtime   surf.   CNS   OTU  se- cau- no-  re-\n");
     plmi_text_puts(page->out, "                                m     h:m:s       %     %   day  rio tio  te  cord\n");
+    bool least = false;
     for (size_t i = 0; i < view->row_count; i++) {
         if (view->rows[i].other_record < 0) {
             row_write(page, view, i);
+            least = least || view->rows[i].cns_beyond_min > 0;
         }
+    }
+    if (least) {
+        plmi_text_puts(page->out, "  ");
+        plmi_page_wrap(page, 2, 2, plmi_view_least);
     }
 }
 

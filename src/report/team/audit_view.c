@@ -39,6 +39,7 @@ GETTER(esot, row->esot)
 GETTER(owed_min, row->owed_min)
 GETTER(done_min, row->done_min)
 GETTER(clock_offset_s, row->clock_offset_s)
+GETTER(cns_beyond_min, row->cns_beyond_min)
 
 const struct plmi_audit_figure plmi_audit_figures[] = {
     {"index", 0, get_index},
@@ -61,6 +62,7 @@ const struct plmi_audit_figure plmi_audit_figures[] = {
     {"owed_min", 1, get_owed_min},
     {"done_min", 1, get_done_min},
     {"clock_offset_s", 0, get_clock_offset_s},
+    {"cns_beyond_min", 1, get_cns_beyond_min},
 };
 const size_t plmi_audit_figure_count = sizeof plmi_audit_figures / sizeof plmi_audit_figures[0];
 

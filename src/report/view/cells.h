@@ -9,5 +9,7 @@
 
 /* A number as people read it, without a unit, flush right. */
 void plmi_view_number_cell(struct plmi_page *page, int width, double value, int digits);
+/* The same by plmi_view_least_write. */
+void plmi_view_least_cell(struct plmi_page *page, int width, double value, int digits, bool at_least);
 
 #endif

@@ -48,6 +48,7 @@ void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *fr
     plmi_view_add_text(view, model, "start_from", "start of the dive", assumed->start_from);
     plmi_view_add_duration(view, model, "surface_interval_s", "surface interval", assumed->surface_interval_s);
     plmi_view_add_number(view, model, "start_cns_pct", "CNS at the start", assumed->start_cns_pct, 1, "%");
+    view->items[view->item_count - 1].at_least = from->debriefed->start.cns_beyond_min > 0;
     plmi_view_add_text(view, model, "oxygen_from", "oxygen pressure from", assumed->oxygen_from);
     plmi_view_add_flag(view, model, "gas_assumed", "air for want of any gas", assumed->gas_assumed);
     plmi_view_add_flag(view, model, "mode_assumed", "breathing mode for want of any", !from->info->mode_known);

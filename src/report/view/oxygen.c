@@ -30,21 +30,25 @@ static double minutes_at_1_3(const struct plm_trace *trace)
 }
 
 /* A clock; minutes above the table are counted at its last row, so that it is the least that it can be. */
-static void clock_add(struct plmi_view *view, const struct plm_trace_summary *summary, const char *key,
-                      const char *label, double percent)
+static void clock_add(struct plmi_view *view, double beyond_min, const char *key, const char *label, double percent)
 {
     plmi_view_add_number(view, PLMI_VIEW_OXYGEN, key, label, percent, 1, "%");
-    view->items[view->item_count - 1].at_least = summary->cns_beyond_min > 0;
+    view->items[view->item_count - 1].at_least = beyond_min > 0;
 }
 
 void plmi_view_add_oxygen(struct plmi_view *view, const struct plmi_view_from *from)
 {
     const enum plmi_view_section oxygen = PLMI_VIEW_OXYGEN;
     const struct plm_trace_summary *summary = from->summary;
-    clock_add(view, summary, "cns_pct", "CNS, single exposure", summary->cns_pct);
-    clock_add(view, summary, "cns_day_pct", "CNS, 24 hours", summary->cns_day_pct);
+    double carried_min = from->debriefed->start.cns_beyond_min;
+    clock_add(view, carried_min + summary->cns_beyond_min, "cns_pct", "CNS, single exposure", summary->cns_pct);
+    clock_add(view, summary->cns_beyond_min, "cns_day_pct", "CNS, 24 hours", summary->cns_day_pct);
     plmi_view_add_number(view, oxygen, "cns_beyond_min", "above the table of limits", summary->cns_beyond_min, 1,
                          "min");
+    plmi_view_add_number(view, oxygen, "cns_beyond_bar", "which is above",
+                         plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS - 1] + from->rules->cns_beyond_bar, 2, "bar");
+    plmi_view_add_number(view, oxygen, "cns_beyond_before_min", "above the table in the 24 hours before", carried_min,
+                         1, "min");
     plmi_view_add_number(view, oxygen, "otu", "oxygen tolerance units", summary->otu, 0, "OTU");
     plmi_view_add_number(view, oxygen, "esot", "ESOT", summary->esot, 0, "");
     plmi_view_add_number(view, oxygen, "max_po2_bar", "highest", summary->max_po2_bar, 2, "bar");

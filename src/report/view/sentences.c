@@ -58,7 +58,13 @@ static const struct plmi_sentence decompression[] = {
 static const struct plmi_sentence oxygen[] = {
     {"CNS clock", "cns_pct", "{cns_pct} of a single exposure, {cns_day_pct} of 24 hours", PLMI_WHEN_KNOWN},
     {"Above the table", "cns_beyond_min",
-     "{cns_beyond_min} above 1.6 bar of oxygen, where no limit is published; the clocks count them at the last row",
+     "{cns_beyond_min} above {cns_beyond_bar} of oxygen, {max_po2_bar} at the most; no limit is published above 1.6 "
+     "bar, "
+     "and the clocks count them at that row",
+     PLMI_WHEN_ABOVE_ZERO},
+    {"Before the dive", "cns_beyond_before_min",
+     "{cns_beyond_before_min} above the table in the 24 hours before: the clock that was carried in is at least so "
+     "much",
      PLMI_WHEN_ABOVE_ZERO},
     {"Dose", "otu", "{otu}; ESOT {esot}", PLMI_WHEN_KNOWN},
     {"Oxygen pressure", "max_po2_bar",

@@ -139,6 +139,9 @@ const struct plmi_view_item *plmi_view_find(const struct plmi_view *view, const 
 void plmi_view_item_write(struct plmi_text *out, const struct plmi_view_item *item);
 /* A number as people read it with its unit; "-" where it is unknown, "never" where it is infinite. */
 void plmi_view_number_write(struct plmi_text *out, double value, int digits, const char *unit);
+/* The same without a unit for a narrow table: "25.2+" where it is the least that it can be, told by plmi_view_least. */
+void plmi_view_least_write(struct plmi_text *out, double value, int digits, bool at_least);
+extern const char plmi_view_least[];
 /* A difference, with its sign even when positive: "+15.0". */
 void plmi_view_change_write(struct plmi_text *out, double value, int digits);
 /* "1 serious, 3 cautions"; "nothing" where there is none. */

@@ -34,6 +34,7 @@ static const char *measure_words(struct plmi_view *view, const struct plmi_view_
     struct plmi_text text;
     plmi_text_init(&text);
     if (!isnan(finding->value)) {
+        plmi_text_puts(&text, finding->at_least ? "at least " : "");
         plmi_view_number_write(&text, finding->value, one->digits, finding->unit);
     }
     if (!isnan(finding->value) && !isnan(finding->limit)) {

@@ -73,6 +73,15 @@ void plmi_view_duration_write(struct plmi_text *out, double seconds)
     }
 }
 
+const char plmi_view_least[] =
+    "+: at least so much. Oxygen was above the table of limits, where no limit is published.";
+
+void plmi_view_least_write(struct plmi_text *out, double value, int digits, bool at_least)
+{
+    plmi_view_number_write(out, value, digits, "");
+    plmi_text_puts(out, at_least && isfinite(value) ? "+" : "");
+}
+
 void plmi_view_item_write(struct plmi_text *out, const struct plmi_view_item *item)
 {
     if (item->style == PLMI_VIEW_TEXT) {

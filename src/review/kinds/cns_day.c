@@ -20,9 +20,9 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         return;
     }
     finding->text = plm_finding_sentence(
-        list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}.",
-        scene->summary->cns_beyond_min > 0 ? "At least " : "", finding->value, carried, finding->limit,
-        finding->from_s);
+        list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}{s}.",
+        finding->at_least ? "At least " : "", finding->value, carried, finding->limit, finding->from_s,
+        plmi_review_beyond_words(scene, list));
 }
 
 static const struct plm_explanation explanation = {

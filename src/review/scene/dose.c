@@ -6,6 +6,7 @@
 #include "review/scene/dose.h"
 
 #include "review/scene/stretch.h"
+#include "tissue/oxygen_limits.h"
 
 /* Into the interval before a point by the share of it at which the limit was met. */
 static void reach(struct plm_finding *finding, const struct plm_review_scene *scene, size_t first, double before,
@@ -46,10 +47,30 @@ struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const s
 {
     struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_caution_pct);
     if (finding == NULL) {
-        return plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_note_pct);
+        finding = plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_note_pct);
+    } else {
+        finding->severity = PLM_SEVERITY_CAUTION;
     }
-    finding->severity = PLM_SEVERITY_CAUTION;
+    if (finding != NULL) {
+        finding->at_least = plmi_review_clock_least(scene);
+    }
     return finding;
+}
+
+bool plmi_review_clock_least(const struct plm_review_scene *scene)
+{
+    return scene->summary->cns_beyond_min + plmi_review_carried(scene).cns_beyond_min > 0;
+}
+
+const char *plmi_review_beyond_words(const struct plm_review_scene *scene, struct plm_finding_list *list)
+{
+    if (!(scene->summary->cns_beyond_min > 0)) {
+        return "";
+    }
+    return plm_finding_sentence(
+        list, ", with {1} min above {2} bar of oxygen, {2} bar at the most, where no limit is published",
+        scene->summary->cns_beyond_min, plmi_oxygen_row_bar[PLMI_OXYGEN_ROWS - 1] + scene->rules->cns_beyond_bar,
+        scene->summary->max_po2_bar);
 }
 
 struct plm_start plmi_review_carried(const struct plm_review_scene *scene)

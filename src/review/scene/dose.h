@@ -25,6 +25,13 @@ struct plm_finding *plmi_review_dose_found(struct plm_finding_list *list, const 
 struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
                                           plmi_review_dose *dose, double carried_pct);
 
+/* Whether an oxygen clock is the least that it can be: some oxygen, in this dive or in what was carried in, was beyond
+ * the table of limits. */
+bool plmi_review_clock_least(const struct plm_review_scene *scene);
+/* ", with 11.0 min above 1.70 bar of oxygen, 2.20 bar at the most, where no limit is published"; "" where there were
+ * none in this dive. Of the list. */
+const char *plmi_review_beyond_words(const struct plm_review_scene *scene, struct plm_finding_list *list);
+
 /* What the diver had taken before, by the start state; 0 where nothing was carried. */
 struct plm_start plmi_review_carried(const struct plm_review_scene *scene);
 

@@ -129,9 +129,18 @@ START_TEST(past_is_what_the_trace_leaves)
     struct plm_start end = plm_start_after(trace, 0, 0.9, &rules),
                      later = plm_start_after(trace, 5 * HOUR, 0.9, &rules);
     const struct plm_trace_summary *summary = plm_trace_summary_get(trace);
-    struct plm_past_dive past = {
-        5 * HOUR, 0.9, end.tissue, end.anchor_bar, end.cns_pct, summary->otu, summary->cns_day_pct, summary->esot,
-        7,        0,   0};
+    struct plm_past_dive past = {5 * HOUR,
+                                 0.9,
+                                 end.tissue,
+                                 end.anchor_bar,
+                                 end.cns_pct,
+                                 summary->otu,
+                                 summary->cns_day_pct,
+                                 summary->esot,
+                                 summary->cns_beyond_min,
+                                 7,
+                                 0,
+                                 0};
     struct plm_start start = plm_start_from_past(&past, 1, 7, &rules);
     ck_assert_mem_eq(&start.tissue, &later.tissue, sizeof start.tissue);
     ck_assert(start.cns_pct == later.cns_pct && start.otu_day == later.otu_day && start.esot_day == later.esot_day);

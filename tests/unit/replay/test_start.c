@@ -32,6 +32,32 @@ static struct plm_trace *replay_from(const struct plm_dive *dive, const struct p
     return trace;
 }
 
+/* Minutes beyond the table of oxygen limits are carried as the doses are, so that the clock stays the least that it can
+ * be. Oxygen at 10 m and 1 bar is 2.0 bar; 1.7 bar are met at 7 m: 0.3 of each ramp of 2 min. */
+START_TEST(minutes_beyond_the_table_count_for_a_day)
+{
+    struct made_dive made = made_start(1.0);
+    struct plm_rules rules = made.rules;
+    made_open(&made, 1.0, 0.0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 120, 10);
+    made_sample(&made, 720, 10);
+    made_sample(&made, 840, 0);
+    struct plm_dive *dive = made_finish(&made);
+    struct plm_trace *first = made_replay(dive, &rules);
+    ck_assert_double_eq_tol(plm_trace_summary_get(first)->cns_beyond_min, 11.2, 1e-4);
+    struct plm_start soon = plm_start_after(first, 3 * HOUR, 1.0, &rules);
+    ck_assert_double_eq_tol(soon.cns_beyond_min, 11.2, 1e-4);
+    struct plm_trace *second = replay_from(dive, &rules, &soon);
+    ck_assert_double_eq_tol(plm_start_after(second, 3 * HOUR, 1.0, &rules).cns_beyond_min, 22.4, 1e-4);
+    ck_assert_double_eq_tol(plm_start_after(second, 23 * HOUR, 1.0, &rules).cns_beyond_min, 11.2, 1e-4);
+    ck_assert_double_eq(plm_start_after(second, 25 * HOUR, 1.0, &rules).cns_beyond_min, 0);
+    plm_trace_free(first);
+    plm_trace_free(second);
+    plm_dive_free(dive);
+}
+END_TEST
+
 START_TEST(doses_count_for_a_day)
 {
     struct plm_rules rules;
@@ -185,7 +211,8 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {doses_count_for_a_day,
+    const TTest *const tests[] = {minutes_beyond_the_table_count_for_a_day,
+                                  doses_count_for_a_day,
                                   doses_age_during_a_dive,
                                   a_day_is_over_after_24_hours,
                                   totals_without_their_parts_age_as_one,

@@ -107,7 +107,7 @@ START_TEST(dives_of_a_ledger)
     one.trace = made_replay(one.dive, &rules);
     struct plm_stamp other = start;
     other.local_ms -= 5 * HOUR_MS;
-    const struct plm_report_exposure earlier[] = {{other, 1800, 33, 55, 12}, {start, 1800, 20, 40, 5}};
+    const struct plm_report_exposure earlier[] = {{other, 1800, 33, 55, 12, false}, {start, 1800, 20, 40, 5, false}};
     struct plm_report_options options = plm_report_options_default(&rules);
     options.ascii = true;
     struct plmi_text text;

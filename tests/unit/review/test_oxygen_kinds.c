@@ -5,6 +5,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include <math.h>
+#include <string.h>
 
 #include "support/reviewed.h"
 #include "support/suite.h"
@@ -110,6 +111,27 @@ START_TEST(spares_oxygen_high)
     struct reviewed reviewed;
     open_at(&reviewed, 0.32, 0, 33.7, 5, 9); /* 1.3984 bar */
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_HIGH), 0);
+    reviewed_free(&reviewed);
+}
+END_TEST
+
+/* Oxygen at 6.9 m is 1.703 bar; 1.6 and the rule's 0.1 are 1.7. Below its limits the clock is a finding all the same.
+ */
+START_TEST(a_clock_beyond_its_table_is_always_a_finding)
+{
+    struct reviewed reviewed;
+    oxygen_stop(&reviewed, 6.8); /* 1.693 bar */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_CNS_SINGLE), 0);
+    ck_assert_double_eq(plm_trace_summary_get(reviewed.trace)->cns_beyond_min, 0);
+    reviewed_free(&reviewed);
+    oxygen_stop(&reviewed, 9.0); /* 1.913 bar for 10 min and 0.35 of a ramp of 1 min: 10.24 min above 1.7 */
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_CNS_SINGLE);
+    ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
+    ck_assert(finding->at_least);
+    ck_assert_double_lt(finding->value, 80);
+    ck_assert(isnan(finding->limit));
+    ck_assert_ptr_nonnull(strstr(finding->text, "at least"));
+    ck_assert_ptr_nonnull(strstr(finding->text, "10.2 min above 1.70 bar of oxygen, 1.91 bar at the most"));
     reviewed_free(&reviewed);
 }
 END_TEST
@@ -260,6 +282,7 @@ int main(void)
     const TTest *const tests[] = {oxygen_is_breathed_at_6_m,
                                   raises_oxygen_high,
                                   spares_oxygen_high,
+                                  a_clock_beyond_its_table_is_always_a_finding,
                                   raises_oxygen_low,
                                   spares_oxygen_low,
                                   raises_cns_single,
