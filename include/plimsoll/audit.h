@@ -46,7 +46,7 @@ struct plm_audit_row {
     struct plm_finding worst; /* the first finding; its texts are the audit's      */
     int team;                 /* [from 1] team dive it belongs to                  */
     long other_record;        /* row with the more complete record of this dive; -1: this is it */
-    /* to add to this recorder's clock so that it fits its team, a caution; NaN no doubt */
+    /* to add to this recorder's clock so that it fits its team or the diver's other recorder, a note; NaN no doubt */
     double clock_offset_s;
     double picture_depth_m[PLM_PICTURE], picture_ceiling_m[PLM_PICTURE]; /* deepest in each piece of the duration */
 };

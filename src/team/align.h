@@ -29,6 +29,10 @@ struct plmi_fit {
 /* Refines all four from a starting offset by reweighted least squares. No allocation. */
 void plmi_align_fit(struct plmi_fit *fit, double lag_s, const struct plmi_series *a, const struct plmi_series *b);
 
+/* How far the two lie apart [m] with b as it is recorded, laid over a at that offset: the mean, as cost is. INFINITY
+ * where there is too little to compare. */
+double plmi_align_apart_m(double lag_s, const struct plmi_series *a, const struct plmi_series *b);
+
 struct plmi_likeness {
     double overlap_s, apart_median_m, apart_p90_m, correlation, expected;
 };

@@ -185,3 +185,11 @@ void plmi_align_fit(struct plmi_fit *fit, double lag_s, const struct plmi_series
     fit->spread_m = spread_m;
     fit->cost = sums.absolute / (double)sums.count;
 }
+
+double plmi_align_apart_m(double lag_s, const struct plmi_series *a, const struct plmi_series *b)
+{
+    const struct plmi_fit as_recorded = {.offset_s = lag_s, .scale = 1.0};
+    struct sums sums;
+    gather(&sums, &as_recorded, a, b, SPREAD_START_M);
+    return sums.count < 8 ? (double)INFINITY : sums.absolute / (double)sums.count;
+}

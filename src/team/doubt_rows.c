@@ -21,12 +21,30 @@
 #define DURATION_APART  0.2
 #define PROFILE_APART   0.06
 #define PROFILE_APART_M 1.5
+/* Time zones are whole quarters of an hour apart, and clocks are set by hand to within two minutes. */
+#define QUARTER_S      900.0
+#define QUARTER_NEAR_S 120.0
 
 static bool like_team(const struct plmi_audited_dive *a, const struct plmi_audited_dive *b)
 {
     double depth_m = fmax(a->row.max_depth_m, b->row.max_depth_m), wet_s = fmax(a->wet_s, b->wet_s);
     return fabs(a->row.max_depth_m - b->row.max_depth_m) <= fmax(DEPTH_APART_M, DEPTH_APART * depth_m) &&
            fabs(a->wet_s - b->wet_s) <= DURATION_APART * wet_s;
+}
+
+static bool fits(double apart_m, const struct plmi_audited_dive *a)
+{
+    return apart_m <= fmax(PROFILE_APART_M, PROFILE_APART * a->row.max_depth_m);
+}
+
+/* The whole quarter of an hour beside an offset of b's clock, where b's profile lies over a's by it as well: a zone set
+ * wrong. Else the offset. apart_s: start of b less start of a. */
+static double likely_offset_s(double offset_s, double apart_s, const struct plmi_audited_dive *a,
+                              const struct plmi_audited_dive *b)
+{
+    double quarter_s = QUARTER_S * round(offset_s / QUARTER_S);
+    bool near = fabs(quarter_s) > 0 && fabs(offset_s - quarter_s) <= QUARTER_NEAR_S;
+    return near && fits(plmi_align_apart_m(quarter_s + apart_s, &a->series, &b->series), a) ? quarter_s : offset_s;
 }
 
 /* [s] to add to b's clock so that its profile lies over a's; NaN where it does not. */
@@ -38,10 +56,11 @@ static double fitting_offset_s(const struct plmi_audited_dive *a, const struct p
         return (double)NAN;
     }
     plmi_align_fit(&fit, lags_s[0], &a->series, &b->series);
-    if (!(fit.cost <= fmax(PROFILE_APART_M, PROFILE_APART * a->row.max_depth_m))) {
+    if (!fits(fit.cost, a)) {
         return (double)NAN;
     }
-    return lags_s[0] - plmi_start_apart_s(&a->row, &b->row);
+    double apart_s = plmi_start_apart_s(&a->row, &b->row);
+    return likely_offset_s(lags_s[0] - apart_s, apart_s, a, b);
 }
 
 static size_t team_size(struct plmi_audited_dive *const *dives, size_t count, int team)
@@ -81,6 +100,13 @@ static bool doubted(struct plmi_audited_dive *const *dives, size_t count, size_t
     return dives_in_file(dives, count, &dives[i]->row) <= dives_in_file(dives, count, &dives[other]->row);
 }
 
+/* One kind, one level: a note, whichever way it was found. */
+static void doubt_add(struct plm_audit_row *row, double offset_s)
+{
+    row->clock_offset_s = offset_s;
+    row->note++;
+}
+
 static void doubt_alone(struct plmi_audited_dive *const *dives, size_t count, size_t i)
 {
     struct plm_audit_row *row = &dives[i]->row;
@@ -101,8 +127,9 @@ static void doubt_alone(struct plmi_audited_dive *const *dives, size_t count, si
             best_s = offset_s;
         }
     }
-    row->clock_offset_s = best_s;
-    row->caution += isnan(best_s) ? 0 : 1;
+    if (!isnan(best_s)) {
+        doubt_add(row, best_s);
+    }
 }
 
 static void doubt_other_record(struct plmi_audited_dive *const *dives, size_t i)
@@ -113,9 +140,9 @@ static void doubt_other_record(struct plmi_audited_dive *const *dives, size_t i)
     if (!plmi_align_series(&found, &better->series, &dives[i]->series)) {
         return;
     }
-    double offset_s = found.record_offset_s - plmi_start_apart_s(&better->row, row);
+    double apart_s = plmi_start_apart_s(&better->row, row), offset_s = found.record_offset_s - apart_s;
     if (fabs(offset_s) > TWIN_LEAST_S) {
-        row->clock_offset_s = offset_s;
+        doubt_add(row, likely_offset_s(offset_s, apart_s, better, dives[i]));
     }
 }
 

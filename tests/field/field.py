@@ -51,21 +51,27 @@ class Reviewed:
         if truth["flat"]:
             dives = debrief(plimsoll, folder, truth["flat"], card_of(folder, truth["flat"]))
             self.flat, self.flat_pct = [f for dive in dives for f in dive["findings"]], surfacing_pct_of(dives)
-        self.clock_s = self._clock(plimsoll, folder) if truth["second"] else None
+        self.clock_s, self.clock_severity = self._clock(plimsoll, folder) if truth["second"] else (None, None)
 
     def _clock(self, plimsoll, folder):
+        """What is to be added to the second's clock, whichever of the two is doubted; and what the doubt counts as."""
         logs = [os.path.join(folder, self.truth[key]) for key in ("log", "second")]
         done = subprocess.run([plimsoll, "audit", "--format", "json"] + logs, capture_output=True, text=True, check=False)
-        offsets = [dive["clock_offset_s"] for dive in json.loads(done.stdout)["dives"] if dive["clock_offset_s"]]
-        return offsets[0] if offsets else None
+        for dive in json.loads(done.stdout)["dives"]:
+            if dive["clock_offset_s"] and dive["same_dive_as"]:
+                log = os.path.basename(dive["file"])
+                own = [f["severity"] for one in debrief(plimsoll, folder, log, card_of(folder, log)) for f in one["findings"]]
+                more = [severity for severity in ("note", "caution", "serious") if dive[severity] > own.count(severity)]
+                return dive["clock_offset_s"] * (1 if log == self.truth["second"] else -1), " ".join(more)
+        return None, None
 
     def lines(self):
         """Each planted line with its judgement."""
         for line in self.truth["planted"]:
             if line["fault"] == "clock-off":
-                off = self.clock_s is not None and abs(abs(self.clock_s) - abs(line["value"])) <= line["tolerance"]
                 told = self.clock_s is not None
-                yield line, {"found": told, "kind": told, "severity": told, "value": off, "count": 1, "worst": None, "values": [self.clock_s]}
+                off = told and abs(self.clock_s - line["value"]) <= line["tolerance"]
+                yield line, {"found": told, "kind": told, "severity": self.clock_severity in line["severity"], "value": off, "count": 1, "worst": None, "values": [self.clock_s]}
             elif not line["kind"]:
                 yield line, judge.judged_sample(line, self.findings, self.truth, self.max_depth_m)
             else:

@@ -239,7 +239,7 @@ def two_clocks(look, line):
     """The second record is the same dive, and its start is told with the clock off."""
     other = records.read(look.folder, look.truth["second"])
     seen = max(s["depth_m"] for s in other) - max(s["depth_m"] for s in look.samples)
-    return abs(seen) < 0.5 and starts_apart_s(look) is not None and abs(starts_apart_s(look) - line["value"]) < 10, starts_apart_s(look)
+    return abs(seen) < 0.5 and starts_apart_s(look) is not None and abs(starts_apart_s(look) + line["value"]) < 10, starts_apart_s(look)
 
 
 def start_s(folder, log):

@@ -230,8 +230,8 @@ bool gen_spoil_clock(struct gen_line *line, struct gen_made *made)
     line->to_s = made->record->samples[made->record->count - 1].time_s;
     line->kind = "clock-doubt";
     line->unit = "s";
-    line->value = made->field->second_off_s;
-    line->tolerance = 30;
+    line->value = -made->field->second_off_s; /* to be added to the second's clock */
+    line->tolerance = 0.5;
     line->severity = "note";
     return true;
 }

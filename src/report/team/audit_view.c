@@ -288,11 +288,15 @@ void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *r
     if (isnan(row->clock_offset_s)) {
         return;
     }
+    const double quarter_s = 900;
     plmi_text_printf(out, "%s in %s would fit with ", row->recorder != NULL ? row->recorder : "the recorder",
                      row->file);
     plmi_text_puts(out, row->clock_offset_s < 0 ? "-" : "+");
     plmi_view_duration_write(out, fabs(row->clock_offset_s));
     plmi_text_puts(out, " added");
+    if (!(fabs(fmod(row->clock_offset_s, quarter_s)) > 0)) {
+        plmi_text_puts(out, ", as if set to another time zone");
+    }
 }
 
 static const char *many(size_t count)

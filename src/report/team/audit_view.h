@@ -62,7 +62,7 @@ size_t plmi_audit_other_records(const struct plmi_audit_view *view, size_t row);
 /* The worst finding in words: "stop-cut-short 6.5 min, firm, cost 5.8 min and 15.3 points": minutes of decompression
  * and points of surfacing gradient; "" none. */
 void plmi_audit_worst_write(struct plmi_text *out, const struct plm_audit_row *row);
-/* "wrist 4 in day-4/lumen.csv would fit with +3:00:05 added"; "" no doubt. */
+/* "wrist 4 in day-4/lumen.csv would fit with +3:00:00 added, as if set to another time zone"; "" no doubt. */
 void plmi_audit_doubt_write(struct plmi_text *out, const struct plm_audit_row *row);
 /* "05-05 setpoint at 1:50: ceiling +5.2 m, +3.4 min; 3 more": the weightiest, in short; "" where its recorders agree.
  */

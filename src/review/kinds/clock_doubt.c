@@ -10,7 +10,11 @@ static const struct plm_explanation explanation = {
             "is carried from dive to dive hangs "
             "on surface intervals, and who dived with whom on the clock.",
     .reached = "Always a note.",
-    .formula = "The offset that lays this dive's profile upon those of the team; positive when the clock is ahead.",
+    .formula =
+        "What is to be added to this clock so that the dive's profile lies over those of the team or of the diver's "
+        "other recorder: positive where the clock is behind, negative where it is ahead. Where it is within two "
+        "minutes of a whole quarter of an hour, and the profiles fit by that quarter as well, the quarter is "
+        "proposed: a time zone set wrong.",
     .source = "Convention of this program.",
     .ask = "Was the recorder left in another time zone? When was its battery changed? Which clock did the surface crew "
            "keep?"};
