@@ -46,7 +46,7 @@ static void glance_row(struct plmi_page *page, struct plmi_text *text, size_t nu
     plmi_page_made_cell(page, -8, text);
     depth_cell(page, -12, text, finding);
     number_cell(page, -7, text, finding->value, one->digits);
-    number_cell(page, -7, text, finding->limit, one->digits);
+    number_cell(page, -7, text, one->limit, one->digits);
     plmi_page_cell(page, 1, "");
     plmi_page_cell(page, 5, finding->unit);
     plmi_page_line_end(page);

@@ -3,6 +3,8 @@
  * Must not change the order or the severity of anything.
  * SPDX-License-Identifier: MIT
  */
+#include <math.h>
+
 #include "report/view/build.h"
 
 static const char *const severity_words[][2] = {{"note", "notes"}, {"caution", "cautions"}, {"serious", "serious"}};
@@ -41,6 +43,8 @@ static void finding_add(struct plmi_view *view, const struct plm_finding *findin
     one->severity = plm_severity_text(finding->severity);
     one->hold = finding->hold == PLM_HOLD_UNTRIED ? NULL : plm_hold_text(finding->hold);
     one->digits = plmi_view_unit_digits(finding->unit);
+    /* Anything at all is beyond a limit of 0: it tells nothing. */
+    one->limit = fabs(finding->limit) > 0 ? finding->limit : (double)NAN;
     plmi_view_finding_words(view, one);
 }
 

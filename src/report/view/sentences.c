@@ -79,12 +79,10 @@ static const struct plmi_sentence oxygen_aside[] = {
 };
 
 static const struct plmi_sentence gas[] = {
-    {"Density", "max_density_g_l",
-     "{max_density_g_l} at the most, at {max_density_at_s}; {density_note_min} above {density_note_g_l}, "
-     "{density_caution_min} above "
-     "{density_caution_g_l}",
-     PLMI_WHEN_KNOWN},
-    {"Narcotic depth", "max_end_m", "{max_end_m} at the most", PLMI_WHEN_KNOWN},
+    {"Density", "max_density_g_l", "{max_density_g_l} at the most, at {max_density_at_s}", PLMI_WHEN_KNOWN},
+    {"Dense gas", "density_note_min", "{density_note_min} above {density_note_g_l}", PLMI_WHEN_ABOVE_ZERO},
+    {"Dense gas", "density_caution_min", "{density_caution_min} above {density_caution_g_l}", PLMI_WHEN_ABOVE_ZERO},
+    {"Narcotic depth", "max_end_m", "{max_end_m} at the most", PLMI_WHEN_ABOVE_ZERO},
 };
 
 static const struct plmi_sentence assumed[] = {
@@ -133,7 +131,7 @@ bool plmi_sentence_shown(const struct plmi_view *view, const struct plmi_sentenc
     switch (sentence->when) {
     case PLMI_WHEN_NEGATIVE: return item->value < 0;
     case PLMI_WHEN_POSITIVE: return item->value >= 0;
-    case PLMI_WHEN_ABOVE_ZERO: return item->value > 0;
+    case PLMI_WHEN_ABOVE_ZERO: return item->value >= 0.5 * pow(10, -item->digits);
     case PLMI_WHEN_ZERO: return fabs(item->value) <= 0;
     case PLMI_WHEN_KNOWN: break;
     }

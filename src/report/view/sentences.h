@@ -17,7 +17,8 @@ enum plmi_sentence_group {
     PLMI_SENTENCES_GROUPS
 };
 
-/* A labelled sentence that is shown where the item of `known` has a value that suits. */
+/* A labelled sentence that is shown where the item of `known` has a value that suits. ABOVE_ZERO: one that does not
+ * read as 0. */
 enum plmi_sentence_when {
     PLMI_WHEN_KNOWN,
     PLMI_WHEN_ABOVE_ZERO,

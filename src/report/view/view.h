@@ -63,6 +63,7 @@ struct plmi_view_finding {
     const struct plm_finding *finding;  /* borrowed */
     const char *kind, *severity, *hold; /* the stable words */
     const char *meaning;                /* of the kind, a few words                                          */
+    double limit;                       /* NaN: none, or 0, of which people are not told                     */
     int digits;                         /* of value, limit and range                                         */
     const char *when;                   /* "2:10:30 to 2:11:40 at 9.1 to 7.8 m"                              */
     const char *measure;                /* "1.30 m, limit 0.00 m"; "" where there is no value                */
@@ -135,7 +136,7 @@ void plmi_view_free(struct plmi_view *view);
 const char *plmi_view_section_text(enum plmi_view_section section);
 /* The item of this key; an assertion fails where none is. */
 const struct plmi_view_item *plmi_view_find(const struct plmi_view *view, const char *key);
-/* As people read it, with its unit; "-" where unknown. */
+/* As people read it, with its unit; "-" where unknown, "below 0 %" for a percentage of less than nothing. */
 void plmi_view_item_write(struct plmi_text *out, const struct plmi_view_item *item);
 /* A number as people read it with its unit; "-" where it is unknown, "never" where it is infinite. */
 void plmi_view_number_write(struct plmi_text *out, double value, int digits, const char *unit);

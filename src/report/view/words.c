@@ -37,9 +37,9 @@ static const char *measure_words(struct plmi_view *view, const struct plmi_view_
         plmi_text_puts(&text, finding->at_least ? "at least " : "");
         plmi_view_number_write(&text, finding->value, one->digits, finding->unit);
     }
-    if (!isnan(finding->value) && !isnan(finding->limit)) {
+    if (!isnan(finding->value) && !isnan(one->limit)) {
         plmi_text_puts(&text, ", limit ");
-        plmi_view_number_write(&text, finding->limit, one->digits, finding->unit);
+        plmi_view_number_write(&text, one->limit, one->digits, finding->unit);
     }
     return plmi_view_keep_text(view, &text);
 }
@@ -61,14 +61,13 @@ static const char *hold_words(struct plmi_view *view, const struct plmi_view_fin
     plmi_text_init(&text);
     plmi_text_puts(&text, finding->hold == PLM_HOLD_FIRM ? "Firm across the recorder's tolerance"
                                                          : "Marginal: not everywhere in the recorder's tolerance");
-    if (!isnan(finding->value_low) && !isnan(finding->value_high)) {
+    bool range = !isnan(finding->value_low) && !isnan(finding->value_high) &&
+                 !reads_same(finding->value_low, finding->value_high, one->digits);
+    if (range) {
         plmi_text_puts(&text, ", ");
         plmi_number_fixed(&text, finding->value_low, one->digits);
-        if (!reads_same(finding->value_low, finding->value_high, one->digits)) {
-            plmi_text_puts(&text, " to ");
-            plmi_number_fixed(&text, finding->value_high, one->digits);
-        }
-        plmi_text_printf(&text, "%s%s", finding->unit[0] != '\0' ? " " : "", finding->unit);
+        plmi_text_puts(&text, " to ");
+        plmi_view_number_write(&text, finding->value_high, one->digits, finding->unit);
     }
     plmi_text_puts(&text, ".");
     return plmi_view_keep_text(view, &text);

@@ -90,6 +90,9 @@ void plmi_view_item_write(struct plmi_text *out, const struct plmi_view_item *it
         plmi_text_puts(out, item->value > 0 ? "yes" : "no");
     } else if (item->style == PLMI_VIEW_DURATION) {
         plmi_view_duration_write(out, item->value);
+    } else if (item->value < 0 && strcmp(item->unit, "%") == 0) {
+        /* A gradient while no compartment holds more than there is pressure: how far below tells nothing. */
+        plmi_text_puts(out, "below 0 %");
     } else {
         plmi_text_puts(out, item->at_least && isfinite(item->value) ? "at least " : "");
         plmi_view_number_write(out, item->value, item->digits, item->unit);

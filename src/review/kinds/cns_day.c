@@ -19,10 +19,11 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
     if (finding == NULL) {
         return;
     }
-    finding->text = plm_finding_sentence(
-        list, "{s}{0} % of the oxygen allowance of 24 hours, {0} % of it before this dive; {0} % was passed at {t}{s}.",
-        finding->at_least ? "At least " : "", finding->value, carried, finding->limit, finding->from_s,
-        plmi_review_beyond_words(scene, list));
+    const char *before = carried < 0.5 ? "" : plm_finding_sentence(list, ", {0} % of it before this dive", carried);
+    finding->text =
+        plm_finding_sentence(list, "{s}{0} % of the oxygen allowance of 24 hours{s}; {0} % was passed at {t}{s}.",
+                             finding->at_least ? "At least " : "", finding->value, before, finding->limit,
+                             finding->from_s, plmi_review_beyond_words(scene, list));
 }
 
 static const struct plm_explanation explanation = {

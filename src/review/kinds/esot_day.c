@@ -24,9 +24,11 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         return;
     }
     finding->severity = PLM_SEVERITY_NOTE;
-    finding->text = plm_finding_sentence(
-        list, "Equivalent surface oxygen time of {0} within a day, {0} before this dive; {0} was reached at {t}.",
-        finding->value, carried, limit, finding->from_s);
+    const char *before = carried < 0.5 ? "" : plm_finding_sentence(list, ", {0} of it before this dive", carried);
+    finding->text = plm_finding_sentence(list,
+                                         "Equivalent surface oxygen time of {0} within a day{s}; {0} was reached at "
+                                         "{t}.",
+                                         finding->value, before, limit, finding->from_s);
 }
 
 static const struct plm_explanation explanation = {

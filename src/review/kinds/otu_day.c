@@ -20,9 +20,9 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         return;
     }
     finding->severity = PLM_SEVERITY_CAUTION;
-    finding->text = plm_finding_sentence(
-        list, "{0} oxygen tolerance units within a day, {0} of them before this dive; {0} was reached at {t}.",
-        finding->value, carried, finding->limit, finding->from_s);
+    const char *before = carried < 0.5 ? "" : plm_finding_sentence(list, ", {0} of them before this dive", carried);
+    finding->text = plm_finding_sentence(list, "{0} oxygen tolerance units within a day{s}; {0} was reached at {t}.",
+                                         finding->value, before, finding->limit, finding->from_s);
 }
 
 static const struct plm_explanation explanation = {

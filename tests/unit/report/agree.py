@@ -77,6 +77,11 @@ def cell(value):
     return str(value)
 
 
+def is_limit(finding):
+    """A limit of 0 tells people nothing, and is for programs alone."""
+    return finding["limit"] is not None and float(finding["limit"]) != 0
+
+
 def check_csv(check, dive, row):
     for section in SECTIONS:
         for key, value in (dive[section] or {}).items():
@@ -126,7 +131,7 @@ def check_findings(check, dive, text):
         words = f"{number} {finding['severity']} {finding['kind']} {duration(finding['from_s'])} {duration(finding['to_s'])}"
         check.told("finding", words, text)
         if finding["value"] is not None:
-            limit = finding["limit"] if finding["limit"] is not None else "-"
+            limit = finding["limit"] if is_limit(finding) else "-"
             check.told("value", f" {finding['value']} {limit} {finding['unit']}".rstrip(), text)
         check.told("sentence", " ".join(finding["text"].split()), text)
     for caution in dive["cautions"]:
@@ -187,7 +192,7 @@ def check_html_finding(check, number, finding, row):
     check.told("html sentence", " ".join(finding["text"].split()), row)
     if finding["value"] is not None:
         check.told("html value", f" {finding['value']} {finding['unit']}".rstrip(), row)
-        if finding["limit"] is not None:
+        if is_limit(finding):
             check.told("html limit", f"limit {finding['limit']} {finding['unit']}".rstrip(), row)
     if finding["hold"] is not None:
         check.told("html hold", finding["hold"].capitalize(), row)

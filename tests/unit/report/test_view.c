@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/view/sentences.h"
 #include "report/view/view.h"
 #include "report/view/build.h"
 #include "support/made_dive.h"
@@ -103,6 +104,51 @@ START_TEST(sentences_take_figures)
     plmi_text_init(&text);
     plmi_view_sentence_write(&text, view, "{max_depth_m} at {max_depth_at_s}, {model}.");
     ck_assert_str_eq(text.bytes, "60.0 m at 3:00, ZH-L16C.");
+    plmi_text_free(&text);
+}
+END_TEST
+
+static struct plmi_view_item *item_of(const char *key)
+{
+    for (size_t i = 0; i < view->item_count; i++) {
+        if (strcmp(view->items[i].key, key) == 0) {
+            return &view->items[i];
+        }
+    }
+    ck_abort_msg("no item %s", key);
+    return NULL;
+}
+
+/* Whether a sentence with this label is shown in a group. */
+static bool shown(enum plmi_sentence_group group, const char *label)
+{
+    size_t count;
+    const struct plmi_sentence *rows = plmi_sentences(group, &count);
+    bool any = false;
+    for (size_t i = 0; i < count; i++) {
+        any = any || (strcmp(rows[i].label, label) == 0 && plmi_sentence_shown(view, &rows[i]));
+    }
+    return any;
+}
+
+/* "0.0 min above 5.2 g/L", "-50.2 % of the M-value gradient": figures that tell nothing. */
+START_TEST(figures_that_tell_nothing_are_left_out)
+{
+    struct plmi_text text;
+    plmi_text_init(&text);
+    item_of("density_caution_min")->value = 0.0;
+    item_of("density_note_min")->value = 0.04;
+    ck_assert(!shown(PLMI_SENTENCES_GAS, "Dense gas"));
+    item_of("density_note_min")->value = 0.05;
+    ck_assert(shown(PLMI_SENTENCES_GAS, "Dense gas"));
+    item_of("max_end_m")->value = 0.0;
+    ck_assert(!shown(PLMI_SENTENCES_GAS, "Narcotic depth"));
+    item_of("surfacing_gradient_pct")->value = -50.2;
+    ck_assert_str_eq(written(&text, "surfacing_gradient_pct"), "below 0 %");
+    item_of("surfacing_gradient_pct")->value = 0.0;
+    ck_assert_str_eq(written(&text, "surfacing_gradient_pct"), "0.0 %");
+    item_of("peak_gradient_pct")->value = -1.0;
+    ck_assert(!shown(PLMI_SENTENCES_LOADING, "Highest"));
     plmi_text_free(&text);
 }
 END_TEST
@@ -271,6 +317,7 @@ int main(void)
     tcase_add_test(tests, items_read_as_people_read);
     tcase_add_test(tests, numbers_and_durations);
     tcase_add_test(tests, sentences_take_figures);
+    tcase_add_test(tests, figures_that_tell_nothing_are_left_out);
     tcase_add_test(tests, mixes_in_order_of_use);
     tcase_add_test(tests, the_start_is_told_where_it_is_carried);
     tcase_add_test(tests, when_a_finding_was);

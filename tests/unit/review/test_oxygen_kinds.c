@@ -196,6 +196,26 @@ START_TEST(raises_cns_day)
 }
 END_TEST
 
+/* What was used before the dive is told where there is any: "0 % of it before this dive" tells nothing. */
+START_TEST(nothing_before_a_dive_is_not_told)
+{
+    static const enum plm_finding_kind kinds[] = {PLM_FINDING_CNS_DAY, PLM_FINDING_OTU_DAY};
+    for (int i = 0; i < 2; i++) {
+        for (size_t kind = 0; kind < 2; kind++) {
+            struct reviewed reviewed;
+            struct plm_start start = carrying();
+            start.cns_day_pct = i == 0 ? 0.4 : 50;
+            start.otu_day = i == 0 ? 0.4 : 400;
+            loop_for(&reviewed, 1.4, 600, &start, 0);
+            const char *text = reviewed_first(&reviewed, kinds[kind])->text;
+            ck_assert_msg((strstr(text, "before this dive") != NULL) == (i == 1), "%s", text);
+            ck_assert_ptr_null(strstr(text, " 0 "));
+            reviewed_free(&reviewed);
+        }
+    }
+}
+END_TEST
+
 START_TEST(spares_cns_day)
 {
     struct reviewed reviewed;
@@ -288,6 +308,7 @@ int main(void)
                                   raises_cns_single,
                                   spares_cns_single,
                                   raises_cns_day,
+                                  nothing_before_a_dive_is_not_told,
                                   spares_cns_day,
                                   raises_otu_day,
                                   spares_otu_day,
