@@ -17,7 +17,7 @@
 struct plmi_column_stats {
     size_t looks[PLMI_LOOK_COUNT];
     size_t points, commas; /* numbers with a fraction, by its sign */
-    size_t numbers;
+    size_t numbers, negatives, positives;
     double first, last, least, most;
     double usual_step; /* most of the steps are about this; NaN unknown */
 };

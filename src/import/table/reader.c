@@ -13,6 +13,7 @@
 
 #include "base/figure.h"
 #include "import/table/bob.h"
+#include "import/table/early.h"
 #include "import/table/own.h"
 #include "import/table/plan_make.h"
 #include "import/table/probe.h"
@@ -53,6 +54,7 @@ struct plmi_reader {
     int given;
     int64_t end_ms; /* end of the dive before; needs has_end */
     bool has_end;
+    struct plmi_early early;       /* what cannot be, before a dive was begun */
     struct plm_dive *bob;          /* what may be no dive, until one that is follows it; or NULL */
     long missing_from, missing_to; /* lines of rows without depth that stand in a row */
     size_t missing;
@@ -272,6 +274,7 @@ static enum plm_status begin_dive(struct plmi_reader *reader, const struct plmi_
     memcpy(reader->dive_number, record->dive, sizeof reader->dive_number);
     reader->dive_hash = record->dive_hash;
     enum plm_status status = tell_carried(reader, record->sample.line);
+    status = status == PLM_STATUS_OK ? plmi_early_hand_over(&reader->early, reader->builder, reader->base_ms) : status;
     return status == PLM_STATUS_OK ? tell_settings(reader, NULL, record->sample.line) : status;
 }
 
@@ -404,19 +407,19 @@ static bool passed_over(const struct plmi_reader *reader, const struct plmi_row 
     return at < row->count && row->cells[at][0] != '\0' && strcmp(row->cells[at], plmi_head_cell(header, at)) == 0;
 }
 
-/* A depth that cannot be would begin and part dives before the builder drops it: the dive being read drops it at once.
- * Before one is begun only the reader can tell of it. */
+/* A depth that cannot be would begin and part dives before the builder drops it: the dive being read drops it at once,
+ * or the next one. */
 static enum plm_status drop_impossible(struct plmi_reader *reader, struct plmi_row_values *record)
 {
-    const double most_m = reader->options->rules->depth_max_m;
     if (reader->builder != NULL && !other_number(reader, record)) {
         record->sample.time_ms = record->time_ms - reader->base_ms;
         return plm_dive_builder_sample(reader->builder, &record->sample);
     }
+    record->sample.time_ms = record->time_ms;
     reader->partial = true;
-    plmi_diags_add(reader->diags, PLM_LEVEL_WARNING, PLM_DIAG_RANGE, (long)record->sample.line, 0,
-                   "a depth of %s m is beyond %s m (rule depth_max_m); sample dropped",
-                   plmi_figure(record->sample.depth_m, 1).text, plmi_figure_short(most_m, 1).text);
+    if (!plmi_early_keep(&reader->early, &record->sample)) {
+        plmi_early_report(&record->sample, reader->options->rules, reader->diags);
+    }
     return PLM_STATUS_OK;
 }
 
@@ -485,6 +488,10 @@ static enum plm_status end_of_rows(struct plmi_reader *reader, struct plm_dive *
             return status;
         }
     }
+    for (size_t i = 0; i < reader->early.count; i++) {
+        plmi_early_report(&reader->early.samples[i], reader->options->rules, reader->diags);
+    }
+    reader->early.count = 0;
     if (reader->bob != NULL) { /* all that the record holds is a dive after all */
         *out = reader->bob;
         reader->bob = NULL;

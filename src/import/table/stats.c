@@ -53,6 +53,8 @@ static void add_number(struct plmi_column_stats *stats, struct step_vote *steps,
     stats->least = fmin(stats->least, value);
     stats->most = fmax(stats->most, value);
     stats->numbers++;
+    stats->negatives += value < 0;
+    stats->positives += value > 0;
 }
 
 static struct plmi_column_stats stats_of(const struct plmi_table_plan *plan, const struct plmi_column *column)

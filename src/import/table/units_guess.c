@@ -49,26 +49,54 @@ static void guess(struct plmi_table_plan *plan, struct plmi_column *column, cons
                    unit, why);
 }
 
+/* A row of the head that tells both time and depth. */
+struct moment {
+    double at, depth_m;
+};
+
+/* The next such row from *row on; false behind the last. */
+static bool next_moment(const struct plmi_table_plan *plan, const struct plmi_column *when,
+                        const struct plmi_column *depth, size_t *row, struct moment *out)
+{
+    for (; *row < plan->head.count; ++*row) {
+        const char *cell = plmi_head_cell(&plan->head.rows[*row], when->index);
+        out->depth_m = plmi_plan_row_depth_m(plan, depth, *row);
+        if (!isnan(out->depth_m) && plmi_column_number(when, cell, strlen(cell), &out->at)) {
+            ++*row;
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Whether one row in the water lies away from both beside it, which lie together: it tells nothing of how divers move.
+ */
+static bool is_odd(const struct moment *before, const struct moment *odd, const struct moment *after)
+{
+    const double in_water_m = 5, far_m = 2;
+    double there_m = odd->depth_m - before->depth_m, back_m = odd->depth_m - after->depth_m;
+    return before->depth_m > in_water_m && after->depth_m > in_water_m && there_m * back_m > 0 &&
+           fmin(fabs(there_m), fabs(back_m)) > fmax(far_m, 2 * fabs(before->depth_m - after->depth_m));
+}
+
 /* The fastest change of depth [m a unit of time] between rows of the head; NaN where nothing moves. */
 static double fastest(const struct plmi_table_plan *plan, const struct plmi_column *when,
                       const struct plmi_column *depth)
 {
     double most = (double)NAN;
-    double last_time = (double)NAN;
-    double last_m = (double)NAN;
-    for (size_t i = plan->head.data; i < plan->head.count; i++) {
-        const char *time_cell = plmi_head_cell(&plan->head.rows[i], when->index);
-        double depth_m = plmi_plan_row_depth_m(plan, depth, i);
-        double now;
-        if (isnan(depth_m) || !plmi_column_number(when, time_cell, strlen(time_cell), &now)) {
-            continue;
+    size_t row = plan->head.data;
+    struct moment before, here, after;
+    if (!next_moment(plan, when, depth, &row, &before) || !next_moment(plan, when, depth, &row, &here)) {
+        return most;
+    }
+    for (bool more = true; more;) {
+        more = next_moment(plan, when, depth, &row, &after);
+        if (!more || !is_odd(&before, &here, &after)) {
+            double rate = fabs(here.depth_m - before.depth_m) / (here.at - before.at);
+            most = here.at > before.at && rate > 0 && !(rate <= most) ? rate : most;
+            before = here;
         }
-        double rate = fabs(depth_m - last_m) / (now - last_time);
-        if (now > last_time && rate > 0 && !(rate <= most)) {
-            most = rate;
-        }
-        last_time = now;
-        last_m = depth_m;
+        here = after;
     }
     return most;
 }
@@ -111,7 +139,8 @@ static void guess_depth(struct plmi_table_plan *plan, struct plmi_column *depth,
 static void settle_sign(struct plmi_table_plan *plan, struct plmi_column *depth, struct plmi_diags *diags)
 {
     const double least_depth = 4; /* in any unit: more than a wrong zero */
-    if (depth->stats.least < -least_depth && depth->stats.most < -depth->stats.least / 8) {
+    if (depth->stats.least < -least_depth && depth->stats.most < -depth->stats.least / 8 &&
+        depth->stats.negatives > depth->stats.positives) {
         plan->depth_down = true;
         depth->guessed = true;
         depth->evidence = plmi_plan_text(plan, "%s; written as negative numbers", depth->evidence);

@@ -171,9 +171,38 @@ START_TEST(guesses_that_do_not_fit)
 }
 END_TEST
 
+/* One sample that cannot be decides nothing about the whole table: neither its unit of time nor which way its axis
+ * points; and what is wrong before a dive is begun is told of the dive. */
+START_TEST(one_odd_sample_decides_nothing)
+{
+    static const char *const odd[] = {"0.0", "6553.5", "-50", "60"};
+    for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++) {
+        begin();
+        static char text[8000];
+        size_t n = (size_t)snprintf(text, sizeof text, "time,depth\n");
+        for (int k = 0; k <= 60; k++) {
+            int edge = k < 60 - k ? k : 60 - k;
+            n += k == 30 ? (size_t)snprintf(text + n, sizeof text - n, "300,%s\n", odd[i])
+                         : (size_t)snprintf(text + n, sizeof text - n, "%d,%d\n", 10 * k, edge < 22 ? edge : 22);
+        }
+        read_text(text, 1);
+        const struct plm_sample *all = samples(0, 60);
+        ck_assert_msg(all[20].time_ms == 200000 && all[20].depth_m == 20, "%s: %s", odd[i], got.told.lines[0]);
+        ck_assert(info(0)->odd_count == 1 && got.partial);
+        end();
+    }
+    begin();
+    read_text("time_s,depth_m\n0,0\n10,2\n20,4\n30,5\n40,-50\n50,5\n60,4\n70,2\n80,0\n", 1);
+    ck_assert(samples(0, 8)[3].depth_m == 5);
+    read_text("time_s,depth_m\n0,6553.5\n10,2\n20,4\n30,5\n40,2\n50,0\n", 1);
+    ck_assert(info(0)->odd_count == 1 && info(0)->odd[0].line == 2 && info(0)->odd[0].depth_m == 6553.5);
+    end();
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const all[] = {a_bob_between_dives_is_no_dive, units_in_cells, units_that_a_meaning_does_not_have,
-                                guesses_that_do_not_fit};
+                                guesses_that_do_not_fit, one_odd_sample_decides_nothing};
     return SUITE_RUN("csv cells", all);
 }
