@@ -21,6 +21,14 @@ void plmi_ascent_carried(struct plmi_ascent_gas *out, const struct plm_dive *div
     }
 }
 
+/* A closed loop of which nothing is known, which the replay took as open circuit on its diluent. */
+static bool is_unknown_loop(const struct plm_point *point)
+{
+    const double rounding_bar = 1e-9;
+    return point->mode == PLM_MODE_CLOSED && isnan(point->setpoint_bar) &&
+           fabs(point->po2_bar - point->o2_frac * point->ambient_bar) < rounding_bar;
+}
+
 void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assumed *assumed,
                             const struct plm_point *point)
 {
@@ -29,7 +37,8 @@ void plmi_ascent_from_point(struct plmi_ascent_from *out, const struct plm_assum
     out->surface_bar = assumed->surface_bar;
     out->water_kg_m3 = assumed->water_kg_m3;
     out->anchor_bar = point->anchor_bar;
-    out->gas.mode = point->mode;
+    /* Semi-closed counts as open circuit on its mix alone. */
+    out->gas.mode = is_unknown_loop(point) ? PLM_MODE_SEMICLOSED : point->mode;
     out->gas.mix.o2_frac = point->o2_frac;
     out->gas.mix.he_frac = point->he_frac;
     out->gas.mix.n2_frac = fmax(0.0, 1.0 - point->o2_frac - point->he_frac);

@@ -326,6 +326,34 @@ START_TEST(a_record_that_ends_just_below_the_surface)
 }
 END_TEST
 
+/* A loop of which nothing is known counts as open circuit on its diluent in the schedule as well as in the replay: its
+ * oxygen pressure does not stay at that of the bottom on the way up. */
+START_TEST(a_loop_of_which_nothing_is_known_comes_up_on_its_diluent)
+{
+    struct found found[2];
+    for (int i = 0; i < 2; i++) {
+        struct made_dive made = made_start(1.01325);
+        if (i == 0) {
+            made_loop(&made, 0.21, 0.0, (double)NAN);
+        } else {
+            made_open(&made, 0.21, 0.0);
+        }
+        made_sample(&made, 0, 0);
+        made_sample(&made, 120, 40);
+        made_sample(&made, 1800, 40);
+        made_sample(&made, 5400, 0);
+        find(&found[i], &made);
+    }
+    ck_assert_double_gt(found[1].decompression->owed_s, 1200.0);
+    ck_assert_double_eq_tol(found[0].decompression->owed_s, found[1].decompression->owed_s, 1e-6);
+    ck_assert_double_eq_tol(found[0].decompression->tts_s, found[1].decompression->tts_s, 1e-6);
+    ck_assert_double_eq_tol(found[0].decompression->deco_cost_min_per_min,
+                            found[1].decompression->deco_cost_min_per_min, 1e-6);
+    give_back(&found[0]);
+    give_back(&found[1]);
+}
+END_TEST
+
 /* ascent_from.h: on the loop the set point in force, or where none is recorded the PO2 that the model took. */
 START_TEST(a_schedule_is_breathed_at_the_set_point_in_force)
 {
@@ -423,6 +451,7 @@ int main(void)
                                   a_dive_that_owes_nothing,
                                   what_never_clears,
                                   a_record_that_never_surfaces,
+                                  a_loop_of_which_nothing_is_known_comes_up_on_its_diluent,
                                   a_schedule_is_breathed_at_the_set_point_in_force,
                                   achieved_low_may_be_above_high,
                                   a_record_that_ends_just_below_the_surface};
