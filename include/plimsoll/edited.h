@@ -24,7 +24,7 @@ struct plm_edited_dive {
 
 /*
  * Makes the edited dives again, in the order of the findings that have a cost; the one with all put right last, where
- * there are two or more.
+ * there are two or more, what went into others counted.
  *   input, findings  as given to and gotten from plm_review
  * Returns: OK with *out (the caller frees), or an error that is reported.
  */

@@ -68,8 +68,12 @@ struct plm_finding {
     double from_s, to_s, from_depth_m, to_depth_m;
     double stop_m;       /* [m] the stop that the finding is of: of another stop it is another finding; NaN none */
     double value, limit; /* NaN where there is none */
-    const char *unit;    /* its reviewer's */
-    bool at_least;       /* value is the least that it can be */
+    /* how far it came to the bound from which its kind is serious: 1 at it; 0 for kinds that have none */
+    double serious_share;
+    int times;        /* how often it happened within from_s..to_s, at least 1 */
+    double held_s;    /* [s] for how long in all; NaN where only the moment counts */
+    const char *unit; /* its reviewer's */
+    bool at_least;    /* value is the least that it can be */
     size_t first_point, last_point;
     uint32_t first_line, last_line;
     const char *text; /* one sentence, owned by the findings */

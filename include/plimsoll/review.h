@@ -25,6 +25,7 @@ struct plm_review_input {
 };
 
 struct plm_review_plan;  /* opaque: the plan as the reviewers of plans use it */
+struct plm_review_parts; /* opaque: the dive by its way down, bottom, stops and the ways between them */
 struct plm_finding_list; /* opaque: findings while they are collected */
 
 /* What a reviewer looks at: one dive with its trace. All borrowed and const; points[count] and samples[count] belong
@@ -37,9 +38,10 @@ struct plm_review_scene {
     size_t count;
     const struct plm_trace_summary *summary;
     const struct plm_assumed *assumed;
-    const struct plm_review_plan *plan; /* NULL: no plan, or one that cannot be compared */
-    size_t left;                        /* with a plan: the point at which the bottom is left, by its threshold */
-    void *context;                      /* of the reviewer that looks */
+    const struct plm_review_plan *plan;   /* NULL: no plan, or one that cannot be compared */
+    const struct plm_review_parts *parts; /* NULL: not divided */
+    size_t left;                          /* with a plan: the point at which the bottom is left, by its threshold */
+    void *context;                        /* of the reviewer that looks */
 };
 
 /* What `plimsoll explain` says of a kind. All fields are there for every kind. */

@@ -4,11 +4,15 @@
  * SPDX-License-Identifier: MIT
  */
 #include <plimsoll/edited.h>
+
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/arena.h"
 #include "base/diags.h"
 #include "review/cost.h"
+#include "review/events.h"
+#include "review/findings.h"
 
 struct plm_edited {
     struct plm_edited_dive *items;
@@ -32,23 +36,39 @@ static enum plm_status keep(struct plm_edited *edited, const struct plmi_review_
     return status;
 }
 
+/* All findings put right, and what went into them. */
+static enum plm_status edit_all(struct plmi_review_edit *edit, const struct plm_finding_list *list,
+                                struct plm_edited *edited, const char **put_right)
+{
+    size_t count = list->count + list->joined_count, put_right_count = 0;
+    struct plm_finding *all = malloc(count * sizeof *all);
+    if (all == NULL) {
+        return PLM_STATUS_MEMORY;
+    }
+    memcpy(all, list->items, list->count * sizeof *all);
+    if (list->joined_count > 0) {
+        memcpy(all + list->count, list->joined, list->joined_count * sizeof *all);
+    }
+    enum plm_status status = plmi_review_edit_all(edit, all, count, &edited->texts, put_right, &put_right_count);
+    free(all);
+    return status;
+}
+
 /* One finding put right, or all of them: index PLM_EDITED_ALL. */
 static enum plm_status make(struct plm_edited *edited, const struct plm_review_scene *scene,
-                            const struct plm_finding *findings, size_t count, size_t index,
-                            struct plmi_review_means *means)
+                            const struct plm_finding_list *list, size_t index, struct plmi_review_means *means)
 {
     struct plmi_review_edit edit;
     const char *put_right = NULL;
-    size_t put_right_count = 1;
     enum plm_status status = plmi_review_edit_init(&edit, scene, means);
     if (status != PLM_STATUS_OK) {
         return status;
     }
     if (index == PLM_EDITED_ALL) {
-        status = plmi_review_edit_all(&edit, findings, count, &edited->texts, &put_right, &put_right_count);
+        status = edit_all(&edit, list, edited, &put_right);
     } else {
-        status =
-            plmi_review_editor_of(findings[index].kind)->apply(&edit, &findings[index], &edited->texts, &put_right);
+        const struct plm_finding *one = plmi_review_events_put_right(scene, list, &list->items[index]);
+        status = plmi_review_editor_of(one->kind)->apply(&edit, one, &edited->texts, &put_right);
     }
     if (status == PLM_STATUS_OK) {
         status = keep(edited, &edit, index, put_right);
@@ -61,17 +81,17 @@ static enum plm_status make_all(struct plm_edited *edited, const struct plm_revi
                                 const struct plm_findings *findings)
 {
     struct plm_review_scene scene = plmi_review_scene_of(input);
-    size_t count = 0;
-    const struct plm_finding *all = plm_findings_get(findings, &count);
+    const struct plm_finding_list *list = &findings->list;
     struct plmi_review_means means = {.samples = PLMI_REVIEW_BUDGET};
     enum plm_status status = PLM_STATUS_OK;
-    for (size_t i = 0; i < count && status == PLM_STATUS_OK; i++) {
-        if (plmi_review_costed(&all[i])) {
-            status = make(edited, &scene, all, count, i, &means);
+    for (size_t i = 0; i < list->count && status == PLM_STATUS_OK; i++) {
+        if (plmi_review_events_put_right(&scene, list, &list->items[i]) != NULL) {
+            status = make(edited, &scene, list, i, &means);
         }
     }
-    if (status == PLM_STATUS_OK && edited->count > 1 && plm_findings_all_put_right(findings)->known) {
-        status = make(edited, &scene, all, count, PLM_EDITED_ALL, &means);
+    if (status == PLM_STATUS_OK && edited->count + list->joined_count > 1 &&
+        plm_findings_all_put_right(findings)->known) {
+        status = make(edited, &scene, list, PLM_EDITED_ALL, &means);
     }
     plm_trace_free(means.spare);
     return edited->texts.failed ? PLM_STATUS_MEMORY : status;

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "replay/edited_replay.h"
+#include "review/events.h"
 #include "review/look.h"
 #include "review/plan/plan.h"
 
@@ -34,8 +35,7 @@ static void widen(struct plm_finding *finding, double value)
     finding->value_high = fmax(finding->value_high, value);
 }
 
-/* A finding of the recorded depths against those of one corner. */
-static void match(struct plm_finding *finding, const struct plm_finding_list *corner, double slack_s)
+static bool widen_by(struct plm_finding *finding, const struct plm_finding_list *corner, double slack_s)
 {
     bool found = false;
     for (size_t i = 0; i < corner->count; i++) {
@@ -44,7 +44,14 @@ static void match(struct plm_finding *finding, const struct plm_finding_list *co
             found = true;
         }
     }
-    if (found) {
+    return found;
+}
+
+/* A finding of the recorded depths against those of one corner: those at the same time, and only where there are none
+ * those close by, which may be of the next stop. */
+static void match(struct plm_finding *finding, const struct plm_finding_list *corner, double slack_s)
+{
+    if (widen_by(finding, corner, 0) || widen_by(finding, corner, slack_s)) {
         return;
     }
     finding->hold = PLM_HOLD_MARGINAL;
@@ -80,21 +87,29 @@ static void gather(struct plm_finding_list *edges, const struct plm_finding *edg
     finding->text = plm_finding_sentence(edges, "{s}", edge->text);
 }
 
-/* Is it new, and more than a note where it is? */
-static bool is_shown(const struct plm_finding_list *list, const struct plm_finding *edge, double slack_s)
+/* What goes against a plan is reported with a margin that is larger than what a recorder is off. */
+static bool has_margin(enum plm_finding_kind kind)
 {
-    if (edge->severity == PLM_SEVERITY_NOTE) {
+    return kind >= PLM_FINDING_PLAN_DEEPER && kind <= PLM_FINDING_PLAN_STOP;
+}
+
+/* Is it new, of no event that is reported, and more than a note where it is? */
+static bool is_shown(const struct plm_review_scene *scene, const struct plm_finding_list *list,
+                     const struct plm_finding *edge)
+{
+    if (edge->severity == PLM_SEVERITY_NOTE || has_margin(edge->kind)) {
         return false;
     }
     for (size_t i = 0; i < list->count; i++) {
-        if (same_trouble(&list->items[i], edge, slack_s)) {
+        const struct plm_finding *known = &list->items[i];
+        if (same_trouble(known, edge, scene->rules->merge_s) || plmi_review_events_same(scene, known, edge)) {
             return false;
         }
     }
     return true;
 }
 
-/* All edges of a kind become one note, that of the widest, which tells how many there are. */
+/* All edges of a kind become one note, that of the widest, which says how many there are. */
 static void add_edges(struct plm_finding_list *list, const struct plm_finding_list *edges, size_t kinds)
 {
     for (size_t kind = 0; kind < kinds; kind++) {
@@ -128,14 +143,15 @@ static void add_edges(struct plm_finding_list *list, const struct plm_finding_li
 }
 
 /* The findings of the recorded depths, and those of one corner that are new. */
-static void hold_against(struct plm_finding_list *list, const struct plm_finding_list *corner,
-                         struct plm_finding_list *edges, double slack_s)
+static void hold_against(const struct plm_review_scene *scene, struct plm_finding_list *list,
+                         const struct plm_finding_list *corner, struct plm_finding_list *edges)
 {
+    double slack_s = scene->rules->merge_s;
     for (size_t i = 0; i < list->count; i++) {
         match(&list->items[i], corner, slack_s);
     }
     for (size_t i = 0; i < corner->count; i++) {
-        if (is_shown(list, &corner->items[i], slack_s)) {
+        if (is_shown(scene, list, &corner->items[i])) {
             gather(edges, &corner->items[i], slack_s);
         }
     }
@@ -163,7 +179,7 @@ static enum plm_status try_corner(const struct plm_review_scene *scene, const st
     status = plmi_review_look_all(&shifted, options, &corner);
     list->misused = corner.misused;
     if (status == PLM_STATUS_OK) {
-        hold_against(list, &corner, edges, scene->rules->merge_s);
+        hold_against(scene, list, &corner, edges);
         status = edges->failed ? PLM_STATUS_MEMORY : status;
     }
     plmi_finding_list_free(&corner);

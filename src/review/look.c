@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "review/kinds/reviewers.h"
+#include "review/scene/parts.h"
 
 static void look(const struct plm_review_scene *scene, const struct plm_reviewer *reviewer, size_t kind,
                  struct plm_finding_list *list)
@@ -42,8 +43,8 @@ static void check(const struct plm_review_scene *scene, const struct plm_reviewe
     }
 }
 
-enum plm_status plmi_review_look_all(const struct plm_review_scene *scene, const struct plm_review_options *options,
-                                     struct plm_finding_list *list)
+static enum plm_status look_divided(const struct plm_review_scene *scene, const struct plm_review_options *options,
+                                    struct plm_finding_list *list)
 {
     size_t count = 0, own_count = options != NULL ? options->reviewer_count : 0;
     const struct plm_reviewer *const *table = plmi_review_table(&count);
@@ -56,6 +57,21 @@ enum plm_status plmi_review_look_all(const struct plm_review_scene *scene, const
         check(scene, &options->reviewers[i], first, list);
     }
     return list->failed ? PLM_STATUS_MEMORY : list->misused != NULL ? PLM_STATUS_ARGUMENT : PLM_STATUS_OK;
+}
+
+enum plm_status plmi_review_look_all(const struct plm_review_scene *scene, const struct plm_review_options *options,
+                                     struct plm_finding_list *list)
+{
+    struct plm_review_parts parts;
+    enum plm_status status = plmi_review_parts_find(&parts, scene);
+    if (status != PLM_STATUS_OK) {
+        return status;
+    }
+    struct plm_review_scene divided = *scene;
+    divided.parts = &parts;
+    status = look_divided(&divided, options, list);
+    plmi_review_parts_free(&parts);
+    return status;
 }
 
 /* Words of a-z joined by single hyphens. */

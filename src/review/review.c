@@ -1,11 +1,13 @@
 /*
- * The floor's one road: every reviewer looks, then hold and cost are tried, then the findings are sorted and frozen.
+ * The floor's one road: every reviewer looks, costs are tried, findings of one event are joined, their hold is tried;
+ * then they are sorted and frozen.
  * SPDX-License-Identifier: MIT
  */
 #include <plimsoll/review.h>
 
 #include "base/diags.h"
 #include "review/cost.h"
+#include "review/events.h"
 #include "review/findings.h"
 #include "review/hold.h"
 #include "review/look.h"
@@ -47,6 +49,9 @@ static enum plm_status look(struct work *work, const struct plm_review_options *
     plmi_finding_list_sort(&work->list); /* the worst are costed first */
     if (status == PLM_STATUS_OK && (options->cost || options->cost_for_severity)) {
         status = plmi_review_cost(&work->scene, &work->list, !options->cost, &work->all);
+    }
+    if (status == PLM_STATUS_OK) {
+        plmi_review_events_join(&work->scene, &work->list);
     }
     if (status == PLM_STATUS_OK && options->hold) {
         status = plmi_review_hold(&work->scene, options, &work->list);

@@ -60,11 +60,15 @@ static struct worst worst_from(const struct gen_made *made, double from_s)
     return worst;
 }
 
-/* By the rule of severity: under 5 points at most a caution. */
+/* By the rule of severity: under 5 points at most a caution, and for less than a minute a note; with a tenth of doubt.
+ */
 static const char *ceiling_severity(const struct worst *worst)
 {
     if (worst->over_points < 4.5) {
         return "note caution";
+    }
+    if (worst->over_points < 5.5 && worst->long_s < 66) {
+        return "note caution serious";
     }
     return worst->over_points > 10 && worst->long_s > 120 ? "serious" : "caution serious";
 }
@@ -261,7 +265,7 @@ static bool tell_owing(struct gen_line *line, struct gen_made *made)
     if (isnan(mark->from_s) || owed_min < 0.45) {
         return false;
     }
-    struct worst worst = worst_from(made, mark->to_s);
+    struct worst worst = worst_from(made, fmax(mark->to_s, made->lived->surfaced_s - 60));
     stretch_set(line, made, mark->from_s, fmax(made->lived->surfaced_s + 60, worst.last_over_s));
     line->kind = "surfaced-owing-stops";
     line->also = "stop-cut-short ceiling-exceeded m-value-exceeded";

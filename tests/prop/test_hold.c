@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "review/events.h"
 #include "support/climbed.h"
 #include "support/random.h"
 #include "support/reviewed.h"
@@ -53,12 +54,20 @@ static struct plm_dive *shifted(const struct plm_dive *dive, const struct plm_ru
     return out;
 }
 
+/* The same kind, or one into which it may go: whether a leaving is one of a stop may hang on the tolerance alone. */
+static bool is_about(const struct reviewed *reviewed, const struct plm_finding *finding,
+                     const struct plm_finding *wanted)
+{
+    struct plm_review_scene scene = plmi_review_scene_of(&reviewed->input);
+    return finding->kind == wanted->kind || plmi_review_events_same(&scene, finding, wanted);
+}
+
 static bool is_there(const struct reviewed *reviewed, const struct plm_finding *wanted)
 {
     size_t count = 0;
     const struct plm_finding *findings = plm_findings_get(reviewed->findings, &count);
     for (size_t i = 0; i < count; i++) {
-        if (findings[i].kind == wanted->kind && findings[i].from_s <= wanted->to_s + 30 &&
+        if (is_about(reviewed, &findings[i], wanted) && findings[i].from_s <= wanted->to_s + 30 &&
             findings[i].to_s >= wanted->from_s - 30) {
             return true;
         }

@@ -59,7 +59,8 @@ static void findings_head(struct plm_report *report)
 {
     plmi_text_puts(
         &report->out,
-        "file,index,start,diver,kind,severity,hold,from_s,to_s,from_depth_m,to_depth_m,value,limit,unit,value_low,"
+        "file,index,start,diver,kind,severity,hold,from_s,to_s,from_depth_m,to_depth_m,value,limit,unit,times,held_s,"
+        "value_low,"
         "value_high,"
         "cost_decompression_min,cost_surfacing_gradient_points,cost_peak_gradient_points,cost_cns_points,put_right,"
         "first_line,last_line,text\n");
@@ -112,6 +113,8 @@ static void finding_row(struct plmi_text *out, const struct plmi_view *view, con
     number_cell(out, finding->value, one->digits);
     number_cell(out, finding->limit, one->digits);
     text_cell(out, finding->unit);
+    number_cell(out, finding->times, 0);
+    number_cell(out, finding->held_s, 0);
     number_cell(out, finding->value_low, one->digits);
     number_cell(out, finding->value_high, one->digits);
     cost_cells(out, &finding->cost);

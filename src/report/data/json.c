@@ -131,6 +131,8 @@ static void finding_write(struct plmi_json *json, const struct plmi_view_finding
     plmi_json_fixed(json, "limit", finding->limit, one->digits);
     plmi_json_bool(json, "at_least", finding->at_least);
     plmi_json_text(json, "unit", finding->unit);
+    plmi_json_integer(json, "times", finding->times);
+    plmi_json_fixed(json, "held_s", finding->held_s, 0);
     plmi_json_array_begin(json, "lines");
     plmi_json_integer(json, NULL, finding->first_line);
     plmi_json_integer(json, NULL, finding->last_line);

@@ -49,12 +49,12 @@ size_t plmi_review_edit_above(const struct plmi_review_edit *edit, const struct 
                               const struct plm_finding *finding, size_t first)
 {
     for (size_t i = first; i < edit->count; i++) {
-        if (!(plmi_review_above_ceiling_m(scene, i) > 0)) {
+        if (!(plmi_review_any_above_ceiling_m(scene, i) > 0)) {
             continue;
         }
         size_t origin = edit->items[i].origin;
         bool of_stretch = origin >= finding->first_point && origin <= finding->last_point;
-        if (edit->all || of_stretch || !(plmi_review_above_ceiling_m(edit->original, origin) > 0)) {
+        if (edit->all || of_stretch || !(plmi_review_any_above_ceiling_m(edit->original, origin) > 0)) {
             return i;
         }
     }

@@ -78,6 +78,9 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         const struct plm_point *worst = &scene->points[stretch.worst];
         finding->value = worst->rate_m_min;
         finding->limit = plmi_review_ascent_limit_m_min(scene->rules, judged_m(scene, stretch.worst));
+        finding->serious_share = finding->value / (finding->limit * scene->rules->ascent_serious_pct / 100);
+        finding->times = stretch.times;
+        finding->held_s = stretch.held_s;
         finding->text = plm_finding_sentence(list,
                                              "Ascended faster than {0} m/min from {m} to {m}, {w}: up to {1} m/min, "
                                              "{0} % of ambient pressure a minute, at {m}.",

@@ -30,7 +30,8 @@ static const struct plm_explanation explanation = {
     .what = "The share of the oxygen allowance of 24 hours that this dive and those of the day before it used. Unlike "
             "the clock of a single "
             "exposure it does not run down at the surface.",
-    .reached = "A note from cns_note_pct (80 %), a caution from cns_caution_pct (100 %).",
+    .reached = "A note from cns_note_pct (80 %), a caution from cns_caution_pct (100 %), serious from cns_serious_pct "
+               "(200 %).",
     .formula = "The sum of time over the 24 h limit at each PO2, linear between the rows of the table, exact on ramps; "
                "what the start state carries "
                "of the last 24 h is added.",

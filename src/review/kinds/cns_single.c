@@ -58,7 +58,8 @@ static const struct plm_explanation explanation = {
         "The share of the single-exposure oxygen allowance that the dive used, with what was left of earlier dives. It "
         "stands for the risk of a convulsion, and it is a rough measure.",
     .reached =
-        "A note from cns_note_pct (80 %), a caution from cns_caution_pct (100 %). A note at any percent where "
+        "A note from cns_note_pct (80 %), a caution from cns_caution_pct (100 %), serious from cns_serious_pct (200 "
+        "%). A note at any percent where "
         "oxygen was more than cns_beyond_bar (0.1 bar) above the table, with the minutes and the highest pressure.",
     .formula = "The sum of time over the allowed time at each PO2, linear between the rows of the table, exact on "
                "ramps; nothing below 0.5 bar; "

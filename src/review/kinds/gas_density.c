@@ -18,10 +18,10 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
     finding->severity = high ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE;
     finding->value = density;
     finding->limit = high ? scene->rules->density_caution_g_l : scene->rules->density_note_g_l;
-    finding->text =
-        plm_finding_sentence(list, "The gas was denser than {1} g/L {w}: {2} g/L at {t} and {m}.",
-                             scene->rules->density_note_g_l, finding->from_s, finding->to_s, density,
-                             plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
+    finding->text = plm_finding_sentence(
+        list, "The gas was denser than {1} g/L {w}{s}: {2} g/L at {t} and {m}.", scene->rules->density_note_g_l,
+        finding->from_s, finding->to_s, plmi_review_often(list, stretch), density,
+        plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
 }
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)

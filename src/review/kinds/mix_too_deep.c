@@ -4,6 +4,7 @@
  * SPDX-License-Identifier: MIT
  */
 #include "review/kinds/reviewers.h"
+#include "review/scene/parts.h"
 
 #include <math.h>
 
@@ -43,6 +44,9 @@ static enum plm_severity severity(const struct plm_review_scene *scene, size_t p
     const struct plm_rules *rules = scene->rules;
     double bar = mix_bar(scene, point);
     if (plmi_review_setting(scene, point)->mode != PLM_MODE_CLOSED) {
+        if (plmi_review_at_stop(scene, point) && bar - limit_bar(scene, point) <= rules->po2_stop_note_bar) {
+            return PLM_SEVERITY_NOTE;
+        }
         return bar - limit_bar(scene, point) > SERIOUS_BAR ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
     }
     if (bar > rules->po2_max_bar) {
@@ -60,14 +64,16 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
     bool loop = plmi_review_setting(scene, worst)->mode == PLM_MODE_CLOSED;
     bool by_setpoint = loop && mix->o2_frac < 1;
     finding->severity = severity(scene, worst);
+    finding->serious_share = loop ? mix_bar(scene, worst) / scene->rules->po2_max_bar
+                                  : (mix_bar(scene, worst) - limit_bar(scene, worst)) / SERIOUS_BAR;
     finding->value = scene->points[worst].depth_m;
     finding->limit = fmax(0, plm_depth_m(scene->assumed->surface_bar, limit_bar(scene, worst) / mix->o2_frac,
                                          scene->assumed->water_kg_m3));
     finding->text = plm_finding_sentence(
-        list, "{s}{s} was in use at {m}, {t}: its oxygen alone comes to {2} bar there, {2} bar {s} met at {m}.",
+        list, "{s}{s} was in use at {m}, {t}{s}: its oxygen alone comes to {2} bar there, {2} bar {s} met at {m}.",
         loop ? "Diluent " : "", plm_mix_name(mix, name, sizeof name), finding->value, plmi_review_time_s(scene, worst),
-        mix_bar(scene, worst), limit_bar(scene, worst), by_setpoint ? "of the set point are" : "as the limit are",
-        finding->limit);
+        plmi_review_often(list, stretch), mix_bar(scene, worst), limit_bar(scene, worst),
+        by_setpoint ? "of the set point are" : "as the limit are", finding->limit);
 }
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
@@ -79,7 +85,8 @@ static const struct plm_explanation explanation = {
     .what = "A mix was breathed deeper than its oxygen allows; on a loop: the diluent alone holds more oxygen at that "
             "depth than the set point, "
             "so that flushing the loop cannot bring it down.",
-    .reached = "Open circuit: a caution, serious more than 0.2 bar beyond the mix's limit. Loop: a note, a caution "
+    .reached = "Open circuit: a caution, serious more than 0.2 bar beyond the mix's limit, a note up to "
+               "po2_stop_note_bar (0.1 bar) beyond it at rest on a stop. Loop: a note, a caution "
                "where the diluent's oxygen is above "
                "po2_bottom_max_bar (1.4 bar), serious above po2_max_bar (1.6 bar). Told from 0.05 bar over the limit "
                "on, half a metre of depth, or from "

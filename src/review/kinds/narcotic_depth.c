@@ -20,8 +20,8 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
     finding->value = end_m;
     finding->limit = scene->rules->end_max_m;
     finding->text =
-        plm_finding_sentence(list, "As narcotic as air deeper than {m} {w}: as air at {m} when at {m}, {t}.",
-                             finding->limit, finding->from_s, finding->to_s, end_m,
+        plm_finding_sentence(list, "As narcotic as air deeper than {m} {w}{s}: as air at {m} when at {m}, {t}.",
+                             finding->limit, finding->from_s, finding->to_s, plmi_review_often(list, stretch), end_m,
                              scene->points[stretch->worst].depth_m, plmi_review_time_s(scene, stretch->worst));
 }
 

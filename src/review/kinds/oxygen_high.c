@@ -4,10 +4,11 @@
  * SPDX-License-Identifier: MIT
  */
 #include "review/kinds/reviewers.h"
+#include "review/scene/parts.h"
 
-#define NOTE_BAR \
-    0.05 /* [bar] above a limit by no more: half a metre of depth, or the step of a cell; a note. Convention */
-#define SERIOUS_BAR 0.1 /* [bar] above po2_max_bar by more: serious. Convention */
+#define SHOWN_BAR \
+    0.005 /* [bar] half a step of the oxygen pressures of recorders and reports: what is less is not reported */
+#define BEYOND_BAR 1e-6 /* [bar] a pressure just at a bound is not beyond it */
 
 /* [bar] what counts as held at any time: oxygen at 6 m is 1.613 bar at sea level. */
 static double held_bar(const struct plm_rules *rules)
@@ -24,43 +25,58 @@ static double excess(const struct plm_review_scene *scene, size_t point)
 {
     double slack_bar = point < scene->summary->bottom_end ? 0 : scene->rules->deco_po2_slack_bar;
     double over_bar = scene->points[point].po2_bar - limit_bar(scene, point) - slack_bar;
-    return over_bar > 1e-6 ? over_bar : 0;
+    bool shown = scene->points[point].po2_bar - limit_bar(scene, point) >= SHOWN_BAR;
+    return shown && over_bar > BEYOND_BAR ? over_bar : 0;
 }
 
-static enum plm_severity severity(const struct plm_rules *rules, double po2_bar, double limit)
+/* [bar] the limit that is stated: the one at any time where that is passed. */
+static double told_bar(const struct plm_review_scene *scene, size_t point)
 {
-    if (po2_bar - rules->po2_max_bar > SERIOUS_BAR + 1e-9) {
-        return PLM_SEVERITY_SERIOUS;
-    }
-    bool small = po2_bar - limit <= NOTE_BAR + 1e-9;
-    return small ? PLM_SEVERITY_NOTE : PLM_SEVERITY_CAUTION;
+    bool beyond = scene->points[point].po2_bar > held_bar(scene->rules);
+    return beyond ? scene->rules->po2_max_bar : limit_bar(scene, point);
 }
 
-/* The point with most oxygen in the stretch. */
-static size_t most(const struct plm_review_scene *scene, const struct plmi_review_stretch *stretch)
+/* A drift at rest is another thing than the same pressure under way. */
+static void grade(struct plm_finding *finding, const struct plm_review_scene *scene, size_t point)
 {
-    size_t best = stretch->worst;
+    const struct plm_rules *rules = scene->rules;
+    double limit = told_bar(scene, point);
+    double note_bar = plmi_review_at_stop(scene, point) ? rules->po2_stop_note_bar : rules->po2_note_bar;
+    plmi_finding_grade(finding, scene->points[point].po2_bar - limit - BEYOND_BAR, note_bar,
+                       rules->po2_max_bar + rules->po2_serious_bar - limit);
+    finding->value = scene->points[point].po2_bar;
+    finding->limit = limit;
+}
+
+/* The point with the worst severity, and there with most oxygen. */
+static size_t grade_worst(struct plm_finding *finding, const struct plm_review_scene *scene,
+                          const struct plmi_review_stretch *stretch)
+{
+    size_t worst = stretch->worst;
+    grade(finding, scene, worst);
     for (size_t i = stretch->first; i <= stretch->last; i++) {
-        if (excess(scene, i) > 0 && scene->points[i].po2_bar > scene->points[best].po2_bar) {
-            best = i;
+        struct plm_finding here = *finding;
+        if (!(excess(scene, i) > 0)) {
+            continue;
+        }
+        grade(&here, scene, i);
+        if (here.severity > finding->severity || (here.severity == finding->severity && here.value > finding->value)) {
+            *finding = here;
+            worst = i;
         }
     }
-    return best;
+    return worst;
 }
 
 static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
                  const struct plmi_review_stretch *stretch, struct plm_finding *finding)
 {
-    size_t worst = most(scene, stretch);
-    double po2_bar = scene->points[worst].po2_bar;
-    double limit = po2_bar > held_bar(scene->rules) ? scene->rules->po2_max_bar : limit_bar(scene, worst);
-    finding->severity = severity(scene->rules, po2_bar, limit);
-    finding->value = po2_bar;
-    finding->limit = limit;
-    finding->text = plm_finding_sentence(list, "Oxygen above {2} bar {w}, {d} in all: up to {2} bar at {t} and {m}{s}.",
-                                         limit, finding->from_s, finding->to_s, stretch->held_s, po2_bar,
-                                         plmi_review_time_s(scene, worst), scene->points[worst].depth_m,
-                                         limit < scene->rules->po2_max_bar ? ", before the final ascent" : "");
+    size_t worst = grade_worst(finding, scene, stretch);
+    const char *often = stretch->times > 1 ? plm_finding_sentence(list, "{i} times, ", stretch->times) : "";
+    finding->text = plm_finding_sentence(
+        list, "Oxygen above {2} bar {w}, {s}{d} in all: up to {2} bar at {t} and {m}{s}.", finding->limit,
+        finding->from_s, finding->to_s, often, stretch->held_s, finding->value, plmi_review_time_s(scene, worst),
+        scene->points[worst].depth_m, finding->limit < scene->rules->po2_max_bar ? ", before the final ascent" : "");
 }
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
@@ -72,11 +88,13 @@ static const struct plm_explanation explanation = {
     .what = "The inspired oxygen pressure was above the highest allowed at any time, or above the working limit while "
             "the final "
             "ascent had not begun. High oxygen can end in a convulsion without warning.",
-    .reached = "A note up to 0.05 bar above the limit, which half a metre of depth or a cell's step explains; a "
-               "caution above that; serious more "
-               "than 0.1 bar above po2_max_bar (1.6 bar). po2_max_bar counts as held up to deco_po2_slack_bar (0.02 "
-               "bar) more, so that "
-               "oxygen at 6 m is none: 1.613 bar at sea level, and the 1.6 atm of the table are 1.621 bar.",
+    .reached = "A note up to po2_note_bar (0.05 bar) above the limit, which half a metre of depth or a cell's step "
+               "explains, and at rest on a "
+               "stop up to po2_stop_note_bar (0.1 bar); a caution above that; serious more than po2_serious_bar (0.1 "
+               "bar) above po2_max_bar (1.6 bar). "
+               "po2_max_bar counts as held up to deco_po2_slack_bar (0.02 bar) more, so that oxygen at 6 m is none: "
+               "1.613 bar at sea level, "
+               "and the 1.6 atm of the table are 1.621 bar.",
     .formula = "The PO2 that the model took, at every sample: fraction times ambient pressure on open circuit; "
                "measured, logged or set on a "
                "loop, at most ambient. Limit: po2_max_bar (1.6), and po2_bottom_max_bar (1.4) until the end of the "

@@ -5,7 +5,8 @@
  */
 #include "review/kinds/reviewers.h"
 
-#define SERIOUS_BAR 0.16 /* [bar] below this: serious; common practice, no source */
+#define SHOWN_BAR   0.005 /* [bar] half a step of the oxygen pressures of recorders: what is less is not reported */
+#define SERIOUS_BAR 0.16  /* [bar] below this: serious; common practice, no source */
 
 static double excess(const struct plm_review_scene *scene, size_t point)
 {
@@ -13,19 +14,21 @@ static double excess(const struct plm_review_scene *scene, size_t point)
         return 0;
     }
     double short_bar = scene->rules->po2_min_bar - scene->points[point].po2_bar;
-    return short_bar > 1e-6 ? short_bar : 0;
+    return short_bar >= SHOWN_BAR ? short_bar : 0;
 }
 
 static void tell(const struct plm_review_scene *scene, struct plm_finding_list *list,
                  const struct plmi_review_stretch *stretch, struct plm_finding *finding)
 {
     double po2_bar = scene->points[stretch->worst].po2_bar;
-    finding->severity = po2_bar < SERIOUS_BAR ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    double serious_bar = scene->rules->po2_min_bar - SERIOUS_BAR;
+    plmi_finding_grade(finding, scene->rules->po2_min_bar - po2_bar, 0, serious_bar > 0 ? serious_bar : SHOWN_BAR);
     finding->value = po2_bar;
     finding->limit = scene->rules->po2_min_bar;
-    finding->text = plm_finding_sentence(
-        list, "Oxygen below {2} bar {w}: down to {2} bar at {t} and {m}.", finding->limit, finding->from_s,
-        finding->to_s, po2_bar, plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
+    finding->text =
+        plm_finding_sentence(list, "Oxygen below {2} bar {w}{s}: down to {2} bar at {t} and {m}.", finding->limit,
+                             finding->from_s, finding->to_s, plmi_review_often(list, stretch), po2_bar,
+                             plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
 }
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)

@@ -17,12 +17,12 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
                  const struct plmi_review_stretch *stretch, struct plm_finding *finding)
 {
     double planned_m = scene->plan->scene.summary->max_depth_m;
-    finding->severity = stretch->excess > SERIOUS_SHARE * planned_m ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    plmi_finding_grade(finding, stretch->excess, 0, SERIOUS_SHARE * planned_m);
     finding->value = scene->points[stretch->worst].depth_m;
     finding->limit = planned_m;
-    finding->text =
-        plm_finding_sentence(list, "Deeper than the planned {m} {w}: {m} at {t}.", planned_m, finding->from_s,
-                             finding->to_s, finding->value, plmi_review_time_s(scene, stretch->worst));
+    finding->text = plm_finding_sentence(list, "Deeper than the planned {m} {w}{s}: {m} at {t}.", planned_m,
+                                         finding->from_s, finding->to_s, plmi_review_often(list, stretch),
+                                         finding->value, plmi_review_time_s(scene, stretch->worst));
 }
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)

@@ -22,7 +22,7 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         return;
     }
     finding->from_s = leave_s;
-    finding->severity = late_s > SERIOUS_S ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    plmi_finding_grade(finding, late_s, 0, SERIOUS_S);
     finding->value = (done.left_s - done.start_s) / 60;
     finding->limit = (leave_s - done.start_s) / 60;
     finding->text = plm_finding_sentence(list, "Left the bottom at {t} from {m}, {d} later than planned.", done.left_s,

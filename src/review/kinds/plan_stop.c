@@ -81,6 +81,7 @@ static void look_at(const struct plm_review_scene *scene, struct plm_finding_lis
     finding->severity = less_dive(scene, done) ? PLM_SEVERITY_NOTE
                         : serious              ? PLM_SEVERITY_SERIOUS
                                                : PLM_SEVERITY_CAUTION;
+    finding->serious_share = short_s / SERIOUS_S;
     finding->stop_m = pair->stop_m;
     finding->value = pair->done_s / 60;
     finding->limit = pair->planned_s / 60;

@@ -24,9 +24,9 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
     finding->value = measured_bar;
     finding->limit = setpoint_bar;
     finding->text = plm_finding_sentence(
-        list, "The loop did not hold its set point {w}: {2} bar measured against {2} bar set at {t} and {m}.",
-        finding->from_s, finding->to_s, measured_bar, setpoint_bar, plmi_review_time_s(scene, stretch->worst),
-        scene->points[stretch->worst].depth_m);
+        list, "The loop did not hold its set point {w}{s}: {2} bar measured against {2} bar set at {t} and {m}.",
+        finding->from_s, finding->to_s, plmi_review_often(list, stretch), measured_bar, setpoint_bar,
+        plmi_review_time_s(scene, stretch->worst), scene->points[stretch->worst].depth_m);
 }
 
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)

@@ -4,13 +4,13 @@
  * SPDX-License-Identifier: MIT
  */
 #include "ascent/way.h"
+#include "dive/surface.h"
 #include "review/scene/owed.h"
 #include "review/kinds/reviewers.h"
 
 #include <math.h>
 
 #define ASCENDING_M_MIN 2.0 /* [m/min] faster than this is leaving a stop; convention */
-#define SERIOUS_TIMES   5.0 /* times stop_short_s from which it is serious; convention */
 
 /* What the diver left behind: the waits of all stops deeper than the depth gone to, less the time spent among them. */
 struct cut {
@@ -49,6 +49,23 @@ static size_t leaving(const struct plm_review_scene *scene, size_t below)
     return scene->points[left].depth_m <= reach_m ? left : below;
 }
 
+/* Whether the diver is as deep again behind a point and before the next surfacing: a rise that is taken back by more
+ * than half is no leaving. */
+static bool comes_back(const struct plm_review_scene *scene, size_t left, size_t behind, double depth_m)
+{
+    struct plmi_surfacings walk = plmi_surfacings_of(scene->samples, scene->count, scene->rules);
+    size_t surfaced = 0;
+    while (surfaced < left && plmi_surfacing_next(&walk, &surfaced)) {
+    }
+    size_t end = surfaced < left ? scene->count - 1 : surfaced;
+    for (size_t i = behind + 1; i <= end; i++) {
+        if (scene->points[i].depth_m >= depth_m) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool find_cut(struct cut *cut, const struct plm_review_scene *scene, const struct plmi_review_stretch *stretch)
 {
     double half_m = scene->rules->stop_step_m / 2, gone_m = shallowest_m(scene, stretch);
@@ -56,6 +73,9 @@ static bool find_cut(struct cut *cut, const struct plm_review_scene *scene, cons
         return false;
     }
     *cut = (struct cut){.left = leaving(scene, stretch->first - 1)};
+    if (comes_back(scene, cut->left, stretch->last, (scene->points[cut->left].depth_m + gone_m) / 2)) {
+        return false;
+    }
     struct plmi_schedule schedule;
     plmi_review_schedule(&schedule, scene, cut->left);
     if (schedule.status != PLM_STATUS_OK) {
@@ -89,8 +109,7 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         if (finding == NULL) {
             return;
         }
-        finding->severity =
-            cut.short_s >= SERIOUS_TIMES * scene->rules->stop_short_s ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+        plmi_finding_grade(finding, cut.short_s, scene->rules->stop_short_s, scene->rules->stop_serious_s);
         finding->value = cut.short_s / 60;
         finding->limit = scene->rules->stop_short_s / 60;
         bool surfaced = stretch.last >= scene->summary->surfaced && !scene->summary->ends_in_water;
@@ -106,7 +125,8 @@ static const struct plm_explanation explanation = {
     .what = "The diver left a stop, or passed it by, before the model let it go. What was short is the time that the "
             "schedule still wanted "
             "at the stops left behind.",
-    .reached = "Told when short by more than stop_short_s (1 min): a caution; serious from 5 times that on.",
+    .reached = "Told when short by more than stop_short_s (1 min): a caution; serious from stop_serious_s (5 min) on. "
+               "Who comes back to the stop has not left it: that is ceiling-exceeded.",
     .formula = "Where the diver goes above the ceiling by leaving a stop depth: the waits of the schedule from the "
                "last sample below the "
                "ceiling, over all stops deeper than the depth gone to, less the time then spent among them.",

@@ -10,8 +10,7 @@
 #include "dive/surface.h"
 #include "review/scene/owed.h"
 
-#define SERIOUS_MIN 1.0 /* [min] more than this is serious; convention */
-#define LEAST_MIN   (1.0 / 60.0)
+#define LEAST_MIN (1.0 / 60.0)
 
 /* How long the ceiling stays under the surface, as far as the diver does not go down again. */
 static size_t last_under_ceiling(const struct plm_review_scene *scene, size_t surfaced, size_t end)
@@ -36,7 +35,7 @@ static void look_at(const struct plm_review_scene *scene, struct plm_finding_lis
     if (finding == NULL) {
         return;
     }
-    finding->severity = owed_min > SERIOUS_MIN ? PLM_SEVERITY_SERIOUS : PLM_SEVERITY_CAUTION;
+    plmi_finding_grade(finding, owed_min, scene->rules->owed_caution_min, scene->rules->owed_serious_min);
     finding->value = owed_min;
     finding->limit = 0;
     if (isinf(owed_min)) {
@@ -68,7 +67,8 @@ static const struct plm_explanation explanation = {
         "What was owed is the "
         "waiting that "
         "the state at the surface asks for, counted as if the diver were back at the first stop below the ceiling.",
-    .reached = "Serious above 1 min owed, else a caution.",
+    .reached =
+        "A note below owed_caution_min (1 min), a caution from there on, serious from owed_serious_min (5 min) on.",
     .formula = "The sum of the waits of the schedule (plimsoll-model(7)) from the tissues at surfacing, on the gas "
                "breathed last, "
                "carried mixes included.",

@@ -48,11 +48,10 @@ struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const s
     struct plm_finding *finding = plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_caution_pct);
     if (finding == NULL) {
         finding = plmi_review_dose_found(list, scene, dose, carried_pct, scene->rules->cns_note_pct);
-    } else {
-        finding->severity = PLM_SEVERITY_CAUTION;
     }
     if (finding != NULL) {
         finding->at_least = plmi_review_clock_least(scene);
+        plmi_finding_grade(finding, finding->value, scene->rules->cns_caution_pct, scene->rules->cns_serious_pct);
     }
     return finding;
 }

@@ -21,7 +21,8 @@ typedef double plmi_review_dose(const struct plm_point *point);
 struct plm_finding *plmi_review_dose_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
                                            plmi_review_dose *dose, double carried, double limit);
 
-/* The same of an oxygen clock [%]: a caution from cns_caution_pct on, else a note from cns_note_pct on. */
+/* The same of an oxygen clock [%]: serious from cns_serious_pct on, a caution from cns_caution_pct, a note from
+ * cns_note_pct. */
 struct plm_finding *plmi_review_cns_found(struct plm_finding_list *list, const struct plm_review_scene *scene,
                                           plmi_review_dose *dose, double carried_pct);
 

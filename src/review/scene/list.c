@@ -13,6 +13,8 @@
 #include "base/number.h"
 #include "base/text.h"
 
+#define ROUNDING 1e-9 /* so far below a bound still counts as at it */
+
 void plmi_finding_list_init(struct plm_finding_list *list)
 {
     *list = (struct plm_finding_list){.items = NULL};
@@ -22,6 +24,7 @@ void plmi_finding_list_init(struct plm_finding_list *list)
 void plmi_finding_list_free(struct plm_finding_list *list)
 {
     free(list->items);
+    free(list->joined);
     plmi_arena_free(&list->texts);
     *list = (struct plm_finding_list){.items = NULL};
     plmi_arena_init(&list->texts);
@@ -46,6 +49,8 @@ struct plm_finding *plmi_finding_list_add(struct plm_finding_list *list)
                                     .stop_m = NAN,
                                     .value = NAN,
                                     .limit = NAN,
+                                    .times = 1,
+                                    .held_s = NAN,
                                     .unit = list->reviewer != NULL ? list->reviewer->unit : "",
                                     .text = "",
                                     .hold = PLM_HOLD_UNTRIED,
@@ -145,11 +150,35 @@ const char *plm_finding_sentence(struct plm_finding_list *list, const char *form
     return kept == NULL ? "" : kept;
 }
 
+void plmi_finding_list_join(struct plm_finding_list *list, size_t item)
+{
+    void *joined = list->joined;
+    if (plmi_array_grow(&joined, &list->joined_capacity, list->joined_count, sizeof *list->joined)) {
+        list->joined = joined;
+        list->joined[list->joined_count++] = list->items[item];
+    } else {
+        list->failed = true;
+    }
+    memmove(list->items + item, list->items + item + 1, (list->count - item - 1) * sizeof *list->items);
+    list->count--;
+}
+
+void plmi_finding_grade(struct plm_finding *finding, double reached, double caution, double serious)
+{
+    finding->severity = reached >= serious - ROUNDING   ? PLM_SEVERITY_SERIOUS
+                        : reached >= caution - ROUNDING ? PLM_SEVERITY_CAUTION
+                                                        : PLM_SEVERITY_NOTE;
+    finding->serious_share = isinf(serious) ? 0 : reached / serious;
+}
+
 static int compare(const void *left, const void *right)
 {
     const struct plm_finding *a = left, *b = right;
     if (a->severity != b->severity) {
         return a->severity > b->severity ? -1 : 1;
+    }
+    if (a->serious_share < b->serious_share || a->serious_share > b->serious_share) {
+        return a->serious_share > b->serious_share ? -1 : 1;
     }
     if (a->kind != b->kind) {
         return a->kind < b->kind ? -1 : 1;

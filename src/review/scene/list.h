@@ -15,6 +15,8 @@
 struct plm_finding_list {
     struct plm_finding *items;
     size_t count, capacity;
+    struct plm_finding *joined; /* what went into others of the list, as it was found */
+    size_t joined_count, joined_capacity;
     struct plmi_arena texts;
     bool failed;
     const struct plm_reviewer *reviewer, *misused;
@@ -30,7 +32,16 @@ void plmi_finding_list_free(struct plm_finding_list *list);
  */
 struct plm_finding *plmi_finding_list_add(struct plm_finding_list *list);
 
-/* Worst first: by severity, then in the order of the kinds, then by time. */
+/*
+ * Severity and share by what was reached, against the bounds from which the kind is a caution and serious; below the
+ * first it is a note. serious INFINITY: never, and the share is 0.
+ */
+void plmi_finding_grade(struct plm_finding *finding, double reached, double caution, double serious);
+
+/* Takes an item out of the list and keeps it among those that were joined; without memory it is lost, and failed. */
+void plmi_finding_list_join(struct plm_finding_list *list, size_t item);
+
+/* Worst first: by severity, then by the share of the serious bound, in the order of the kinds, by time. */
 void plmi_finding_list_sort(struct plm_finding_list *list);
 
 #endif

@@ -6,6 +6,9 @@
 #include "review/scene/scene.h"
 
 #include <assert.h>
+#include <math.h>
+
+#include "tissue/tissue.h"
 
 struct plm_review_scene plmi_review_scene_of(const struct plm_review_input *input)
 {
@@ -46,7 +49,7 @@ const struct plm_dive_mix *plmi_review_mix(const struct plm_review_scene *scene,
     return &mixes[setting->mix];
 }
 
-double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t point)
+double plmi_review_any_above_ceiling_m(const struct plm_review_scene *scene, size_t point)
 {
     if (point > scene->summary->surfaced || !(scene->points[point].ceiling_m > 0)) {
         return 0;
@@ -54,6 +57,26 @@ double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t 
     bool at_surface = point == scene->summary->surfaced && scene->summary->reaches_surface;
     double above_m = at_surface ? scene->points[point].ceiling_m : -scene->points[point].clearance_m;
     return above_m > 1e-6 ? above_m : 0;
+}
+
+double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t point)
+{
+    double above_m = plmi_review_any_above_ceiling_m(scene, point);
+    return above_m >= plmi_review_half_step_m(scene) - 1e-6 ? above_m : 0;
+}
+
+double plmi_review_half_step_m(const struct plm_review_scene *scene)
+{
+    double step_m = plm_dive_info_get(scene->input->dive)->depth_step_m;
+    return isnan(step_m) ? 0 : step_m / 2;
+}
+
+double plmi_review_beyond_points(const struct plm_review_scene *scene, size_t point)
+{
+    const struct plm_point *at = &scene->points[point];
+    struct plmi_gf line = {scene->assumed->gf_low_pct / 100, scene->assumed->gf_high_pct / 100,
+                           scene->assumed->surface_bar, at->anchor_bar};
+    return at->gradient_pct - 100 * plmi_gf_at(&line, at->ambient_bar);
 }
 
 double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m)

@@ -18,8 +18,14 @@ bool plmi_review_submerged(const struct plm_review_scene *scene, size_t point);
 const struct plm_setting *plmi_review_setting(const struct plm_review_scene *scene, size_t point);
 /* The mix in force at this point; the diluent on a loop. */
 const struct plm_dive_mix *plmi_review_mix(const struct plm_review_scene *scene, size_t point);
-/* [m] above the ceiling at a point, 0 where not; until the diver surfaces, that point included. */
+/* [m] above the ceiling at a point, 0 where not; until the diver surfaces, that point included. The first is what is
+ * reported: 0 below half a step of the recorder as well. */
 double plmi_review_above_ceiling_m(const struct plm_review_scene *scene, size_t point);
+double plmi_review_any_above_ceiling_m(const struct plm_review_scene *scene, size_t point);
+/* [m] half a step of the recorder's depths, 0 where they show none: what is less is not reported. */
+double plmi_review_half_step_m(const struct plm_review_scene *scene);
+/* [points] the leading gradient beyond the line of gradient factors at the depth of a point; negative within it. */
+double plmi_review_beyond_points(const struct plm_review_scene *scene, size_t point);
 /* [m/min] fastest ascent at depth_m [m], by the rules' depth band. */
 double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m);
 

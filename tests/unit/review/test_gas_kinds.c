@@ -6,6 +6,8 @@
  */
 #include <string.h>
 
+#include <string.h>
+
 #include "support/reviewed.h"
 #include "support/suite.h"
 
@@ -102,14 +104,47 @@ END_TEST
 
 START_TEST(raises_mix_too_deep)
 {
+    static const struct {
+        double depth_m;
+        enum plm_severity severity;
+    } rows[] = {
+        {17.6, PLM_SEVERITY_NOTE},    /* 1.38 bar */
+        {20, PLM_SEVERITY_CAUTION},   /* 1.5 bar */
+        {23.2, PLM_SEVERITY_SERIOUS}, /* 1.66 bar */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct reviewed reviewed;
+        struct made_dive made = made_start(1.0);
+        double time_s = 0, depth_m = 0;
+        made_loop(&made, 0.50, 0, 1.3);
+        made_sample(&made, 0, 0);
+        leg(&made, &time_s, &depth_m, rows[i].depth_m, 120, 5);
+        leg(&made, &time_s, &depth_m, rows[i].depth_m, 120, 5);
+        leg(&made, &time_s, &depth_m, 0, 300, 5);
+        reviewed_make(&reviewed, &made, &plain);
+        const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP);
+        ck_assert_int_eq(finding->severity, rows[i].severity);
+        ck_assert_double_eq_tol(finding->limit, 16, 1e-3);
+        reviewed_free(&reviewed);
+    }
+}
+END_TEST
+
+/* The oxygen is too high because the mix is too deep: one event. 0.5 (1 + 2.32) = 1.66 bar, 1.6 bar are met at 22 m. */
+START_TEST(a_mix_too_deep_is_the_oxygen_too_high_by_it)
+{
     struct reviewed reviewed;
-    open_at(&reviewed, 0.50, 0, 23.2); /* 1.66 bar */
-    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP);
+    open_at(&reviewed, 0.50, 0, 23.2);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_HIGH), 1);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
-    ck_assert_double_eq_tol(finding->limit, 22, 1e-3);
+    ck_assert_double_eq_tol(finding->value, 1.66, 1e-6);
+    ck_assert_ptr_nonnull(strstr(finding->text, "up to 1.66 bar"));
+    ck_assert_ptr_nonnull(strstr(finding->text, "nitrox 50, whose limit is met at 22.0 m"));
     reviewed_free(&reviewed);
     open_at(&reviewed, 0.50, 0, 27); /* 1.85 bar */
-    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP)->severity, PLM_SEVERITY_SERIOUS);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
 }
 END_TEST
@@ -211,11 +246,12 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {
-        raises_gas_density,       spares_gas_density,       raises_narcotic_depth,
-        spares_narcotic_depth,    raises_counterdiffusion,  spares_counterdiffusion,
-        raises_mix_too_deep,      spares_mix_too_deep,      oxygen_alone_has_no_set_point_to_exceed,
-        raises_setpoint_not_held, spares_setpoint_not_held, raises_cells_disagree,
-        spares_cells_disagree};
+    const TTest *const tests[] = {raises_gas_density,       spares_gas_density,
+                                  raises_narcotic_depth,    spares_narcotic_depth,
+                                  raises_counterdiffusion,  spares_counterdiffusion,
+                                  raises_mix_too_deep,      a_mix_too_deep_is_the_oxygen_too_high_by_it,
+                                  spares_mix_too_deep,      oxygen_alone_has_no_set_point_to_exceed,
+                                  raises_setpoint_not_held, spares_setpoint_not_held,
+                                  raises_cells_disagree,    spares_cells_disagree};
     return SUITE_RUN("gas kinds", tests);
 }

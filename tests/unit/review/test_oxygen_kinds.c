@@ -82,9 +82,12 @@ START_TEST(oxygen_is_breathed_at_6_m)
     ck_assert_double_eq(finding->limit, 1.6);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
     reviewed_free(&reviewed);
-    oxygen_stop(&reviewed, 6.5); /* 1.663 bar: half a metre's allowance is gone, too */
-    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_CAUTION);
-    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_MIX_TOO_DEEP)->severity, PLM_SEVERITY_CAUTION);
+    oxygen_stop(&reviewed, 6.8); /* 1.693 bar, at rest */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_NOTE);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
+    reviewed_free(&reviewed);
+    oxygen_stop(&reviewed, 6.9); /* 1.703 bar */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
 }
 END_TEST
@@ -152,6 +155,9 @@ END_TEST
 START_TEST(spares_oxygen_low)
 {
     struct reviewed reviewed;
+    open_at(&reviewed, 0.16, 0.5, 30, 5, 6); /* 0.176 bar at 1 m: 0.18 bar by every recorder */
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 0);
+    reviewed_free(&reviewed);
     open_at(&reviewed, 0.18, 0.5, 30, 5, 6);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 0);
     reviewed_free(&reviewed);
@@ -169,6 +175,12 @@ START_TEST(raises_cns_single)
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_CAUTION);
     ck_assert_double_eq(finding->limit, 100);
     ck_assert_double_eq_tol(finding->from_s, 60 + 180 * 60, 90);
+    reviewed_free(&reviewed);
+    loop_for(&reviewed, 1.3, 358, NULL, 0);
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_SINGLE)->severity, PLM_SEVERITY_CAUTION);
+    reviewed_free(&reviewed);
+    loop_for(&reviewed, 1.3, 362, NULL, 0); /* twice 180 min */
+    ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_CNS_SINGLE)->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
 }
 END_TEST
