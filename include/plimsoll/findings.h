@@ -70,15 +70,18 @@ struct plm_finding {
     double value, limit; /* NaN where there is none */
     /* how far it came to the bound from which its kind is serious: 1 at it; 0 for kinds that have none */
     double serious_share;
-    int times;        /* how often it happened within from_s..to_s, at least 1 */
-    double held_s;    /* [s] for how long in all; NaN where only the moment counts */
+    int times;     /* how often it happened within from_s..to_s, at least 1 */
+    double held_s; /* [s] for how long in all; NaN where only the moment counts */
+    /* standard error of the value; the finding holds firm beyond two of it. NaN: it is tried over the recorder's
+     * tolerance */
+    double value_error;
     const char *unit; /* its reviewer's */
     bool at_least;    /* value is the least that it can be */
     size_t first_point, last_point;
     uint32_t first_line, last_line;
     const char *text; /* one sentence, owned by the findings */
     enum plm_hold hold;
-    double value_low, value_high; /* over the recorder's tolerance; NaN untried */
+    double value_low, value_high; /* over the recorder's tolerance, or two standard errors; NaN untried */
     struct plm_cost cost;
 };
 

@@ -36,11 +36,14 @@ struct plm_point {
     double density_g_l, end_m;
     double rate_m_min; /* positive while ascending, fitted over rules->ascent_window_s about the sample, one interval
                           where sampling is coarser; NaN for a record without duration */
+    double rate_error_m_min;      /* standard error of the rate, from the depth noise and the sampling; NaN with it */
     double relative_rate_pct_min; /* the rate in percent of ambient pressure a minute            */
     double anchor_bar;            /* NaN: none                                                   */
     double no_limit_ceiling_m;    /* ceiling of the bare M-values (gradient factor 1), 0 where none */
     struct plm_tissue tissue;
 };
+
+#define PLM_LAST_ASCENTS 3 /* from 10, 6 and 3 m */
 
 #define PLM_PO2_BANDS 6 /* minutes above 1.0, 1.2, 1.3, 1.4, 1.5, 1.6 bar */
 
@@ -68,6 +71,11 @@ struct plm_trace_summary {
      * until the record ends; the last point if none */
     size_t surfaced;
     bool reaches_surface; /* there is such a surfacing, and nothing under water after it */
+    /* [s] from the last time at each depth to rules->surface_depth_m, on straight lines between samples, deepest first;
+     * NaN: never so deep, or the record ends in the water */
+    double last_ascent_from_m[PLM_LAST_ASCENTS], last_ascent_s[PLM_LAST_ASCENTS];
+    /* upward between two samples, from the end of the bottom on; NaN none. One false depth makes it. */
+    double fastest_step_m_min, fastest_step_at_s;
 };
 
 /* Everything that was assumed for the replay. Texts are static or owned by the trace. */
@@ -77,7 +85,10 @@ struct plm_assumed {
     const char *surface_from;
     double water_kg_m3;
     const char *water_from; /* "command line", "log", "rule" */
-    const char *model;      /* "ZH-L16C" */
+    /* deviation of the recorded depths about the diver's way: swell, breath and steps; at least the recorder's step */
+    double depth_noise_m;
+    const char *depth_noise_from; /* "log": measured there; "step of the recorder", "rule" */
+    const char *model;            /* "ZH-L16C" */
     double gf_low_pct, gf_high_pct;
     /* "saturated with air at the surface", "carried from dive 1, surface interval 3 h 40 min", ... */
     const char *start_from;

@@ -61,14 +61,22 @@ static void slide(struct window *window, int64_t from_ms, int64_t to_ms)
     }
 }
 
-static double slope_m_s(const struct sums *sums)
+/* A slope, and its standard error where each depth has a deviation of 1 m. */
+struct fit {
+    double slope_m_s, error_m_s;
+};
+
+static struct fit fit_of(const struct sums *sums)
 {
     double divisor = sums->n * sums->tt - sums->t * sums->t;
-    return divisor > 0.0 ? (sums->n * sums->td - sums->t * sums->d) / divisor : (double)NAN;
+    if (!(divisor > 0.0)) {
+        return (struct fit){(double)NAN, (double)NAN};
+    }
+    return (struct fit){(sums->n * sums->td - sums->t * sums->d) / divisor, sqrt(sums->n / divisor)};
 }
 
 /* The slope at a point: of the window, or with one more sample where the window is poor. */
-static double fitted_m_s(const struct window *window, int64_t least_span_ms)
+static struct fit fitted(const struct window *window, int64_t least_span_ms)
 {
     const struct plm_point *points = window->points;
     struct sums sums = window->sums;
@@ -79,10 +87,10 @@ static double fitted_m_s(const struct window *window, int64_t least_span_ms)
             sums_add(&sums, window, window->end, 1.0);
         }
     }
-    return slope_m_s(&sums);
+    return fit_of(&sums);
 }
 
-void plmi_rates_find(struct plm_point *points, size_t count, double window_s, double bar_per_m)
+void plmi_rates_find(struct plm_point *points, size_t count, double window_s, double bar_per_m, double noise_m)
 {
     int64_t whole_ms = llround(window_s * 1000.0), half_ms = whole_ms / 2;
     int64_t first_ms = points[0].time_ms, last_ms = points[count - 1].time_ms;
@@ -93,8 +101,10 @@ void plmi_rates_find(struct plm_point *points, size_t count, double window_s, do
         from_ms = from_ms > last_ms - whole_ms ? last_ms - whole_ms : from_ms;
         from_ms = from_ms < first_ms ? first_ms : from_ms;
         slide(&window, from_ms, from_ms + whole_ms);
-        double rate_m_min = -60.0 * fitted_m_s(&window, half_ms);
+        struct fit fit = fitted(&window, half_ms);
+        double rate_m_min = -60.0 * fit.slope_m_s;
         points[i].rate_m_min = rate_m_min + 0.0;
+        points[i].rate_error_m_min = 60.0 * noise_m * fit.error_m_s;
         points[i].relative_rate_pct_min = 100.0 * rate_m_min * bar_per_m / points[i].ambient_bar;
     }
 }

@@ -13,6 +13,7 @@
 #include "replay/edited_replay.h"
 #include "replay/leg.h"
 #include "replay/limits.h"
+#include "replay/noise.h"
 #include "replay/rate.h"
 #include "replay/schedules.h"
 #include "replay/summary.h"
@@ -254,7 +255,9 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, st
     walk->trace->wet_to_ms = samples[wet.to].time_ms;
     walk_init(walk);
     walk_all(walk);
-    plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s, walk->bar_per_m);
+    plmi_noise_settle(walk->trace, info, walk->rules);
+    plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s, walk->bar_per_m,
+                    walk->trace->assumed.depth_noise_m);
     plmi_summary_finish(walk->trace, walk->rules, &wet, info->ends_in_water);
     plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, diags);
     if (walk->options->schedules) {

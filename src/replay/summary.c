@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "replay/last_ascent.h"
 #include "replay/summary.h"
 #include "tissue/oxygen.h"
 #include "tissue/oxygen_limits.h"
@@ -153,6 +154,7 @@ void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules,
     points_add(summary, points, trace->count);
     phases_find(summary, points, trace->count, rules, wet);
     summary->mean_depth_m = mean_depth_m(points, summary->descent_start, summary->surfaced);
+    plmi_last_ascent_fill(summary, points, rules->surface_depth_m);
     surfacing_find(summary, points, rules, trace->assumed.surface_bar);
     summary->cns_pct = last->cns_pct;
     summary->cns_day_pct = last->cns_day_pct;

@@ -76,11 +76,22 @@ static enum plm_status cost_one(const struct plm_review_scene *scene, struct plm
     return no_trouble(status);
 }
 
+/* Whether an ascent was so fast for its pressure, or broke a ceiling, that no effect makes it small. */
+static bool is_grave(const struct plm_review_scene *scene, const struct plm_finding *finding)
+{
+    bool grave = false;
+    for (size_t i = finding->first_point; i <= finding->last_point && !grave; i++) {
+        grave = scene->points[i].relative_rate_pct_min > scene->rules->ascent_relative_pct ||
+                plmi_review_above_ceiling_m(scene, i) > 0;
+    }
+    return grave;
+}
+
 /* Whether the cost decides the severity: that of a deep ascent. */
-static bool may_lower(const struct plm_finding *finding, const struct plm_rules *rules)
+static bool may_lower(const struct plm_review_scene *scene, const struct plm_finding *finding)
 {
     return finding->kind == PLM_FINDING_ASCENT_RATE && finding->severity != PLM_SEVERITY_NOTE &&
-           fmin(finding->from_depth_m, finding->to_depth_m) > rules->ascent_deep_m;
+           fmin(finding->from_depth_m, finding->to_depth_m) > scene->rules->ascent_deep_m && !is_grave(scene, finding);
 }
 
 /* A deep ascent that cost next to nothing is a note, and says why. */
@@ -90,7 +101,7 @@ static void lower(const struct plm_review_scene *scene, struct plm_finding_list 
     const struct plm_cost *cost = &finding->cost;
     bool small = cost->known && cost->decompression_min < rules->cost_small_min &&
                  cost->surfacing_gradient_points < rules->cost_small_points;
-    if (!may_lower(finding, rules) || !small) {
+    if (!may_lower(scene, finding) || !small) {
         return;
     }
     finding->severity = PLM_SEVERITY_NOTE;
@@ -241,7 +252,7 @@ enum plm_status plmi_review_cost(const struct plm_review_scene *scene, struct pl
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < list->count && status == PLM_STATUS_OK; i++) {
         const struct plm_finding *finding = &list->items[i];
-        if (plmi_review_editor_of(finding->kind) == NULL || (for_severity && !may_lower(finding, scene->rules))) {
+        if (plmi_review_editor_of(finding->kind) == NULL || (for_severity && !may_lower(scene, finding))) {
             continue;
         }
         status = cost_one(scene, list, i, &means);

@@ -58,6 +58,22 @@ static void match(struct plm_finding *finding, const struct plm_finding_list *co
     widen(finding, finding->limit);
 }
 
+/* A value with a standard error holds by that, and the corners say nothing of it. */
+static bool has_error(const struct plm_finding *finding)
+{
+    return !isnan(finding->value_error);
+}
+
+/* What is known before any corner: the value as recorded, or two standard errors about it. */
+static void begin(struct plm_finding *finding)
+{
+    double away = has_error(finding) ? 2 * finding->value_error : 0;
+    bool beyond_error = !has_error(finding) || fabs(finding->value - finding->limit) > away;
+    finding->hold = beyond_error ? PLM_HOLD_FIRM : PLM_HOLD_MARGINAL;
+    finding->value_low = finding->value - away;
+    finding->value_high = finding->value + away;
+}
+
 /* How far a value is beyond its limit, to choose the widest of a kind. */
 static double beyond(const struct plm_finding *finding)
 {
@@ -97,7 +113,7 @@ static bool has_margin(enum plm_finding_kind kind)
 static bool is_shown(const struct plm_review_scene *scene, const struct plm_finding_list *list,
                      const struct plm_finding *edge)
 {
-    if (edge->severity == PLM_SEVERITY_NOTE || has_margin(edge->kind)) {
+    if (edge->severity == PLM_SEVERITY_NOTE || has_margin(edge->kind) || has_error(edge)) {
         return false;
     }
     for (size_t i = 0; i < list->count; i++) {
@@ -148,7 +164,9 @@ static void hold_against(const struct plm_review_scene *scene, struct plm_findin
 {
     double slack_s = scene->rules->merge_s;
     for (size_t i = 0; i < list->count; i++) {
-        match(&list->items[i], corner, slack_s);
+        if (!has_error(&list->items[i])) {
+            match(&list->items[i], corner, slack_s);
+        }
     }
     for (size_t i = 0; i < corner->count; i++) {
         if (is_shown(scene, list, &corner->items[i])) {
@@ -193,8 +211,7 @@ enum plm_status plmi_review_hold(const struct plm_review_scene *scene, const str
     double shift_m = fmax(scene->rules->tolerance_depth_m, isnan(step_m) ? 0 : step_m / 2),
            share = scene->rules->tolerance_depth_pct / 100;
     for (size_t i = 0; i < list->count; i++) {
-        list->items[i].hold = PLM_HOLD_FIRM;
-        list->items[i].value_low = list->items[i].value_high = list->items[i].value;
+        begin(&list->items[i]);
     }
     struct plm_finding_list edges;
     struct plm_trace *trace = NULL;

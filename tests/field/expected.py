@@ -17,12 +17,12 @@ BOUNDS = {
 # fault: what of it is asserted: found (a finding of its kind, or of the same event), kind (its own kind),
 # severity (one that the rules allow), value (within the tolerance of its truth)
 FAULTS = {
-    "fast-deep": "found",
-    "fast-past-stops": "found severity",
-    "fast-between-stops": "found",
-    "brisk-between-stops": "found",
-    "brisk-to-surface": "found",
-    "fast-to-surface": "found",
+    "fast-deep": "found kind severity",
+    "fast-past-stops": "found kind severity value",
+    "fast-between-stops": "found kind severity value",
+    "brisk-between-stops": "found kind value",
+    "brisk-to-surface": "found kind severity value",
+    "fast-to-surface": "found kind severity value",
     "stop-cut": "found kind severity value",
     "stop-missed": "found kind severity value",
     "ceiling-broken": "found kind severity value",

@@ -129,6 +129,23 @@ def fast(look, line):
     return 0.88 * line["value"] - 1.3 * line["tolerance"] <= seen <= 1.2 * line["value"] + 1.2, seen
 
 
+def passed_s(samples, first, depth_m):
+    """When a depth is passed upward after sample `first`, on a straight line between two samples; None: never."""
+    for a, b in zip(samples[first:], samples[first + 1:]):
+        if a["depth_m"] >= depth_m > b["depth_m"]:
+            return a["time_s"] + (b["time_s"] - a["time_s"]) * (a["depth_m"] - depth_m) / (a["depth_m"] - b["depth_m"])
+    return None
+
+
+def swum(look, line):
+    """From 6 or 4 m to the last metre, without a window."""
+    first = next(i for i, s in enumerate(look.samples) if s["time_s"] >= line["from_s"] - look.step_s() - 1)
+    to_s = passed_s(look.samples, first, 1.0)
+    before = [passed_s(look.samples, first, from_m) for from_m in (6.0, 4.0)]
+    rates = [60 * (from_m - 1) / (to_s - from_s) for from_m, from_s in zip((6.0, 4.0), before) if from_s is not None]
+    return near(max(rates), line, 2), max(rates)
+
+
 def cut(look, line):
     """At the moment of leaving, so long before the next stop was free."""
     replay = look.replay()
@@ -260,7 +277,7 @@ def starts_apart_s(look):
 
 LOOKS = {
     "fast-deep": fast, "fast-past-stops": fast, "fast-between-stops": fast, "brisk-between-stops": fast, "brisk-to-surface": fast,
-    "fast-to-surface": fast, "stop-cut": cut, "stop-missed": cut, "ceiling-broken": broken, "surfaced-owing-little": owing,
+    "fast-to-surface": swum, "stop-cut": cut, "stop-missed": cut, "ceiling-broken": broken, "surfaced-owing-little": owing,
     "surfaced-owing-some": owing, "surfaced-owing-much": owing, "swim-after-cut": owing, "loop-low": astray, "loop-high": astray,
     "mix-too-deep": oxygen_high, "hypoxic-at-surface": oxygen_low, "down-again": down_again, "loop-left": loop_left,
     "plan-deeper": plan_deeper, "plan-longer": plan_longer, "plan-mix": plan_mix, "cell-stuck": cells, "cell-limited": cells,

@@ -190,11 +190,30 @@ static void plant_blown(struct gen_field_dive *field, struct gen_random *random)
     field->mishap.rush.rate_m_min = 36;
 }
 
+/* [m/min] the way from a depth to the last metre before the surface, as it was swum. */
+static double swum_m_min(const struct gen_made *made, double from_m)
+{
+    const double head_m = 1; /* of a head that bobs at the surface, and no deeper */
+    double to_s = made->lived->mark.from_s, last_s = (double)made->lived->course.count - 1;
+    while (to_s < last_s && depth_at(made, to_s) > head_m) {
+        to_s++;
+    }
+    double from_s = to_s;
+    while (from_s > 0 && depth_at(made, from_s) < from_m) {
+        from_s--;
+    }
+    return 60 * (depth_at(made, from_s) - depth_at(made, to_s)) / (to_s - from_s);
+}
+
+/* As it was swum, over 3 m or more: a line through 20 s makes 24 m/min of 36. It takes 10 s, of which a recorder with a
+ * sample every 10 s may show as little as half the rate. */
 static bool tell_blown(struct gen_line *line, struct gen_made *made)
 {
     bool found = tell_rush(line, made);
     line->severity = "serious";
-    line->tolerance = 0.3 * line->value;
+    line->value = found ? fmax(swum_m_min(made, 6), swum_m_min(made, 4)) : 0;
+    const struct gen_recorder *recorder = &made->field->recorder;
+    line->tolerance = line->value * fmin(0.6, fmax(0.15, 0.08 * (recorder->interval_s + recorder->jitter_s)));
     return found;
 }
 

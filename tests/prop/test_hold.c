@@ -138,35 +138,37 @@ START_TEST(noise_of_steps_raises_no_rate)
 }
 END_TEST
 
-/* 20 m for five minutes and up at rate_m_min, in one mix. */
-static void plain_dive(struct reviewed *reviewed, double rate_m_min)
+/* Five minutes on 6 % of oxygen at a depth, on air before and after. */
+static void lean_dive(struct reviewed *reviewed, double lean_m)
 {
     struct made_dive made = made_start(1.0);
     double time_s = 0, depth_m = 0;
     struct review_wish held = {.hold = true};
     made_open(&made, 0.21, 0);
     made_sample(&made, 0, 0);
-    leg(&made, &time_s, &depth_m, 20, 60, 5);
-    leg(&made, &time_s, &depth_m, 20, 300, 5);
-    leg(&made, &time_s, &depth_m, 0, 20 / rate_m_min * 60, 5);
+    leg(&made, &time_s, &depth_m, lean_m, 120, 5);
+    made_open(&made, 0.06, 0.6);
+    leg(&made, &time_s, &depth_m, lean_m, 300, 5);
+    made_open(&made, 0.21, 0);
+    leg(&made, &time_s, &depth_m, 0, 300, 5);
     reviewed_make(reviewed, &made, &held);
 }
 
-/* What only a corner of the tolerance shows is a marginal note: half a percent makes 6.075 m/min of 6.045, and 1 %
- * counts as rounding. */
+/* What only a corner of the tolerance shows is a marginal note: 0.18 bar of 6 % are 20 m, and 0.1 m and half a percent
+ * lead there from 20.1 m. */
 START_TEST(what_only_the_tolerance_shows_is_a_note)
 {
     struct reviewed reviewed;
-    plain_dive(&reviewed, 6.045);
-    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_ASCENT_RATE);
-    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_ASCENT_RATE), 1);
+    lean_dive(&reviewed, 20.1);
+    const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 1);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
     ck_assert_int_eq(finding->hold, PLM_HOLD_MARGINAL);
-    ck_assert_double_eq(finding->value_low, 6);
+    ck_assert_double_eq(finding->value_high, 0.18);
     ck_assert_ptr_nonnull(strstr(finding->text, "May have happened"));
     reviewed_free(&reviewed);
-    plain_dive(&reviewed, 6.0);
-    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_ASCENT_RATE), 0);
+    lean_dive(&reviewed, 20.3);
+    ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 0);
     reviewed_free(&reviewed);
 }
 END_TEST

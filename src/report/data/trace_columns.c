@@ -46,6 +46,7 @@ static const struct plmi_trace_column columns[] = {
     NUMBER(end_m, 2),
     NUMBER(relative_rate_pct_min, 3),
     NUMBER(rate_m_min, 3),
+    NUMBER(rate_error_m_min, 3),
     {"deco_cost_min_per_min", PLMI_TRACE_COST, 2, true, 0},
     TENSIONS(n2),
     TENSIONS(he),

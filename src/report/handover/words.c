@@ -201,6 +201,10 @@ void plmi_handover_ascent(struct plmi_text *out, const struct plmi_view *view)
     plmi_text_puts(out, "; within the last ");
     number(out, shallow->to_m, 0, "m: ");
     climb_add(out, shallow);
+    if (!isnan(plmi_view_find(view, "from_3_m_s")->value)) {
+        plmi_view_sentence_write(out, view,
+                                 "; last at 6 m {from_6_m_s} before the surface, at 3 m {from_3_m_s} (min:s)");
+    }
 }
 
 void plmi_handover_oxygen(struct plmi_text *out, const struct plmi_view *view)

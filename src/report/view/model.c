@@ -19,6 +19,8 @@ static void rules_add(struct plmi_view *view, const struct plm_rules *rules)
                          rules->schedule_shallow_band_m, 1, "m");
     plmi_view_add_number(view, model, "deco_po2_max_bar", "oxygen limit of stop mixes", rules->deco_po2_max_bar, 2,
                          "bar");
+    plmi_view_add_number(view, model, "surface_depth_m", "at the surface no deeper than", rules->surface_depth_m, 1,
+                         "m");
     plmi_view_add_number(view, model, "ascent_window_s", "window of ascent rates", rules->ascent_window_s, 0, "s");
     plmi_view_add_number(view, model, "tolerance_depth_m", "least depth tolerance", rules->tolerance_depth_m, 2, "m");
     plmi_view_add_number(view, model, "tolerance_depth_pct", "depth tolerance", rules->tolerance_depth_pct, 2, "%");
@@ -45,6 +47,8 @@ void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *fr
     plmi_view_add_text(view, model, "surface_from", "surface pressure from", assumed->surface_from);
     plmi_view_add_number(view, model, "water_kg_m3", "depth shown by", assumed->water_kg_m3, 1, "kg/m3");
     plmi_view_add_text(view, model, "water_from", "density from", assumed->water_from);
+    plmi_view_add_number(view, model, "depth_noise_m", "depth noise", assumed->depth_noise_m, 2, "m");
+    plmi_view_add_text(view, model, "depth_noise_from", "depth noise from", assumed->depth_noise_from);
     plmi_view_add_text(view, model, "start_from", "start of the dive", assumed->start_from);
     plmi_view_add_duration(view, model, "surface_interval_s", "surface interval", assumed->surface_interval_s);
     plmi_view_add_number(view, model, "start_cns_pct", "CNS at the start", assumed->start_cns_pct, 1, "%");

@@ -53,6 +53,11 @@ static const struct plmi_sentence decompression[] = {
     {"On bail-out", "bailout_gap_depths",
      "no time is given: from {bailout_gap_depths} no open-circuit mix carried is within its oxygen limits",
      PLMI_WHEN_KNOWN},
+    {"Last ascent", "from_3_m_s",
+     "last at 10 m {from_10_m_s} before the surface (no deeper than {surface_depth_m}), at 6 m {from_6_m_s}, at 3 m "
+     "{from_3_m_s} (min:s); fastest between two samples {fastest_step_m_min}, to {fastest_step_at_s}: shown, not "
+     "judged",
+     PLMI_WHEN_KNOWN},
 };
 
 static const struct plmi_sentence oxygen[] = {
@@ -90,6 +95,8 @@ static const struct plmi_sentence assumed[] = {
     {"At the start", "start_from", "{start_from}; CNS {start_cns_pct}", PLMI_WHEN_KNOWN},
     {"Surface pressure", "surface_bar", "{surface_bar} ({surface_from})", PLMI_WHEN_KNOWN},
     {"Depth shown by", "water_kg_m3", "{water_kg_m3} ({water_from})", PLMI_WHEN_KNOWN},
+    {"Depth noise", "depth_noise_m", "{depth_noise_m} ({depth_noise_from}): swell, breath and the recorder's steps",
+     PLMI_WHEN_KNOWN},
     {"Oxygen pressure", "oxygen_from", "{oxygen_from}", PLMI_WHEN_KNOWN},
     {"Schedules", "stop_step_m",
      "stops every {stop_step_m}, the last at {last_stop_m}, ascent {schedule_rate_m_min}, stop mixes to "

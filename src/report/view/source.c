@@ -57,6 +57,22 @@ static void odd_add(struct plmi_view *view, const struct plm_dive_info *info)
     plmi_view_add_text(view, PLMI_VIEW_PROFILE, "samples_doubtful_are", "they are", odd_words(view, info, false));
 }
 
+/* The last way to the surface as it was swum. */
+static void last_ascent_add(struct plmi_view *view, const struct plm_trace_summary *summary)
+{
+    static const struct {
+        const char *key, *label;
+    } rows[PLM_LAST_ASCENTS] = {{"from_10_m_s", "from 10 m to the surface"},
+                                {"from_6_m_s", "from 6 m to the surface"},
+                                {"from_3_m_s", "from 3 m to the surface"}};
+    for (int i = 0; i < PLM_LAST_ASCENTS; i++) {
+        plmi_view_add_duration(view, PLMI_VIEW_PROFILE, rows[i].key, rows[i].label, summary->last_ascent_s[i]);
+    }
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "fastest_step_m_min", "fastest ascent between two samples",
+                         summary->fastest_step_m_min, 1, "m/min");
+    plmi_view_add_duration(view, PLMI_VIEW_PROFILE, "fastest_step_at_s", "ending at", summary->fastest_step_at_s);
+}
+
 void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *from)
 {
     const struct plm_trace_summary *summary = from->summary;
@@ -77,4 +93,5 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
                          summary->ends_in_water ? recorded[samples - 1].depth_m : (double)NAN, 1, "m");
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples", "samples", (double)samples, 0, "");
     odd_add(view, from->info);
+    last_ascent_add(view, summary);
 }

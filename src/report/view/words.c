@@ -51,6 +51,17 @@ static bool reads_same(double a, double b, int digits)
     return round(a / step) == round(b / step);
 }
 
+/* What the hold stands on: the tolerance of depths, or the standard error of a rate. */
+static const char *hold_reason(const struct plm_finding *finding)
+{
+    bool firm = finding->hold == PLM_HOLD_FIRM;
+    if (!isnan(finding->value_error)) {
+        return firm ? "Firm: beyond the limit by two standard errors of the depth noise or more"
+                    : "Marginal: within two standard errors of the depth noise of the limit";
+    }
+    return firm ? "Firm across the recorder's tolerance" : "Marginal: not everywhere in the recorder's tolerance";
+}
+
 static const char *hold_words(struct plmi_view *view, const struct plmi_view_finding *one)
 {
     const struct plm_finding *finding = one->finding;
@@ -59,8 +70,7 @@ static const char *hold_words(struct plmi_view *view, const struct plmi_view_fin
         return "";
     }
     plmi_text_init(&text);
-    plmi_text_puts(&text, finding->hold == PLM_HOLD_FIRM ? "Firm across the recorder's tolerance"
-                                                         : "Marginal: not everywhere in the recorder's tolerance");
+    plmi_text_puts(&text, hold_reason(finding));
     bool range = !isnan(finding->value_low) && !isnan(finding->value_high) &&
                  !reads_same(finding->value_low, finding->value_high, one->digits);
     if (range) {

@@ -51,6 +51,7 @@ struct plm_finding *plmi_finding_list_add(struct plm_finding_list *list)
                                     .limit = NAN,
                                     .times = 1,
                                     .held_s = NAN,
+                                    .value_error = NAN,
                                     .unit = list->reviewer != NULL ? list->reviewer->unit : "",
                                     .text = "",
                                     .hold = PLM_HOLD_UNTRIED,

@@ -83,3 +83,10 @@ double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double dept
 {
     return depth_m < rules->ascent_shallow_band_m ? rules->ascent_shallow_limit_m_min : rules->ascent_limit_m_min;
 }
+
+double plmi_review_ascent_mean_m_min(const struct plm_rules *rules, double from_m, double to_m, double deep_m_min,
+                                     double shallow_m_min)
+{
+    double edge_m = fmin(fmax(rules->ascent_shallow_band_m, to_m), from_m);
+    return (from_m - to_m) / ((from_m - edge_m) / deep_m_min + (edge_m - to_m) / shallow_m_min);
+}

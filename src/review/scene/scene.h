@@ -28,5 +28,8 @@ double plmi_review_half_step_m(const struct plm_review_scene *scene);
 double plmi_review_beyond_points(const struct plm_review_scene *scene, size_t point);
 /* [m/min] fastest ascent at depth_m [m], by the rules' depth band. */
 double plmi_review_ascent_limit_m_min(const struct plm_rules *rules, double depth_m);
+/* [m/min] mean rate of a way up from a depth to a shallower one, at a rate in each of the two bands. */
+double plmi_review_ascent_mean_m_min(const struct plm_rules *rules, double from_m, double to_m, double deep_m_min,
+                                     double shallow_m_min);
 
 #endif

@@ -9,7 +9,8 @@
 #include "replay/rate.h"
 #include "support/suite.h"
 
-#define POINTS 400
+#define POINTS  400
+#define NOISE_M 0.1
 
 struct record {
     struct plm_point points[POINTS];
@@ -27,7 +28,7 @@ static void put(struct record *record, double time_s, double depth_m)
 
 static void fit(struct record *record)
 {
-    plmi_rates_find(record->points, record->count, 20.0, 0.1);
+    plmi_rates_find(record->points, record->count, 20.0, 0.1, NOISE_M);
 }
 
 START_TEST(a_straight_ascent_has_its_slope_everywhere)
@@ -116,7 +117,7 @@ START_TEST(sliding_is_as_good_as_fitting_afresh)
         points[i].depth_m = 100.0 + 30.0 * sin(i / 17.0) + (i * 31 % 10) / 10.0;
         points[i].ambient_bar = 1.0 + points[i].depth_m / 10.0;
     }
-    plmi_rates_find(points, (size_t)count, 20.0, 0.1);
+    plmi_rates_find(points, (size_t)count, 20.0, 0.1, NOISE_M);
     for (int i = 10; i + 10 < count; i++) {
         double t = 0, d = 0, tt = 0, td = 0;
         for (int j = -10; j <= 10; j++) {
@@ -154,6 +155,22 @@ START_TEST(the_window_is_whole_at_the_ends)
 }
 END_TEST
 
+/* Depths off by noise of their own make a slope off by it over the root of the sum of squared times about their mean:
+ * 21 samples a second apart have 770 s2, three samples 10 s apart 200 s2, two samples a minute apart 1800 s2. */
+START_TEST(the_error_of_a_rate_is_that_of_a_least_squares_slope)
+{
+    static const double rows[][2] = {{1, 770}, {10, 200}, {60, 1800}};
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+        struct record record = {.count = 0};
+        for (int i = 0; i < 60; i++) {
+            put(&record, rows[k][0] * i, 30.0);
+        }
+        fit(&record);
+        ck_assert_double_eq_tol(record.points[30].rate_error_m_min, 60.0 * NOISE_M / sqrt(rows[k][1]), 1e-9);
+    }
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {a_straight_ascent_has_its_slope_everywhere,
@@ -162,6 +179,7 @@ int main(void)
                                   a_pair_among_coarse_samples_does_not_shout,
                                   a_short_record_and_one_without_duration,
                                   sliding_is_as_good_as_fitting_afresh,
+                                  the_error_of_a_rate_is_that_of_a_least_squares_slope,
                                   the_window_is_whole_at_the_ends};
     return SUITE_RUN("rate", tests);
 }
