@@ -35,6 +35,10 @@ static void last_choose(struct plm_report *report, const struct plmi_handover_fo
     }
     handover->last = now;
     handover->carried = view->debriefed->start.residual;
+    handover->basis_bytes = 0;
+    for (size_t i = 0; i < view->basis_count; i++) {
+        handover->basis_bytes += strlen(view->basis[i]) + 2;
+    }
     handover->mix_count = view->mix_count < PLMI_HANDOVER_MIXES_MAX ? view->mix_count : PLMI_HANDOVER_MIXES_MAX;
     plmi_text_clear(&handover->page);
     form->dive(&handover->page, &report->options, view);

@@ -32,6 +32,7 @@ struct plmi_handover {
     size_t count, capacity;
     size_t last;           /* index of the dive that the page is about */
     const char *diver;     /* of all dives that name one; NULL: none does */
+    size_t basis_bytes;    /* of what is told of what its figures stand on */
     size_t mix_count;      /* of mixes shown of it */
     bool elsewhere;        /* dives of another source than the logs were asked for */
     bool carried;          /* it began with what dives before it left */

@@ -209,9 +209,11 @@ static void rest_write(struct plmi_text *out, const struct plm_report_options *o
                        const struct plmi_handover *handover)
 {
     (void)options;
-    /* Three rows of a table are as high as two lines to write on. */
+    const size_t line_bytes = 90; /* of what figures stand on, in a printed line */
+    /* Three rows of a table are as high as two lines to write on; a line of text takes no more than one. */
     size_t rows = earlier_write(out, handover) + handover->mix_count;
-    blanks_write(out, 5 - ((int)rows > 2 ? ((int)rows - 2) * 2 / 3 : 0));
+    int lines = (int)((handover->basis_bytes + line_bytes - 1) / line_bytes);
+    blanks_write(out, 5 - ((int)rows > 2 ? ((int)rows - 2) * 2 / 3 : 0) - lines);
     plmi_html_open(out, "div", "feet");
     plmi_html_open(out, "section", "cautions");
     plmi_html_text(out, "h2", "", "First aid");
