@@ -12,6 +12,8 @@
 /* More than one in so many samples, and it is the record as a whole that cannot be. */
 #define SHARE_DROPPED 4
 #define RUN_MOST      2
+/* A record that still changes after so many walks is left as it is. */
+#define PASSES_MOST 16
 
 /* Recorders read a little above the surface; more than this [m] is told. */
 #define DEPTH_QUIET_M (-1.0)
@@ -134,6 +136,9 @@ static bool deep_end(const struct plm_rules *rules, const struct plm_sample *end
 
 static void drop_ends(struct plm_dive_builder *builder)
 {
+    if (builder->dive->sample_count < 4) {
+        return;
+    }
     struct plm_dive *dive = builder->dive;
     const struct plm_sample *all = dive->samples;
     size_t last = dive->sample_count - 1;
@@ -233,18 +238,70 @@ void plmi_builder_above(struct plm_dive_builder *builder)
     }
 }
 
-bool plmi_builder_spikes(struct plm_dive_builder *builder)
+static bool setting_same(const struct plm_setting *a, const struct plm_setting *b)
 {
-    if (builder->dive->sample_count < 3) {
-        return true;
+    bool none = isnan(a->setpoint_bar) && isnan(b->setpoint_bar);
+    return a->mode == b->mode && a->mix == b->mix && (none || a->setpoint_bar == b->setpoint_bar);
+}
+
+/* Settings that only dropped samples held go with them. */
+static void settings_prune(struct plm_dive *dive)
+{
+    uint32_t last = 0;
+    size_t kept = 0;
+    for (size_t i = 0; i < dive->sample_count; i++) {
+        uint32_t at = dive->samples[i].setting;
+        bool fresh = kept == 0 || (at != last && !setting_same(&dive->settings[at], &dive->settings[kept - 1]));
+        if (fresh) {
+            dive->settings[kept++] = dive->settings[at];
+        }
+        dive->samples[i].setting = (uint32_t)(kept - 1);
+        last = at;
     }
-    int64_t usual_ms = plmi_usual_step_ms(builder->dive->samples, builder->dive->sample_count);
-    if (usual_ms < 0) {
+    dive->setting_count = kept;
+}
+
+/* One walk of a kind, the surest first: a spike that goes changes what the next walk sees. Returns: false where the
+ * record is wrong as a whole. */
+static bool drop_some(struct plm_dive_builder *builder, int64_t usual_ms)
+{
+    const size_t before = builder->dive->sample_count;
+    if (!drop_spikes(builder, usual_ms, false)) {
         return false;
     }
-    if (drop_spikes(builder, usual_ms, false) && (usual_ms == 0 || drop_spikes(builder, usual_ms, true))) {
+    if (usual_ms > 0 && before == builder->dive->sample_count && !drop_spikes(builder, usual_ms, true)) {
+        return false;
+    }
+    if (before == builder->dive->sample_count) {
         drop_ends(builder);
-        tell_doubtful(builder);
     }
     return true;
+}
+
+/* Until nothing changes, so that a dive that is written and read again stays. */
+static bool drop_odd(struct plm_dive_builder *builder)
+{
+    const struct plm_dive *dive = builder->dive;
+    size_t before = 0;
+    for (int passes = 0; passes < PASSES_MOST && dive->sample_count >= 3 && before != dive->sample_count; passes++) {
+        before = dive->sample_count;
+        int64_t usual_ms = plmi_usual_step_ms(dive->samples, dive->sample_count);
+        if (usual_ms < 0) {
+            return false;
+        }
+        if (!drop_some(builder, usual_ms)) {
+            return true;
+        }
+    }
+    tell_doubtful(builder);
+    return true;
+}
+
+bool plmi_builder_spikes(struct plm_dive_builder *builder)
+{
+    bool done = drop_odd(builder);
+    if (builder->dive->info.odd_dropped > 0) {
+        settings_prune(builder->dive);
+    }
+    return done;
 }

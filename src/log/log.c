@@ -137,6 +137,7 @@ static enum plm_status plan_read(struct plm_log *log)
     }
     rules.gap_s = PLAN_GAP_S;
     rules.gap_max_min = PLAN_GAP_S / 60;
+    rules.spike_m_min = rules.doubt_m_min = (double)INFINITY; /* corners are no samples */
     status = plm_source_open_regular(&source, log->plan_path, &rules, &log->sink);
     if (status == PLM_STATUS_OK) {
         status = plan_first(log, source, &rules);

@@ -92,6 +92,7 @@ static void open_plan(struct plmi_reader *reader, const char *const *attributes,
     reader->dive.plan_seen = true;
     struct plm_rules rules = *reader->options->rules;
     rules.gap_max_min = PLAN_GAP_MIN;
+    rules.spike_m_min = rules.doubt_m_min = (double)INFINITY; /* corners are no samples */
     if (!track_begin(reader, plan, &rules, &reader->quiet_sink)) {
         return;
     }

@@ -327,6 +327,48 @@ START_TEST(more_than_are_kept)
 END_TEST
 
 /* What was set at a sample that is dropped holds from the next one on. */
+START_TEST(settings_of_one_dropped_sample_go_with_it)
+{
+    uint32_t air, oxygen;
+    ck_assert_int_eq(plm_dive_builder_mix_find(builder, 0.21, 0, 1, &air), PLM_STATUS_OK);
+    ck_assert_int_eq(plm_dive_builder_mix_find(builder, 1, 0, 1, &oxygen), PLM_STATUS_OK);
+    for (uint32_t i = 0; i < 40; i++) {
+        plm_dive_builder_switch(builder, i == 20 ? oxygen : air, i + 2);
+        add(10.0 * i, i == 20 ? 70 : i < 10 ? i * 2 : i > 30 ? (39 - i) * 2 : 20, i + 2);
+    }
+    finish();
+    size_t settings;
+    const struct plm_setting *in_force = plm_dive_settings(dive, &settings);
+    ck_assert_uint_eq(settings, 1);
+    ck_assert_uint_eq(in_force[samples(39)[38].setting].mix, air);
+    end();
+}
+END_TEST
+
+/* Behind a spike that goes another one shows: a dive that is read again stays as it is. */
+START_TEST(a_dive_read_again_stays)
+{
+    static const double depths_m[] = {0, 8, 16, 24, 60, 24, 90, 58, 24, 0, 24, 70, 71, 24, 2, 90, 24, 16, 8, 0};
+    for (uint32_t i = 0; i < 60; i++) {
+        add(5.0 * i, i < 20 ? depths_m[i] : 0.1 * (i % 7), i + 2);
+    }
+    finish();
+    struct plm_dive *first = dive;
+    size_t count;
+    const struct plm_sample *all = plm_dive_samples(first, &count);
+    begin();
+    for (size_t i = 0; i < count; i++) {
+        ck_assert_int_eq(plm_dive_builder_sample(builder, &all[i]), PLM_STATUS_OK);
+    }
+    finish();
+    ck_assert(plm_dive_info_get(first)->odd_dropped > 0);
+    ck_assert_uint_eq(info()->odd_dropped, 0);
+    (void)samples(count);
+    plm_dive_free(first);
+    end();
+}
+END_TEST
+
 START_TEST(settings_outlive_the_sample)
 {
     uint32_t oxygen;
@@ -366,6 +408,8 @@ int main(void)
     tcase_add_test(tests, a_record_that_jumps_all_over_stays_whole);
     tcase_add_test(tests, more_than_are_kept);
     tcase_add_test(tests, settings_outlive_the_sample);
+    tcase_add_test(tests, settings_of_one_dropped_sample_go_with_it);
+    tcase_add_test(tests, a_dive_read_again_stays);
     Suite *suite = suite_create("dive");
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
