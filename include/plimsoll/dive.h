@@ -138,6 +138,8 @@ PLM_API const struct plm_dive *plm_dive_plan(const struct plm_dive *dive);
  * where the head is at the surface for good: not deeper than the rule surface_depth_m for surface_hold_s, or until the
  * record ends. All of it where never. */
 PLM_API void plm_dive_wet(const struct plm_dive *dive, const struct plm_rules *rules, int64_t *from_ms, int64_t *to_ms);
+/* [m] The greatest depth of its samples. */
+PLM_API double plm_dive_max_depth_m(const struct plm_dive *dive);
 /* Frees the dive, its texts and its plan. NULL is allowed. */
 PLM_API void plm_dive_free(struct plm_dive *dive);
 

@@ -45,6 +45,7 @@ enum plm_finding_kind {
     PLM_FINDING_CLOCK_DOUBT,
     PLM_FINDING_ESOT_DAY,
     PLM_FINDING_LEFT_LOOP,
+    PLM_FINDING_DESCENDED_AGAIN,
     PLM_FINDING_COUNT /* and above: kinds of the caller's reviewers, in their order */
 };
 

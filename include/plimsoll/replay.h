@@ -53,6 +53,9 @@ struct plm_replay_options {
     bool schedules;                 /* fills tts_s and no_stop_s */
     /* the recorder's tolerance: depth * scale + shift, at least 0; {1, 0} usual */
     double depth_scale, depth_shift_m;
+    /* [m] greatest depth of the plan that the dive is held against, 0 none: both leave their bottoms by the lesser of
+     * the two greatest depths */
+    double planned_max_m;
 };
 
 /* Options with rules and no overrides. */

@@ -40,7 +40,6 @@ struct plm_review_scene {
     const struct plm_assumed *assumed;
     const struct plm_review_plan *plan;   /* NULL: no plan, or one that cannot be compared */
     const struct plm_review_parts *parts; /* NULL: not divided */
-    size_t left;                          /* with a plan: the point at which the bottom is left, by its threshold */
     void *context;                        /* of the reviewer that looks */
 };
 

@@ -65,7 +65,9 @@ struct plm_trace_summary {
     double cns_beyond_min; /* above the last row of the table of limits, by more than the rule cns_beyond_bar:
                               counted there at the last row, so that the clocks are the least that they can be */
     double max_density_g_l, max_density_at_s, density_note_min, density_caution_min, max_end_m;
-    size_t bottom_end;    /* point at which the bottom phase ends (rules->bottom_frac)   */
+    size_t bottom_end;    /* point at which the bottom is left: where the ascent of more than 2 m/min sets in that
+                             passes rules->bottom_frac of the greatest depth for the last time; of the planned one where
+                             that is less (plm_replay_options) */
     size_t descent_start; /* last point at the surface before the bottom                 */
     /* the last surfacing: the end of the rise to the surface, where the diver is then for the rule surface_hold_s, or
      * until the record ends; the last point if none */

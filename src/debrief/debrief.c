@@ -89,6 +89,7 @@ static struct plm_debriefed *debriefed_new(const struct plm_debrief *debrief, st
     one->replay.surface_bar = debrief->options.surface_bar;
     one->replay.altitude_m = debrief->options.altitude_m;
     one->replay.water_kg_m3 = debrief->options.water_kg_m3;
+    one->replay.planned_max_m = one->plan != NULL ? plm_dive_max_depth_m(one->plan) : 0.0;
     const bool read = debrief->log != NULL;
     one->verdict = read ? plm_log_verdict(debrief->log) : NULL;
     memcpy(one->sha256, read ? plm_log_sha256(debrief->log) : plm_dive_info_get(dive)->sha256, sizeof one->sha256);

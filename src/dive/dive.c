@@ -2,6 +2,7 @@
  * The frozen dive: what others may look at. Must not change anything.
  * SPDX-License-Identifier: MIT
  */
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -47,6 +48,15 @@ void plm_dive_wet(const struct plm_dive *dive, const struct plm_rules *rules, in
     struct plmi_wet wet = plmi_wet_find(dive->samples, dive->sample_count, rules);
     *from_ms = dive->samples[wet.from].time_ms;
     *to_ms = dive->samples[wet.to].time_ms;
+}
+
+double plm_dive_max_depth_m(const struct plm_dive *dive)
+{
+    double most_m = 0.0;
+    for (size_t i = 0; i < dive->sample_count; i++) {
+        most_m = fmax(most_m, dive->samples[i].depth_m);
+    }
+    return most_m;
 }
 
 void plm_dive_free(struct plm_dive *dive)

@@ -250,15 +250,17 @@ static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, st
         return plmi_diags_no_memory(diags, (long)info->line, "for a replay of %zu samples", walk->recording.count);
     }
     const struct plm_sample *samples = walk->recording.samples;
-    const struct plmi_wet wet = plmi_wet_find(samples, walk->recording.count, walk->rules);
-    walk->trace->wet_from_ms = samples[wet.from].time_ms;
-    walk->trace->wet_to_ms = samples[wet.to].time_ms;
+    const struct plmi_summary_course course = {.wet = plmi_wet_find(samples, walk->recording.count, walk->rules),
+                                               .ends_in_water = info->ends_in_water,
+                                               .planned_max_m = walk->options->planned_max_m};
+    walk->trace->wet_from_ms = samples[course.wet.from].time_ms;
+    walk->trace->wet_to_ms = samples[course.wet.to].time_ms;
     walk_init(walk);
     walk_all(walk);
     plmi_noise_settle(walk->trace, info, walk->rules);
     plmi_rates_find(walk->trace->points, walk->trace->count, walk->rules->ascent_window_s, walk->bar_per_m,
                     walk->trace->assumed.depth_noise_m);
-    plmi_summary_finish(walk->trace, walk->rules, &wet, info->ends_in_water);
+    plmi_summary_finish(walk->trace, walk->rules, &course);
     plmi_assumed_settle(walk->trace, info, walk->rules, walk->oxygen_used, diags);
     if (walk->options->schedules) {
         plmi_schedules_fill(walk->trace, dive, walk->rules);

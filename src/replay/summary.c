@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "replay/bottom.h"
 #include "replay/last_ascent.h"
 #include "replay/summary.h"
 #include "tissue/oxygen.h"
@@ -97,24 +98,18 @@ static void points_add(struct plm_trace_summary *summary, const struct plm_point
 
 /* Where the dive leaves the surface, the bottom and the water. */
 static void phases_find(struct plm_trace_summary *summary, const struct plm_point *points, size_t count,
-                        const struct plm_rules *rules, const struct plmi_wet *wet)
+                        const struct plmi_summary_course *course, const struct plm_rules *rules)
 {
-    double bottom_m = rules->bottom_frac * summary->max_depth_m;
-    size_t first = 0, last = count - 1;
-    while (points[first].depth_m < bottom_m) {
-        first++;
-    }
-    while (points[last].depth_m < bottom_m) {
-        last--;
-    }
-    summary->bottom_end = last;
+    struct plmi_bottom bottom = plmi_bottom_find(points, count, course->planned_max_m, rules);
+    size_t first = bottom.first;
     while (first > 0 && points[first].depth_m >= rules->surface_depth_m) {
         first--;
     }
     summary->descent_start = first;
-    size_t surfaced = wet->to > last ? wet->to : last + 1;
+    summary->bottom_end = bottom.end;
+    size_t surfaced = course->wet.to > bottom.end ? course->wet.to : bottom.end + 1;
     summary->surfaced = surfaced == count ? count - 1 : surfaced;
-    summary->reaches_surface = wet->surfaced;
+    summary->reaches_surface = course->wet.surfaced;
 }
 
 /* Between leaving and reaching the surface, weighted by time. */
@@ -144,15 +139,15 @@ static void surfacing_find(struct plm_trace_summary *summary, const struct plm_p
     summary->surfacing_leading = leading + 1;
 }
 
-void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, const struct plmi_wet *wet,
-                         bool ends_in_water)
+void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules,
+                         const struct plmi_summary_course *course)
 {
     struct plm_trace_summary *summary = &trace->summary;
-    summary->ends_in_water = ends_in_water;
+    summary->ends_in_water = course->ends_in_water;
     const struct plm_point *points = trace->points, *last = &points[trace->count - 1];
     summary->duration_s = (double)(last->time_ms - points[0].time_ms) / 1000.0;
     points_add(summary, points, trace->count);
-    phases_find(summary, points, trace->count, rules, wet);
+    phases_find(summary, points, trace->count, course, rules);
     summary->mean_depth_m = mean_depth_m(points, summary->descent_start, summary->surfaced);
     plmi_last_ascent_fill(summary, points, rules->surface_depth_m);
     surfacing_find(summary, points, rules, trace->assumed.surface_bar);

@@ -14,8 +14,14 @@ void plmi_summary_init(struct plm_trace_summary *summary, double time_s, const s
 /* One piece that starts at time_s. */
 void plmi_summary_piece(struct plm_trace_summary *summary, double time_s, const struct plmi_piece *piece,
                         const struct plm_rules *rules);
-/* After the last point: trace->points are complete. */
-void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules, const struct plmi_wet *wet,
-                         bool ends_in_water);
+/* What is known of a dive's course besides its points. */
+struct plmi_summary_course {
+    struct plmi_wet wet;
+    bool ends_in_water;
+    double planned_max_m; /* [m] as in plm_replay_options */
+};
+/* After the last point: trace->points are complete, with their rates. */
+void plmi_summary_finish(struct plm_trace *trace, const struct plm_rules *rules,
+                         const struct plmi_summary_course *course);
 
 #endif

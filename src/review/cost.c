@@ -119,6 +119,26 @@ static void lower(const struct plm_review_scene *scene, struct plm_finding_list 
     }
 }
 
+/* Going down again is a caution by what it cost, even where no stops were required. */
+static bool may_raise(const struct plm_finding *finding)
+{
+    return finding->kind == PLM_FINDING_DESCENDED_AGAIN && finding->severity == PLM_SEVERITY_NOTE;
+}
+
+/* Where it cost next to nothing, a dive on several levels has nothing to put right. */
+static void raise_or_leave(struct plm_finding *finding, const struct plm_rules *rules)
+{
+    const double nan = (double)NAN;
+    if (!may_raise(finding)) {
+        return;
+    }
+    if (finding->cost.known && finding->cost.decompression_min >= rules->cost_small_min) {
+        finding->severity = PLM_SEVERITY_CAUTION;
+    } else {
+        finding->cost = (struct plm_cost){false, nan, nan, nan, nan, NULL};
+    }
+}
+
 /* One editor over all findings of its kind that are put right; words are joined. */
 static enum plm_status apply_all(const struct plmi_review_editor *editor, struct plmi_review_edit *edit,
                                  const struct plm_finding *findings, size_t finding_count,
@@ -252,11 +272,13 @@ enum plm_status plmi_review_cost(const struct plm_review_scene *scene, struct pl
     enum plm_status status = PLM_STATUS_OK;
     for (size_t i = 0; i < list->count && status == PLM_STATUS_OK; i++) {
         const struct plm_finding *finding = &list->items[i];
-        if (plmi_review_editor_of(finding->kind) == NULL || (for_severity && !may_lower(scene, finding))) {
+        if (plmi_review_editor_of(finding->kind) == NULL ||
+            (for_severity && !may_lower(scene, finding) && !may_raise(finding))) {
             continue;
         }
         status = cost_one(scene, list, i, &means);
         lower(scene, list, &list->items[i]);
+        raise_or_leave(&list->items[i], scene->rules);
     }
     if (status == PLM_STATUS_OK && !for_severity) {
         status = cost_all(scene, list, all, &means);

@@ -34,7 +34,7 @@ FAULTS = {
     "loop-high": "found kind severity value",
     "mix-too-deep": "found kind severity value",
     "hypoxic-at-surface": "found kind severity value",
-    "down-again": "",
+    "down-again": "found kind severity value",
     "loop-left": "found kind severity value",
     "plan-deeper": "found kind severity value",
     "plan-longer": "found kind severity value",

@@ -14,6 +14,7 @@ void reviewed_dive(struct reviewed *reviewed, struct plm_dive *dive, const struc
     *reviewed = (struct reviewed){.rules = *rules, .dive = dive};
     reviewed->options = plm_replay_options_default(&reviewed->rules);
     reviewed->options.start = wish->start;
+    reviewed->options.planned_max_m = wish->plan != NULL ? plm_dive_max_depth_m(wish->plan) : 0;
     ck_assert_int_eq(plm_replay(&reviewed->trace, reviewed->dive, &reviewed->options, NULL), PLM_STATUS_OK);
     reviewed->input = (struct plm_review_input){
         .dive = reviewed->dive, .trace = reviewed->trace, .plan = wish->plan, .replay = &reviewed->options};

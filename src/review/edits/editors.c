@@ -6,8 +6,9 @@
 #include "review/edits/editors.h"
 
 static const struct plmi_review_editor *const table[] = {
-    &plmi_review_edit_plan_deeper, &plmi_review_edit_setpoint_not_held, &plmi_review_edit_plan_longer,
-    &plmi_review_edit_ascent_rate, &plmi_review_edit_stop_cut_short,    &plmi_review_edit_ceiling_exceeded,
+    &plmi_review_edit_descended_again,  &plmi_review_edit_plan_deeper, &plmi_review_edit_setpoint_not_held,
+    &plmi_review_edit_plan_longer,      &plmi_review_edit_ascent_rate, &plmi_review_edit_stop_cut_short,
+    &plmi_review_edit_ceiling_exceeded,
 };
 
 const struct plmi_review_editor *const *plmi_review_editors(size_t *count)

@@ -12,7 +12,7 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
     if (scene->plan == NULL) {
         return;
     }
-    struct plmi_review_phases done = plmi_review_plan_done(scene);
+    struct plmi_review_phases done = plmi_review_phases_of(scene);
     double leave_s = plmi_review_plan_leave_s(scene, &done), late_s = done.left_s - leave_s;
     if (!(late_s > scene->rules->plan_time_s + 1e-9)) {
         return;

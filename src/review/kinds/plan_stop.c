@@ -93,7 +93,7 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
     if (scene->plan == NULL) {
         return;
     }
-    struct plmi_review_phases done = plmi_review_plan_done(scene);
+    struct plmi_review_phases done = plmi_review_phases_of(scene);
     double step_m = scene->rules->stop_step_m, spare_s = 0;
     double deepest_m = fmin(scene->plan->phases.left_depth_m, done.left_depth_m) - step_m;
     for (double stop_m = floor(deepest_m / step_m) * step_m; stop_m > 0; stop_m -= step_m) {

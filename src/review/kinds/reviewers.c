@@ -19,6 +19,7 @@ static const struct plm_reviewer *const table[] = {
     &plmi_review_plan_stop,        &plmi_review_recorders_disagree,
     &plmi_review_log_gap,          &plmi_review_clock_doubt,
     &plmi_review_esot_day,         &plmi_review_left_loop,
+    &plmi_review_descended_again,
 };
 
 const struct plm_reviewer *const *plmi_review_table(size_t *count)

@@ -15,7 +15,8 @@ extern const struct plm_reviewer plmi_review_ceiling_exceeded, plmi_review_m_val
     plmi_review_narcotic_depth, plmi_review_counterdiffusion, plmi_review_mix_too_deep, plmi_review_setpoint_not_held,
     plmi_review_cells_disagree, plmi_review_plan_deeper, plmi_review_plan_longer, plmi_review_plan_rate,
     plmi_review_plan_mix, plmi_review_plan_setpoint, plmi_review_plan_stop, plmi_review_recorders_disagree,
-    plmi_review_log_gap, plmi_review_clock_doubt, plmi_review_esot_day, plmi_review_left_loop;
+    plmi_review_log_gap, plmi_review_clock_doubt, plmi_review_esot_day, plmi_review_left_loop,
+    plmi_review_descended_again;
 
 /* All reviewers of the library, in the order of enum plm_finding_kind. */
 const struct plm_reviewer *const *plmi_review_table(size_t *count);

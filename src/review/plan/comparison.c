@@ -120,10 +120,8 @@ struct plm_plan_comparison *plmi_review_plan_compare(struct plm_review_plan *pla
         plmi_review_plan_free(plan);
         return NULL;
     }
-    struct plmi_review_sides sides = {.plan = &plan->scene,
-                                      .dive = scene,
-                                      .planned = plan->phases,
-                                      .done = plmi_review_phases_find(scene, plan->threshold_m)};
+    struct plmi_review_sides sides = {
+        .plan = &plan->scene, .dive = scene, .planned = plan->phases, .done = plmi_review_phases_of(scene)};
     sides.planned_owed_min = plmi_review_owed_min(sides.plan, sides.planned.left);
     sides.done_owed_min = plmi_review_owed_min(sides.dive, sides.done.left);
     plmi_finding_list_init(&out->rows.texts);

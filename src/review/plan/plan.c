@@ -42,6 +42,7 @@ static enum plm_status ready(struct plm_review_plan *out, const struct plm_revie
 {
     out->replay = *scene->input->replay;
     out->replay.schedules = false;
+    out->replay.planned_max_m = scene->summary->max_depth_m;
     double shift_s = descent_s(scene->input->dive, scene->rules) - descent_s(scene->input->plan, scene->rules);
     enum plm_status status = plmi_review_plan_fill(out, scene, shift_s);
     if (status == PLM_STATUS_OK) {
@@ -61,10 +62,8 @@ enum plm_status plmi_review_plan_make(struct plm_review_plan *out, const struct 
     *out = (struct plm_review_plan){.dive = NULL};
     enum plm_status status = ready(out, scene);
     if (status == PLM_STATUS_OK) {
-        out->threshold_m =
-            scene->rules->bottom_frac * fmin(scene->summary->max_depth_m, out->scene.summary->max_depth_m);
-        out->phases = plmi_review_phases_find(&out->scene, out->threshold_m);
-        out->shift_s = plmi_review_phases_find(scene, out->threshold_m).start_s - out->phases.start_s;
+        out->phases = plmi_review_phases_of(&out->scene);
+        out->shift_s = plmi_review_phases_of(scene).start_s - out->phases.start_s;
         status = plmi_review_bands_find(&out->bands, &out->scene, &out->phases);
     }
     if (status == PLM_STATUS_OK) {
@@ -88,14 +87,6 @@ void plmi_review_plan_free(struct plm_review_plan *plan)
 void plmi_review_plan_lay(struct plm_review_scene *scene, const struct plm_review_plan *plan)
 {
     scene->plan = plan;
-    if (plan != NULL) {
-        scene->left = plmi_review_plan_done(scene).left;
-    }
-}
-
-struct plmi_review_phases plmi_review_plan_done(const struct plm_review_scene *scene)
-{
-    return plmi_review_phases_find(scene, scene->plan->threshold_m);
 }
 
 double plmi_review_plan_leave_s(const struct plm_review_scene *scene, const struct plmi_review_phases *done)
@@ -120,5 +111,5 @@ const struct plm_setting *plmi_review_unlike(const struct plm_review_scene *scen
     if (!plmi_review_submerged(scene, point)) {
         return NULL;
     }
-    return plmi_review_bands_unlike(&scene->plan->bands, scene, point, point > scene->left, fits);
+    return plmi_review_bands_unlike(&scene->plan->bands, scene, point, point > scene->summary->bottom_end, fits);
 }

@@ -19,7 +19,6 @@ struct plm_review_plan {
     struct plm_review_input input;
     struct plm_review_scene scene;
     bool gas_taken, setpoint_taken, ascent_computed; /* what the plan did not name */
-    double threshold_m;                              /* whose last passing ends the bottom, in plan and dive */
     double shift_s;                                  /* the plan's runtime to the dive's */
     struct plmi_review_phases phases;                /* of the plan, on its own runtime */
     struct plmi_review_bands bands;
@@ -39,8 +38,6 @@ enum plm_status plmi_review_plan_ascend(struct plm_review_plan *out);
 /* Lays a plan beside the scene of a dive; NULL: none. */
 void plmi_review_plan_lay(struct plm_review_scene *scene, const struct plm_review_plan *plan);
 
-/* The phases of a dive by the plan's threshold. */
-struct plmi_review_phases plmi_review_plan_done(const struct plm_review_scene *scene);
 /* [s] dive's runtime at which the plan leaves the bottom. */
 double plmi_review_plan_leave_s(const struct plm_review_scene *scene, const struct plmi_review_phases *done);
 /* [s] planned or done at a stop depth after the bottom, between the half-way depths to its neighbours. */

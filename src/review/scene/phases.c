@@ -7,25 +7,14 @@
 
 #include <math.h>
 
-#define SUSTAINED_M_MIN 2.0 /* [m/min] an ascent faster than this leaves the bottom; slower follows it. Convention */
-
-struct plmi_review_phases plmi_review_phases_find(const struct plm_review_scene *scene, double threshold_m)
+struct plmi_review_phases plmi_review_phases_of(const struct plm_review_scene *scene)
 {
-    struct plmi_review_phases phases = {.start_s = plmi_review_time_s(scene, scene->summary->descent_start)};
-    size_t last = scene->count - 1;
-    while (last > 0 && scene->points[last].depth_m < threshold_m) {
-        last--;
-    }
-    if (last + 1 < scene->count && scene->points[last + 1].rate_m_min > SUSTAINED_M_MIN) {
-        while (last > scene->summary->descent_start && scene->points[last].rate_m_min > SUSTAINED_M_MIN) {
-            last--;
-        }
-    }
-    phases.left = last;
-    phases.left_s = plmi_review_time_s(scene, last);
-    phases.left_depth_m = scene->points[last].depth_m;
-    phases.surfaced_s = plmi_review_time_s(scene, scene->summary->surfaced);
-    return phases;
+    const struct plm_trace_summary *summary = scene->summary;
+    return (struct plmi_review_phases){.start_s = plmi_review_time_s(scene, summary->descent_start),
+                                       .left = summary->bottom_end,
+                                       .left_s = plmi_review_time_s(scene, summary->bottom_end),
+                                       .left_depth_m = scene->points[summary->bottom_end].depth_m,
+                                       .surfaced_s = plmi_review_time_s(scene, summary->surfaced)};
 }
 
 /* [s] share of one interval between two depths. */

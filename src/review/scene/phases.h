@@ -9,17 +9,13 @@
 #include "review/scene/scene.h"
 
 struct plmi_review_phases {
-    double start_s; /* [s] runtime at which the descent starts */
-    /* point at which the bottom is left: the last before the ascent that passes the threshold for good */
-    size_t left;
+    double start_s;              /* [s] runtime at which the descent starts */
+    size_t left;                 /* point at which the bottom is left, the summary's */
     double left_s, left_depth_m; /* there */
     double surfaced_s;
 };
 
-/*
- * threshold_m [m] the depth whose last passing belongs to the final ascent; deeper than the surface
- */
-struct plmi_review_phases plmi_review_phases_find(const struct plm_review_scene *scene, double threshold_m);
+struct plmi_review_phases plmi_review_phases_of(const struct plm_review_scene *scene);
 
 /* [s] time between two depths, upper_m <= depth < lower_m, from a runtime to another, on straight lines between points.
  */

@@ -21,7 +21,7 @@ BANDS_BAR = (1.0, 1.2, 1.3, 1.4, 1.5, 1.6)
 
 SURFACE_BAR, BAR_PER_M, VAPOUR_BAR, AIR_N2 = 1.01325, 1019.7162 * 9.80665 / 100000, 0.0627, 0.7902
 GF_LOW, GF_HIGH = 0.30, 0.70
-SURFACE_M, BOTTOM_FRAC = 1.0, 0.85
+SURFACE_M, BOTTOM_FRAC, LEAVING_M_MIN, RATE_WINDOW_S = 1.0, 0.85, 2.0, 20.0
 N2_K = [math.log(2) / (60 * t) for t in N2_MIN]
 HE_K = [math.log(2) / (60 * t) for t in HE_MIN]
 
@@ -148,6 +148,7 @@ class Dive:
     """A replay of samples {time_s, depth_m, o2, he, loop}; loop None: open circuit. Settings hold until the next sample."""
 
     def __init__(self, samples):
+        self.bottom_of_m = None  # the lesser of the greatest depths of dive and plan, where there is a plan
         self.samples = samples
         self.tissues, self.rows = [saturated()], []
         self.doses = [0.0] * 4
@@ -195,11 +196,29 @@ class Dive:
 
     def bottom(self):
         """The samples within the share of the greatest depth that counts as bottom."""
-        least_m = BOTTOM_FRAC * self.deepest()
+        least_m = BOTTOM_FRAC * (self.bottom_of_m or self.deepest())
         return [i for i in range(len(self.samples)) if self.depth(i) >= least_m]
 
+    def rate_m_min(self, i):
+        """Least squares over the 20 s about a sample, as many within the record; the sample before is taken in where that is poor."""
+        times = [sample["time_s"] for sample in self.samples]
+        begin_s = max(times[0], min(times[i] - RATE_WINDOW_S / 2, times[-1] - RATE_WINDOW_S))
+        met = [k for k in range(max(0, i - 60), min(len(times), i + 61)) if begin_s <= times[k] <= begin_s + RATE_WINDOW_S]
+        if times[met[-1]] - times[met[0]] < RATE_WINDOW_S / 2:
+            met = [met[0] - 1] + met if met[0] > 0 else met + [met[-1] + 1]
+        mean_s, mean_m = sum(times[k] for k in met) / len(met), sum(self.depth(k) for k in met) / len(met)
+        return -60 * (sum((times[k] - mean_s) * (self.depth(k) - mean_m) for k in met) / sum((times[k] - mean_s)**2 for k in met))
+
     def bottom_end(self):
-        return self.bottom()[-1]
+        """Where the ascent sets in that passes the depth of the bottom for good."""
+        last = at = self.bottom()[-1]
+        if last + 1 < len(self.samples) and self.rate_m_min(last + 1) > LEAVING_M_MIN:
+            while at > 0 and self.rate_m_min(at) > LEAVING_M_MIN:
+                at -= 1
+            while at < last and 60 * (self.depth(at) - self.depth(at + 1)) <= LEAVING_M_MIN * (
+                    self.samples[at + 1]["time_s"] - self.samples[at]["time_s"]):
+                at += 1
+        return at
 
     def surfaced(self):
         """Where the head comes to the surface for good, and no further up."""

@@ -33,7 +33,22 @@ def program(*words, expect=(0, 1)):
 
 
 def dive_of(log, index=0):
-    return Dive(logs.read(os.path.join(SAMPLES, log), index))
+    dive = Dive(logs.read(os.path.join(SAMPLES, log), index))
+    plan = plan_of(log)
+    if plan:
+        dive.bottom_of_m = min(dive.deepest(), max(sample["depth_m"] for sample in logs.read(plan, 0)))
+    return dive
+
+
+def plan_of(log):
+    """The plan that the card beside a log names."""
+    path = os.path.join(SAMPLES, log)
+    card = path.rsplit(".", 1)[0] + ".card"
+    if not os.path.exists(card):
+        return None
+    with open(card, encoding="utf-8") as file:
+        named = [line.split("=")[1].strip() for line in file if line.startswith("plan")]
+    return os.path.join(os.path.dirname(path), named[0]) if named else None
 
 
 def near(what, told, expected, tolerance):

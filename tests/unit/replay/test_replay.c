@@ -109,23 +109,37 @@ START_TEST(phases_of_a_dive)
 }
 END_TEST
 
-/* The bottom ends with the last sample at or below the share of the greatest depth that the rule tells: half of 40 m
- * here. */
-START_TEST(the_bottom_ends_at_its_share_of_depth)
+/* 40 m until 600 s, then to via_m in via_s and up within 100 s; half of the greatest depth, 20 m, is the bottom's. */
+static size_t bottom_end_after(double via_m, double via_s, double planned_max_m)
 {
-    for (int at = 0; at < 2; at++) {
-        struct made_dive made = made_start(1.0);
-        made.rules.bottom_frac = 0.5;
-        made_open(&made, 0.21, 0.0);
-        made_sample(&made, 0, 0);
-        made_sample(&made, 60, 40);
-        made_sample(&made, 600, 40);
-        made_sample(&made, 700, at ? 20 : 19.99);
-        made_sample(&made, 800, 0);
-        struct replayed r = replay(&made);
-        ck_assert_uint_eq(r.summary->bottom_end, at ? 3 : 2);
-        give_back(&r);
-    }
+    struct made_dive made = made_start(1.0);
+    made.rules.bottom_frac = 0.5;
+    made_open(&made, 0.21, 0.0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 60, 40);
+    made_sample(&made, 600, 40);
+    made_sample(&made, 600 + via_s, via_m);
+    made_sample(&made, 700 + via_s, 0);
+    struct plm_replay_options options = plm_replay_options_default(&made.rules);
+    options.planned_max_m = planned_max_m;
+    struct plm_dive *dive = made_finish(&made);
+    struct plm_trace *trace = NULL;
+    ck_assert_int_eq(plm_replay(&trace, dive, &options, NULL), PLM_STATUS_OK);
+    size_t bottom_end = plm_trace_summary_get(trace)->bottom_end;
+    plm_trace_free(trace);
+    plm_dive_free(dive);
+    return bottom_end;
+}
+
+/* The bottom is left where the ascent sets in that passes its depth: at 40 m on a way at 12 m/min, at 20 m on one at
+ * 1.7 m/min that stops there; not at all higher up. A plan to 38 m makes 19 m of it. */
+START_TEST(the_bottom_ends_where_the_ascent_sets_in)
+{
+    ck_assert_uint_eq(bottom_end_after(20, 100, 0), 2);
+    ck_assert_uint_eq(bottom_end_after(20, 700, 0), 3);
+    ck_assert_uint_eq(bottom_end_after(19.9, 700, 0), 2);
+    ck_assert_uint_eq(bottom_end_after(19.9, 700, 38), 3);
+    ck_assert_uint_eq(bottom_end_after(19.9, 700, 60), 2);
 }
 END_TEST
 
@@ -249,7 +263,7 @@ int main(void)
     const TTest *const tests[] = {the_smallest_dive,
                                   a_dive_in_no_time,
                                   phases_of_a_dive,
-                                  the_bottom_ends_at_its_share_of_depth,
+                                  the_bottom_ends_where_the_ascent_sets_in,
                                   the_surface_is_where_the_rule_puts_it,
                                   extremes_lie_on_either_side_of_a_switch,
                                   depth_is_scaled_and_shifted_and_never_negative,
