@@ -47,6 +47,15 @@ struct plm_decompression {
     double way_s;
     /* really spent from the end of the bottom to the surface; NaN for a record that ends in the water */
     double ascent_s;
+    /* stops were required: by the schedule at the end of the bottom, under a ceiling at the last stop, or at the
+     * surface */
+    bool required;
+    /* [s] of stops that the state at surfacing asks for, or that at the end of a record in the water; below 1 s it is
+     * 0: the ceiling had cleared. INFINITY: never clears */
+    double left_owing_s;
+    /* [s] from where the ceiling was last below the surface to surfacing; NaN where it never was, had not cleared, or
+     * the record ends in the water */
+    double cleared_s;
     /* at the end of the bottom; NaN where nothing is owed, even after that minute, or never clears */
     double deco_cost_min_per_min;
     /* on open circuit: there the schedule takes the mix breathed at the end of the bottom, beyond its limits */

@@ -87,6 +87,53 @@ static void open_circuit_find(struct plm_decompression *out, struct plmi_ascent_
     }
 }
 
+/* Whether there was a ceiling where the diver could go no higher than to the surface. */
+static bool ceiling_at_last_stop(const struct plm_trace *trace, const struct plm_rules *rules)
+{
+    const struct plm_trace_summary *summary = &trace->summary;
+    double lower_m = rules->last_stop_m + rules->stop_step_m / 2.0;
+    for (size_t i = summary->bottom_end; i < summary->surfaced; i++) {
+        if (trace->points[i].ceiling_m > 0.0 && trace->points[i].depth_m < lower_m &&
+            trace->points[i].depth_m > rules->last_stop_m / 2.0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The first point from which on there is no ceiling until the diver surfaces; surfaced itself where there is one. */
+static size_t cleared_at(const struct plm_trace *trace, bool *any)
+{
+    size_t at = trace->summary.surfaced;
+    while (at > 0 && !(trace->points[at - 1].ceiling_m > 0.0)) {
+        at--;
+    }
+    *any = at > 0;
+    return at;
+}
+
+/* Whether the ceiling had cleared when the diver surfaced: the state decides, and not what was done at which stop. */
+static void leaving_find(struct plm_decompression *out, const struct plm_dive *dive, const struct plm_trace *trace,
+                         const struct plm_rules *rules)
+{
+    const double least_s = 1.0;
+    const struct plm_trace_summary *summary = &trace->summary;
+    const struct plm_point *surfaced = &trace->points[summary->surfaced];
+    struct plmi_ascent_from from;
+    struct plmi_schedule schedule;
+    plmi_ascent_carried(&from.gas, dive);
+    plmi_ascent_from_point(&from, &trace->assumed, surfaced);
+    plmi_ascent_keep_below(&from, surfaced, rules);
+    plmi_schedule_find(&schedule, &from, plm_zhl16_get(rules->model), rules);
+    double owed_s = schedule.status == PLM_STATUS_OK ? schedule.stop_total_s : (double)INFINITY;
+    out->left_owing_s = surfaced->ceiling_m > 0.0 && owed_s >= least_s ? owed_s : 0.0;
+    bool any;
+    const struct plm_point *cleared = &trace->points[cleared_at(trace, &any)];
+    bool known = any && !(out->left_owing_s > 0.0) && !summary->ends_in_water;
+    out->cleared_s = known ? (double)(surfaced->time_ms - cleared->time_ms) / 1000.0 : (double)NAN;
+    out->required = out->owed_s > 0.0 || out->left_owing_s > 0.0 || ceiling_at_last_stop(trace, rules);
+}
+
 enum plm_status plm_decompression_find(struct plm_decompression *out, const struct plm_dive *dive,
                                        const struct plm_trace *trace, const struct plm_replay_options *options,
                                        const struct plm_diag_sink *sink)
@@ -107,6 +154,7 @@ enum plm_status plm_decompression_find(struct plm_decompression *out, const stru
     owed_find(&bands, &schedule);
     plmi_stop_seconds(bands.done_s, PLM_STOPS_MAX, &bands.grid, trace->points, summary->bottom_end, summary->surfaced);
     stops_list(out, &bands, rules);
+    leaving_find(out, dive, trace, rules);
     out->bottom_end_s = (double)end->time_ms / 1000.0;
     out->bottom_end_depth_m = end->depth_m;
     out->tts_s = schedule.status == PLM_STATUS_OK ? schedule.tts_s : (double)INFINITY;

@@ -90,24 +90,6 @@ static bool in_water(const struct plmi_view *view)
     return !isnan(plmi_view_find(view, "ends_in_water_m")->value);
 }
 
-/* "3.0 m 6.2 min, 6.0 m 1.0 min": stops that are short of what was owed. */
-static bool missing_add(struct plmi_text *out, const struct plmi_view *view)
-{
-    const double shown_min = 0.5;
-    bool any = false;
-    for (size_t i = 0; i < view->stop_count; i++) {
-        if (!(view->stops[i].difference_min <= -shown_min)) {
-            continue;
-        }
-        plmi_text_puts(out, any ? ", " : "; short of it: ");
-        number(out, -view->stops[i].difference_min, 1, "min");
-        plmi_text_puts(out, " at ");
-        number(out, view->stops[i].depth_m, 1, "m");
-        any = true;
-    }
-    return any;
-}
-
 void plmi_handover_decompression(struct plmi_text *out, const struct plmi_view *view)
 {
     double owed_min = plmi_view_find(view, "owed_min")->value;
@@ -115,19 +97,10 @@ void plmi_handover_decompression(struct plmi_text *out, const struct plmi_view *
         plmi_text_puts(out, "not known");
         return;
     }
-    if (owed_min <= 0) {
-        plmi_view_sentence_write(
-            out, view, "no stop was owed when the bottom was left, at {bottom_end_s} from {bottom_end_depth_m}");
-        return;
-    }
-    plmi_view_sentence_write(out, view,
-                             "{owed_min} of stops owed when the bottom was left, at {bottom_end_s} from "
-                             "{bottom_end_depth_m}; {done_min} done");
-    if (in_water(view)) {
-        plmi_view_sentence_write(out, view,
-                                 " until the record ends, at {ends_in_water_m}; what was done after it is not known");
-    } else if (!missing_add(out, view)) {
-        plmi_text_puts(out, "; no stop short by half a minute or more");
+    plmi_view_sentence_write(out, view, "{ceiling_state}; bottom left at {bottom_end_s} from {bottom_end_depth_m}");
+    if (view->stop_count > 0) {
+        plmi_view_sentence_write(out, view, ", {owed_min} of stops required then; {done_min} done");
+        plmi_view_sentence_write(out, view, in_water(view) ? " until the record ends, at {ends_in_water_m}" : "");
     }
 }
 

@@ -61,9 +61,11 @@ static void brief_write(struct plmi_text *out, const struct plmi_view *view)
     if (view->plan_verdict != NULL) {
         plmi_html_term(out, "Plan", view->plan_verdict);
     }
-    if (view->decompression_known && view->stop_count > 0) {
+    if (view->decompression_known) {
         term_sentence(out, view, "Decompression",
-                      "{owed_min} of stops owed on leaving the bottom, {done_min} done at these stops");
+                      view->stop_count > 0 ? "{ceiling_state}; {owed_min} of stops required on leaving the bottom, "
+                                             "{done_min} done at these stops"
+                                           : "{ceiling_state}");
     }
     term_sentence(
         out, view, "At the surface",

@@ -59,9 +59,11 @@ static void numbers_write(struct plmi_text *out, double owed_min, double done_mi
 static void table_write(struct plmi_text *out, const struct plmi_view *view)
 {
     const double longest_min = longest_find(view);
-    plmi_html_table_begin(out, "stops",
-                          "Stops, deepest first: the bar is what was done, the upright line what was owed", columns,
-                          COLUMNS);
+    plmi_html_table_begin(
+        out, "stops",
+        "Stops compared with the schedule from the end of the bottom, deepest first: the bar is what was done, the "
+        "upright line what was required",
+        columns, COLUMNS);
     for (size_t i = 0; i < view->stop_count; i++) {
         const struct plmi_view_stop *stop = &view->stops[i];
         plmi_text_puts(out, "<tr>");

@@ -58,6 +58,8 @@ static const struct plm_decompression unknown = {
     .owed_s = NAN,
     .done_s = NAN,
     .way_s = NAN,
+    .left_owing_s = NAN,
+    .cleared_s = NAN,
     .ascent_s = NAN,
     .deco_cost_min_per_min = NAN,
     .bailout_tts_s = NAN,
@@ -67,7 +69,7 @@ static const struct plm_decompression unknown = {
 
 static void stops_add(struct plmi_view *view, const struct plm_decompression *found)
 {
-    if (found->stop_count == 0) {
+    if (found->stop_count == 0 || !found->required) {
         return;
     }
     view->stops = plmi_view_room(view, (size_t)found->stop_count, sizeof *view->stops);
@@ -143,6 +145,50 @@ static void achieved_add(struct plmi_view *view, const struct plmi_view_from *fr
     plmi_view_add_text(view, section, "achieved_none", "no gradient achieved", none);
 }
 
+/* Whether the ceiling had cleared when the diver left for the surface, and by how much or how long not. */
+static void state_write(struct plmi_text *out, const struct plmi_view_from *from, const struct plm_decompression *found)
+{
+    double owing_s = found->left_owing_s;
+    if (from->summary->ends_in_water) {
+        plmi_text_puts(out, "not known: the record ends in the water, with ");
+        if (owing_s > 0) {
+            plmi_view_number_write(out, owing_s / 60, 1, "min");
+            plmi_text_puts(out, " of stops still required");
+        } else {
+            plmi_text_puts(out, "no stop required there");
+        }
+    } else if (!found->required) {
+        plmi_text_puts(out, "no stops required by the model");
+    } else if (isinf(owing_s)) {
+        plmi_text_puts(out, "surfaced under a ceiling that never clears on the mixes known");
+    } else if (owing_s > 0) {
+        plmi_text_puts(out, "surfaced ");
+        plmi_view_number_write(out, owing_s / 60, 1, "min");
+        plmi_text_puts(out, " of stops before the ceiling cleared");
+    } else if (isnan(found->cleared_s)) {
+        plmi_text_puts(out, "no ceiling by the model at any time");
+    } else {
+        plmi_text_puts(out, "the ceiling cleared ");
+        plmi_view_duration_write(out, found->cleared_s);
+        plmi_text_puts(out, " before surfacing");
+    }
+}
+
+static void state_add(struct plmi_view *view, const struct plmi_view_from *from, const struct plm_decompression *found)
+{
+    const enum plmi_view_section section = PLMI_VIEW_DECOMPRESSION;
+    struct plmi_text text;
+    plmi_text_init(&text);
+    if (view->decompression_known) {
+        state_write(&text, from, found);
+    }
+    plmi_view_add_text(view, section, "ceiling_state", "the ceiling on surfacing",
+                       view->decompression_known ? plmi_view_keep_text(view, &text) : NULL);
+    plmi_view_add_number(view, section, "left_owing_min", "stops still required on surfacing", found->left_owing_s / 60,
+                         1, "min");
+    plmi_view_add_duration(view, section, "cleared_s", "ceiling cleared before surfacing", found->cleared_s);
+}
+
 void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_from *from)
 {
     const enum plmi_view_section section = PLMI_VIEW_DECOMPRESSION;
@@ -151,13 +197,15 @@ void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_
     if (found == NULL) {
         found = &unknown;
     }
+    const bool compared = found->required || isnan(found->done_s);
+    const double done_s = compared ? found->done_s : 0, way_s = compared ? found->way_s : 0;
+    state_add(view, from, found);
     plmi_view_add_duration(view, section, "bottom_end_s", "bottom left at", found->bottom_end_s);
     plmi_view_add_number(view, section, "bottom_end_depth_m", "from depth", found->bottom_end_depth_m, 1, "m");
     plmi_view_add_number(view, section, "owed_min", "owed over stops", found->owed_s / 60, 1, "min");
-    plmi_view_add_number(view, section, "done_min", "done over stops", found->done_s / 60, 1, "min");
-    plmi_view_add_number(view, section, "way_min", "of done, the way from stop to stop", found->way_s / 60, 1, "min");
-    plmi_view_add_number(view, section, "difference_min", "done less owed", (found->done_s - found->owed_s) / 60, 1,
-                         "min");
+    plmi_view_add_number(view, section, "done_min", "done over stops", done_s / 60, 1, "min");
+    plmi_view_add_number(view, section, "way_min", "of done, the way from stop to stop", way_s / 60, 1, "min");
+    plmi_view_add_number(view, section, "difference_min", "done less owed", (done_s - found->owed_s) / 60, 1, "min");
     plmi_view_add_duration(view, section, "tts_s", "owed to the surface with travel", found->tts_s);
     plmi_view_add_duration(view, section, "ascent_s", "taken to the surface", found->ascent_s);
     plmi_view_add_number(view, section, "deco_cost_min_per_min", "cost of one more minute",

@@ -33,13 +33,13 @@ static const struct plmi_sentence loading[] = {
 };
 
 static const struct plmi_sentence decompression[] = {
+    {"On surfacing", "ceiling_state", "{ceiling_state}", PLMI_WHEN_KNOWN},
     {"Bottom left", "bottom_end_s", "at {bottom_end_s} from {bottom_end_depth_m}", PLMI_WHEN_KNOWN},
-    {"Owed then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", PLMI_WHEN_KNOWN},
-    {"Done since", "ascent_s", "{done_min} at these stops; {ascent_s} to the surface", PLMI_WHEN_KNOWN},
-    {"Done since", "ends_in_water_m",
-     "{done_min} at these stops; what was done after the record ends, at {ends_in_water_m}, is not known",
-     PLMI_WHEN_KNOWN},
-    {"Of that", "way_min", "{way_min} are the way from stop to stop at the rate of schedules; owed is waiting alone",
+    {"Required then", "owed_min", "{owed_min} of stops; {tts_s} to the surface, travel included", PLMI_WHEN_ABOVE_ZERO},
+    {"Done since", "done_min", "{done_min} at these stops", PLMI_WHEN_ABOVE_ZERO},
+    {"To the surface", "ascent_s", "{ascent_s}, from leaving the bottom", PLMI_WHEN_KNOWN},
+    {"To the surface", "ends_in_water_m", "not known: the record ends at {ends_in_water_m}", PLMI_WHEN_KNOWN},
+    {"Of that", "way_min", "{way_min} are travel between stops; what was required is waiting alone",
      PLMI_WHEN_ABOVE_ZERO},
     {"One more minute", "deco_cost_min_per_min", "there would have cost {deco_cost_min_per_min} more of decompression",
      PLMI_WHEN_KNOWN},

@@ -90,6 +90,71 @@ START_TEST(owed_is_the_schedule_and_done_the_time_in_its_bands)
 }
 END_TEST
 
+/* 25 min at 30 m on air, up at 9 m/min to 6 m, stop_s there and straight up; ends_m: where the record ends. */
+static struct made_dive last_stop_at_6_m(double stop_s, double ends_m)
+{
+    struct made_dive made = made_start(1.01325);
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 180, 30);
+    made_sample(&made, 1680, 30);
+    for (int i = 1; i <= 16; i++) {
+        made_sample(&made, 1680 + 10 * i, 30 - 1.5 * i);
+    }
+    for (double t_s = 10; t_s <= stop_s; t_s += 10) {
+        made_sample(&made, 1840 + t_s, 6);
+    }
+    for (int i = 1; i <= 6 && 6 - i >= ends_m; i++) {
+        made_sample(&made, 1840 + stop_s + 10 * i, 6 - i);
+    }
+    return made;
+}
+
+/* Waiting longer at 6 m clears the ceiling to the surface, whatever the table asks for at 3 m. */
+START_TEST(the_state_decides_and_not_the_subtraction)
+{
+    struct found long_stop, cut, in_water;
+    struct made_dive made = last_stop_at_6_m(2400, 0);
+    find(&long_stop, &made);
+    const struct plm_decompression *d = long_stop.decompression;
+    const struct plm_stop *three = &d->stops[d->stop_count - 1];
+    ck_assert_double_eq_tol(three->depth_m, 3, 1e-9);
+    ck_assert_double_gt(three->owed_s, three->done_s + 60);
+    ck_assert(d->required && d->left_owing_s == 0.0);
+    ck_assert_double_gt(d->cleared_s, 60);
+    made = last_stop_at_6_m(60, 0);
+    find(&cut, &made);
+    d = cut.decompression;
+    ck_assert(d->required && isnan(d->cleared_s));
+    ck_assert_double_gt(d->left_owing_s, 60);
+    made = last_stop_at_6_m(60, 6);
+    find(&in_water, &made);
+    ck_assert(isnan(in_water.decompression->cleared_s) && in_water.decompression->left_owing_s > 60);
+    give_back(&long_stop);
+    give_back(&cut);
+    give_back(&in_water);
+}
+END_TEST
+
+/* Ten minutes at 12 m ask for no stop; five minutes at 5 m on the way are none that was required. */
+START_TEST(no_stop_is_required_where_there_was_no_ceiling)
+{
+    struct found found;
+    struct made_dive made = made_start(1.01325);
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    made_sample(&made, 60, 12);
+    made_sample(&made, 660, 12);
+    made_sample(&made, 720, 5);
+    made_sample(&made, 1020, 5);
+    made_sample(&made, 1080, 0);
+    find(&found, &made);
+    ck_assert(!found.decompression->required && isnan(found.decompression->cleared_s));
+    ck_assert(found.decompression->left_owing_s == 0.0);
+    give_back(&found);
+}
+END_TEST
+
 START_TEST(bail_out_takes_the_mixes_carried)
 {
     struct found found;
@@ -442,6 +507,8 @@ END_TEST
 int main(void)
 {
     const TTest *const tests[] = {owed_is_the_schedule_and_done_the_time_in_its_bands,
+                                  the_state_decides_and_not_the_subtraction,
+                                  no_stop_is_required_where_there_was_no_ceiling,
                                   bail_out_takes_the_mixes_carried,
                                   no_bail_out_time_without_a_mix_for_every_metre,
                                   a_mix_too_deep_does_not_make_stops_vanish,

@@ -117,8 +117,11 @@ def check_figures(check, dive, text):
 
 def check_decompression(check, dive, text):
     found = dive["decompression"]
-    check.told("owed", f"{found['owed_min']} min of stops; {duration(found['tts_s'])} to the surface", text)
-    check.told("done", f"{found['done_min']} min at these stops; {duration(found['ascent_s'])} to the surface", text)
+    check.told("state", found["ceiling_state"], text)
+    if float(str(found["owed_min"])) > 0:
+        check.told("required", f"{found['owed_min']} min of stops; {duration(found['tts_s'])} to the surface", text)
+        check.told("done", f"{found['done_min']} min at these stops", text)
+    check.told("ascent", f"{duration(found['ascent_s'])}, from leaving the bottom", text)
     if found["deco_cost_min_per_min"] is not None:
         check.told("cost", f"have cost {found['deco_cost_min_per_min']} min more", text)
     for stop in found["stops"]:

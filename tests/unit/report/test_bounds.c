@@ -55,27 +55,40 @@ static void set(struct plmi_view *view, const char *key, double value)
     }
 }
 
-/* Half a minute short is told to the doctor, less is not; each stop for itself. */
-START_TEST(stops_short_by_half_a_minute)
+static void set_text(struct plmi_view *view, const char *key, const char *text)
+{
+    for (size_t i = 0; i < view->item_count; i++) {
+        if (strcmp(view->items[i].key, key) == 0) {
+            view->items[i].text = text;
+        }
+    }
+}
+
+/* What the ceiling was on surfacing comes first; a stop that was shorter than the table's is none that was left out. */
+START_TEST(a_handover_begins_with_the_ceiling_on_surfacing)
 {
     struct seen seen;
     struct made_dive made = plain_dive();
     see(&seen, &made);
-    struct plmi_view_stop stops[] = {{9, 2, 1.51, -0.49}, {6, 4, 3.5, -0.5}, {3, 9, 4.8, -4.2}};
+    struct plmi_view_stop stops[] = {{6, 4, 9, 5}, {3, 9, 0.3, -8.7}};
     struct plmi_text text;
     seen.view->stops = stops;
-    seen.view->stop_count = 3;
+    seen.view->stop_count = 2;
     seen.view->decompression_known = true;
-    set(seen.view, "owed_min", 15);
+    set(seen.view, "owed_min", 13);
+    set(seen.view, "done_min", 9.3);
+    set_text(seen.view, "ceiling_state", "the ceiling cleared 4:55 before surfacing");
     plmi_text_init(&text);
     plmi_handover_decompression(&text, seen.view);
-    ck_assert_msg(strstr(text.bytes, "0.5 min at 6.0 m") != NULL, "%s", text.bytes);
-    ck_assert_msg(strstr(text.bytes, "4.2 min at 3.0 m") != NULL, "%s", text.bytes);
-    ck_assert_msg(strstr(text.bytes, "9.0 m") == NULL, "%s", text.bytes);
+    ck_assert_msg(strstr(text.bytes, "the ceiling cleared 4:55 before surfacing") == text.bytes, "%s", text.bytes);
+    ck_assert_msg(strstr(text.bytes, "13.0 min of stops required then; 9.3 min done") != NULL, "%s", text.bytes);
+    ck_assert_msg(strstr(text.bytes, "8.7") == NULL, "%s", text.bytes);
     plmi_text_clear(&text);
-    seen.view->stop_count = 1;
+    seen.view->stop_count = 0;
+    set_text(seen.view, "ceiling_state", "no stops required by the model");
     plmi_handover_decompression(&text, seen.view);
-    ck_assert_msg(strstr(text.bytes, " at 9.0 m") == NULL, "%s", text.bytes);
+    ck_assert_msg(strstr(text.bytes, "no stops required by the model; bottom left") == text.bytes, "%s", text.bytes);
+    ck_assert_msg(strstr(text.bytes, "done") == NULL, "%s", text.bytes);
     plmi_text_free(&text);
     forget(&seen);
 }
@@ -254,7 +267,7 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {stops_short_by_half_a_minute,
+    const TTest *const tests[] = {a_handover_begins_with_the_ceiling_on_surfacing,
                                   the_edge_of_the_shallow_band_is_shallow,
                                   minutes_at_1_3_bar,
                                   a_diver_at_the_ceiling_is_told,

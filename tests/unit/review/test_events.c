@@ -39,11 +39,12 @@ static struct made_dive with_stops(void)
 
 START_TEST(a_dive_has_its_parts)
 {
-    /* The bottom is 85 % of 30 m, met at 102 s; the band about 9 m begins at 10.5 m, met at 1330 s. */
+    /* The bottom is 85 % of 30 m, met at 102 s, and left at 1200 s; the band about 9 m begins at 10.5 m, met at 1330 s.
+     */
     static const struct {
         enum plmi_review_part part;
         double end_s;
-    } rows[] = {{PLMI_PART_DOWN, 105},  {PLMI_PART_BOTTOM, 1230}, {PLMI_PART_WAY, 1330}, {PLMI_PART_STOP, 1515},
+    } rows[] = {{PLMI_PART_DOWN, 105},  {PLMI_PART_BOTTOM, 1205}, {PLMI_PART_WAY, 1330}, {PLMI_PART_STOP, 1515},
                 {PLMI_PART_STOP, 1715}, {PLMI_PART_STOP, 1920},   {PLMI_PART_WAY, 1930}, {PLMI_PART_SURFACE, 1990}};
     struct reviewed reviewed;
     struct made_dive made = with_stops();
