@@ -123,12 +123,17 @@ static struct plm_finding *find_stays(const struct pair *pair, const struct plm_
     return NULL;
 }
 
-/* Who surfaces with stops owed is above the ceiling on the last metres: of that the minutes owed are the measure. */
+/* Who surfaces with stops owed has left a stop with hardly more of it to run, and is above the ceiling on the last
+ * metres: of that the minutes owed are the measure. */
 static bool is_implied(const struct plm_review_scene *scene, const struct plm_finding *stays,
                        const struct plm_finding *goes)
 {
-    return stays->kind == PLM_FINDING_SURFACED_OWING_STOPS && goes->kind == PLM_FINDING_CEILING_EXCEEDED &&
-           goes->held_s <= scene->rules->ceiling_serious_s;
+    if (stays->kind != PLM_FINDING_SURFACED_OWING_STOPS) {
+        return false;
+    }
+    return goes->kind == PLM_FINDING_CEILING_EXCEEDED ? goes->held_s <= scene->rules->ceiling_serious_s
+                                                      : goes->kind == PLM_FINDING_STOP_CUT_SHORT &&
+                                                            goes->value - stays->value < scene->rules->owed_caution_min;
 }
 
 static void raise_severity(struct plm_finding *stays, const struct plm_finding *goes)

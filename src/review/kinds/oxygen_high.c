@@ -42,7 +42,7 @@ static void grade(struct plm_finding *finding, const struct plm_review_scene *sc
     const struct plm_rules *rules = scene->rules;
     double limit = told_bar(scene, point);
     double note_bar = plmi_review_at_stop(scene, point) ? rules->po2_stop_note_bar : rules->po2_note_bar;
-    plmi_finding_grade(finding, scene->points[point].po2_bar - limit - BEYOND_BAR, note_bar,
+    plmi_finding_grade(finding, scene->points[point].po2_bar - limit - SHOWN_BAR, note_bar,
                        rules->po2_max_bar + rules->po2_serious_bar - limit);
     finding->value = scene->points[point].po2_bar;
     finding->limit = limit;
@@ -88,13 +88,14 @@ static const struct plm_explanation explanation = {
     .what = "The inspired oxygen pressure was above the highest allowed at any time, or above the working limit while "
             "the final "
             "ascent had not begun. High oxygen can end in a convulsion without warning.",
-    .reached = "A note up to po2_note_bar (0.05 bar) above the limit, which half a metre of depth or a cell's step "
-               "explains, and at rest on a "
-               "stop up to po2_stop_note_bar (0.1 bar); a caution above that; serious more than po2_serious_bar (0.1 "
-               "bar) above po2_max_bar (1.6 bar). "
-               "po2_max_bar counts as held up to deco_po2_slack_bar (0.02 bar) more, so that oxygen at 6 m is none: "
-               "1.613 bar at sea level, "
-               "and the 1.6 atm of the table are 1.621 bar.",
+    .reached =
+        "A note up to po2_note_bar (0.05 bar) above the limit, which half a metre of depth or a cell's step "
+        "explains, and at rest on a "
+        "stop up to po2_stop_note_bar (0.1 bar); a caution above that; serious more than po2_serious_bar (0.1 "
+        "bar) above po2_max_bar (1.6 bar). "
+        "po2_max_bar counts as held up to deco_po2_slack_bar (0.02 bar) more, so that oxygen at 6 m is none: "
+        "1.613 bar at sea level, "
+        "and the 1.6 atm of the table are 1.621 bar. A bound is passed by 0.005 bar or more, half a step of recorders.",
     .formula = "The PO2 that the model took, at every sample: fraction times ambient pressure on open circuit; "
                "measured, logged or set on a "
                "loop, at most ambient. Limit: po2_max_bar (1.6), and po2_bottom_max_bar (1.4) until the end of the "

@@ -264,6 +264,29 @@ START_TEST(raises_surfaced_owing_stops)
 }
 END_TEST
 
+/* A stop left by little more than a minute, and less than that owed at the surface, since tissues clear on the way. */
+START_TEST(the_minutes_owed_are_the_measure)
+{
+    struct climb climb = square();
+    size_t met = 0;
+    climb.stop_m = 3;
+    climb.last_rate_m_min = 3;
+    for (climb.stop_s = -60; climb.stop_s > -150; climb.stop_s -= 5) {
+        struct reviewed reviewed;
+        climbed(&reviewed, &climb);
+        size_t count = 0;
+        const struct plm_finding *findings = plm_findings_get(reviewed.findings, &count);
+        for (size_t i = 0; i < count; i++) {
+            bool little = findings[i].kind == PLM_FINDING_SURFACED_OWING_STOPS && findings[i].value < 1;
+            ck_assert(!little || findings[i].severity == PLM_SEVERITY_NOTE);
+            met += little && strstr(findings[i].text, "The stops left behind had 1:") != NULL;
+        }
+        reviewed_free(&reviewed);
+    }
+    ck_assert_uint_gt(met, 0);
+}
+END_TEST
+
 START_TEST(spares_surfaced_owing_stops)
 {
     struct climb climb = square();
@@ -352,6 +375,7 @@ int main(void)
 {
     const TTest *const tests[] = {a_ceiling_is_judged_by_gradient_and_time,
                                   a_leaving_is_one_finding,
+                                  the_minutes_owed_are_the_measure,
                                   raises_ceiling_exceeded,
                                   spares_ceiling_exceeded,
                                   raises_m_value_exceeded,

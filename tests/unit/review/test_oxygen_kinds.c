@@ -86,7 +86,7 @@ START_TEST(oxygen_is_breathed_at_6_m)
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_NOTE);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_MIX_TOO_DEEP), 0);
     reviewed_free(&reviewed);
-    oxygen_stop(&reviewed, 6.9); /* 1.703 bar */
+    oxygen_stop(&reviewed, 7.0); /* 1.713 bar */
     ck_assert_int_eq(reviewed_first(&reviewed, PLM_FINDING_OXYGEN_HIGH)->severity, PLM_SEVERITY_SERIOUS);
     reviewed_free(&reviewed);
 }
