@@ -20,7 +20,7 @@ FAULTS = {
     "fast-deep": "found kind severity",
     "fast-past-stops": "found kind severity value",
     "fast-between-stops": "found kind severity value",
-    "brisk-between-stops": "found kind value",
+    "brisk-between-stops": "found kind severity value",
     "brisk-to-surface": "found kind severity value",
     "fast-to-surface": "found kind severity value",
     "stop-cut": "found kind severity value",

@@ -154,12 +154,12 @@ static void lean_dive(struct reviewed *reviewed, double lean_m)
     reviewed_make(reviewed, &made, &held);
 }
 
-/* What only a corner of the tolerance shows is a marginal note: 0.18 bar of 6 % are 20 m, and 0.1 m and half a percent
- * lead there from 20.1 m. */
+/* What only a corner of the tolerance shows is a marginal note: low oxygen is reported from 0.005 bar below 0.18 bar
+ * on; of 6 % these are 19.17 m, and 0.1 m and half a percent lead there from 19.25 m. */
 START_TEST(what_only_the_tolerance_shows_is_a_note)
 {
     struct reviewed reviewed;
-    lean_dive(&reviewed, 20.1);
+    lean_dive(&reviewed, 19.25);
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_OXYGEN_LOW);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 1);
     ck_assert_int_eq(finding->severity, PLM_SEVERITY_NOTE);
@@ -167,7 +167,7 @@ START_TEST(what_only_the_tolerance_shows_is_a_note)
     ck_assert_double_eq(finding->value_high, 0.18);
     ck_assert_ptr_nonnull(strstr(finding->text, "May have happened"));
     reviewed_free(&reviewed);
-    lean_dive(&reviewed, 20.3);
+    lean_dive(&reviewed, 19.5);
     ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_OXYGEN_LOW), 0);
     reviewed_free(&reviewed);
 }
