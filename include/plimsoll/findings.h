@@ -83,6 +83,7 @@ struct plm_finding {
     const char *text; /* one sentence, owned by the findings */
     enum plm_hold hold;
     double value_low, value_high; /* over the recorder's tolerance, or two standard errors; NaN untried */
+    bool cells_differ;            /* marginal, as it does not stand by each oxygen cell alone */
     struct plm_cost cost;
 };
 
@@ -92,6 +93,16 @@ struct plm_findings; /* opaque, immutable */
 PLM_API const struct plm_finding *plm_findings_get(const struct plm_findings *findings, size_t *count);
 /* With everything put right at once; known = false where nothing was. */
 PLM_API const struct plm_cost *plm_findings_all_put_right(const struct plm_findings *findings);
+/* What a dive comes to by the oxygen of one cell of its loop alone. */
+struct plm_cell_figures {
+    int cell;                      /* [from 1] */
+    bool still;                    /* it did not move with the others */
+    double surfacing_gradient_pct; /* as in struct plm_trace_summary */
+    double cns_pct, cns_beyond_min;
+    double owed_min; /* [min] stops required on leaving the bottom; INFINITY: never clears */
+};
+/* One for each cell that read anything where the cells disagree and hold was asked for; *count is 0 else. */
+PLM_API const struct plm_cell_figures *plm_findings_cells(const struct plm_findings *findings, size_t *count);
 /* NULL is allowed. */
 PLM_API void plm_findings_free(struct plm_findings *findings);
 

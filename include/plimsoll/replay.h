@@ -56,6 +56,7 @@ struct plm_replay_options {
     /* [m] greatest depth of the plan that the dive is held against, 0 none: both leave their bottoms by the lesser of
      * the two greatest depths */
     double planned_max_m;
+    int cell; /* [from 1] a loop's oxygen by this cell alone, where it reads anything; 0: by the median of all */
 };
 
 /* Options with rules and no overrides. */
@@ -67,15 +68,14 @@ PLM_API struct plm_replay_options plm_replay_options_default(const struct plm_ru
  * Surface pressure: the log's; else options surface_bar; else altitude_m by the standard atmosphere; else the log's
  * altitude; else the rule. Settings of sample i (mode, mix, set point) hold over the leg to sample i + 1; of samples at
  * one time the last holds: a step. Depth runs linearly between samples. Oxygen of a loop by the rule `oxygen`:
- *   auto      cells voted, else logged PO2, else the set point in force; a sample without measurement between two that
- *             have one on the same stretch of loop lies on the line between them; before the first and after the last
- *             one the set point is taken, or where none is in force the nearest measurement is held
- *   measured  the same, but the nearest measurement is held before any set point is taken
- *   setpoint  the set point where one is in force, else as measured
- * A semi-closed loop holds no set point. Where nothing is known the mix is breathed as on open circuit, with a warning.
- * Measurements off the loop are not looked at. A leg is split where the loop's PO2 meets ambient pressure and where its
- * inert gas runs out. CNS percent carried into the dive is added as it is left at the start; within a record nothing
- * decays, at the surface neither.
+ *   auto      the median of the living cells, else logged PO2, else the set point in force; a sample without
+ * measurement between two that have one on the same stretch of loop lies on the line between them; before the first and
+ * after the last one the set point is taken, or where none is in force the nearest measurement is held measured  the
+ * same, but the nearest measurement is held before any set point is taken setpoint  the set point where one is in
+ * force, else as measured A semi-closed loop holds no set point. Where nothing is known the mix is breathed as on open
+ * circuit, with a warning. Measurements off the loop are not looked at. A leg is split where the loop's PO2 meets
+ * ambient pressure and where its inert gas runs out. CNS percent carried into the dive is added as it is left at the
+ * start; within a record nothing decays, at the surface neither.
  *
  * Returns: OK and *out (the caller frees), INPUT or MEMORY reported and *out NULL.
  */

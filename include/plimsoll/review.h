@@ -70,8 +70,8 @@ struct plm_reviewer {
 };
 
 struct plm_review_options {
-    bool hold;              /* replay again over the tolerance of the recorder */
-    bool cost;              /* replay edited dives */
+    bool hold; /* replay again over the tolerance of the recorder, and where cells disagree by each of them */
+    bool cost; /* replay edited dives */
     bool cost_for_severity; /* only those edits that decide a severity, and no cost of all: severities and texts are as
                                with all of them, unless the replays that a review may take run out */
     /* The caller's reviewers, [reviewer_count]; they look after the library's. They and what they point to must outlive

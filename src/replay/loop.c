@@ -42,31 +42,28 @@ static double median(double *values, int n)
     return n % 2 == 1 ? values[n / 2] : 0.5 * (values[n / 2 - 1] + values[n / 2]);
 }
 
-double plmi_cells_vote(const double cell_bar[PLM_CELLS], double vote_bar)
+bool plmi_cell_lives(double cell_bar)
 {
-    /* Differences of decimals carry rounding: a cell at the very bar takes part. */
-    const double rounding_bar = 1e-9;
-    double known[PLM_CELLS];
-    int n = 0, agreed = 0;
+    return cell_bar >= PLMI_CELL_LEAST_BAR;
+}
+
+double plmi_cells_median(const double cell_bar[PLM_CELLS])
+{
+    double living[PLM_CELLS];
+    int n = 0;
     for (int i = 0; i < PLM_CELLS; i++) {
-        if (!isnan(cell_bar[i])) {
-            known[n++] = cell_bar[i];
+        if (plmi_cell_lives(cell_bar[i])) {
+            living[n++] = cell_bar[i];
         }
     }
-    if (n == 0) {
-        return (double)NAN;
-    }
-    double middle_bar = median(known, n);
-    for (int i = 0; i < n; i++) {
-        if (fabs(known[i] - middle_bar) <= vote_bar + rounding_bar) {
-            known[agreed++] = known[i];
-        }
-    }
-    if (agreed == n) {
-        return middle_bar;
-    }
-    /* Two cells far apart agree on nothing. */
-    return agreed > 0 ? median(known, agreed) : (double)NAN;
+    return n > 0 ? median(living, n) : (double)NAN;
+}
+
+/* That of one cell alone, from 1, where it lives; else the median. */
+static double cells_bar(const struct plm_sample *sample, int cell)
+{
+    bool alone = cell > 0 && plmi_cell_lives(sample->cell_bar[cell - 1]);
+    return alone ? sample->cell_bar[cell - 1] : plmi_cells_median(sample->cell_bar);
 }
 
 static const struct plm_setting *setting_at(const struct plmi_recording *recording, size_t i)
@@ -87,14 +84,14 @@ static double setpoint_at(const struct plmi_recording *recording, size_t i)
 }
 
 /* What is measured at each sample of its own. */
-static void measure(struct plmi_loop_track *track, const struct plmi_recording *recording, double vote_bar)
+static void measure(struct plmi_loop_track *track, const struct plmi_recording *recording, int cell)
 {
     for (size_t i = 0; i < recording->count; i++) {
         const struct plm_sample *sample = &recording->samples[i];
         double measured_bar = (double)NAN;
         track->from[i] = PLMI_OXYGEN_CELLS;
         if (on_loop(recording, i)) {
-            measured_bar = plmi_cells_vote(sample->cell_bar, vote_bar);
+            measured_bar = cells_bar(sample, cell);
             if (isnan(measured_bar)) {
                 measured_bar = sample->po2_bar;
                 track->from[i] = PLMI_OXYGEN_LOGGED;
@@ -161,7 +158,7 @@ static bool has_loop(const struct plmi_recording *recording)
 }
 
 bool plmi_loop_track_find(struct plmi_loop_track *track, const struct plmi_recording *recording,
-                          const struct plm_rules *rules)
+                          const struct plm_rules *rules, int cell)
 {
     memset(track, 0, sizeof *track);
     if (!has_loop(recording)) {
@@ -173,7 +170,7 @@ bool plmi_loop_track_find(struct plmi_loop_track *track, const struct plmi_recor
         plmi_loop_track_free(track);
         return false;
     }
-    measure(track, recording, rules->cell_vote_bar);
+    measure(track, recording, cell);
     for (size_t i = 0; i < recording->count;) {
         size_t end = i;
         while (end < recording->count && on_loop(recording, end)) {

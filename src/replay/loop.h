@@ -1,5 +1,5 @@
 /*
- * The oxygen pressure of a loop over a recording: cells voted, logged values, set points, and what is taken between
+ * The oxygen pressure of a loop over a recording: cells, logged values, set points, and what is taken between
  * them. Must not know of ambient pressure: what a loop can't hold is clipped by leg.h.
  * SPDX-License-Identifier: MIT
  */
@@ -12,7 +12,7 @@
 /* Where the oxygen pressure of a leg comes from; bits, so that a dive can tell all that it used. */
 enum plmi_oxygen_source {
     PLMI_OXYGEN_OPEN = 1,     /* open circuit */
-    PLMI_OXYGEN_CELLS = 2,    /* measured cells, voted */
+    PLMI_OXYGEN_CELLS = 2,    /* measured cells, their median */
     PLMI_OXYGEN_LOGGED = 4,   /* logged PO2 */
     PLMI_OXYGEN_SETPOINT = 8, /* set point in force */
     PLMI_OXYGEN_DILUENT = 16, /* closed, nothing known: the diluent as open circuit */
@@ -38,13 +38,17 @@ struct plmi_loop_track {
     unsigned char *from; /* PLMI_OXYGEN_CELLS or _LOGGED */
 };
 
-/* [bar] mean of the cells' vote: median of those known cells that lie within vote_bar of the median of all; NaN where
- * none does. */
-double plmi_cells_vote(const double cell_bar[PLM_CELLS], double vote_bar);
+/* [bar] a cell that reads less is dead: nobody is conscious on so little oxygen. Convention. */
+#define PLMI_CELL_LEAST_BAR 0.05
+/* Whether a cell reads anything; false for NaN. */
+bool plmi_cell_lives(double cell_bar);
+/* [bar] median of the living cells, the mean of both where there are two; NaN where none lives. */
+double plmi_cells_median(const double cell_bar[PLM_CELLS]);
 
-/* Owns: the caller, by plmi_loop_track_free. Returns: false without memory. */
+/* cell: [from 1] measured is what this one alone reads, the median where it reads nothing; 0: the median.
+ * Owns: the caller, by plmi_loop_track_free. Returns: false without memory. */
 bool plmi_loop_track_find(struct plmi_loop_track *track, const struct plmi_recording *recording,
-                          const struct plm_rules *rules);
+                          const struct plm_rules *rules, int cell);
 void plmi_loop_track_free(struct plmi_loop_track *track);
 
 /* The oxygen of the leg from sample i to the next; start_bar and end_bar only where it is not PLMI_OXYGEN_BY_MIX. */

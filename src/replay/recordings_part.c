@@ -30,7 +30,7 @@ static bool same_sample(const struct plm_sample *a, const struct plm_sample *b)
 
 static bool is_measured(const struct plm_sample *sample)
 {
-    return !isnan(sample->po2_bar) || !isnan(plmi_cells_vote(sample->cell_bar, (double)INFINITY));
+    return !isnan(sample->po2_bar) || !isnan(plmi_cells_median(sample->cell_bar));
 }
 
 static bool is_open(const struct plmi_recording *recording, size_t i)

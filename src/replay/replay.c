@@ -235,7 +235,8 @@ static bool walk_allocate(struct walk *walk)
         trace->points = points;
         trace->capacity = count + more;
     }
-    return trace->points != NULL && plmi_loop_track_find(&walk->track, &walk->recording, walk->rules);
+    return trace->points != NULL &&
+           plmi_loop_track_find(&walk->track, &walk->recording, walk->rules, walk->options->cell);
 }
 
 static enum plm_status replay(struct walk *walk, const struct plm_dive *dive, struct plmi_diags *diags)

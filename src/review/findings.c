@@ -43,6 +43,12 @@ const struct plm_plan_comparison *plm_findings_plan(const struct plm_findings *f
     return findings->plan;
 }
 
+const struct plm_cell_figures *plm_findings_cells(const struct plm_findings *findings, size_t *count)
+{
+    *count = findings->cell_count;
+    return findings->cells;
+}
+
 void plm_findings_free(struct plm_findings *findings)
 {
     if (findings == NULL) {

@@ -11,6 +11,8 @@ struct plm_findings {
     struct plm_finding_list list;
     struct plm_cost all_put_right;
     struct plm_plan_comparison *plan; /* NULL: none */
+    struct plm_cell_figures cells[PLM_CELLS];
+    size_t cell_count;
 };
 
 /* The findings as the frozen value; takes the list over in any case. NULL without memory. */

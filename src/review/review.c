@@ -5,8 +5,11 @@
  */
 #include <plimsoll/review.h>
 
+#include <string.h>
+
 #include "base/diags.h"
 #include "review/cost.h"
+#include "review/each_cell.h"
 #include "review/events.h"
 #include "review/findings.h"
 #include "review/hold.h"
@@ -18,6 +21,7 @@ struct work {
     struct plm_finding_list list;
     struct plm_review_plan plan;
     struct plm_cost all;
+    struct plmi_each_cell cells;
     struct plmi_diags diags;
 };
 
@@ -56,6 +60,9 @@ static enum plm_status look(struct work *work, const struct plm_review_options *
     if (status == PLM_STATUS_OK && options->hold) {
         status = plmi_review_hold(&work->scene, options, &work->list);
     }
+    if (status == PLM_STATUS_OK && options->hold) {
+        status = plmi_review_each_cell(&work->cells, &work->scene, options, &work->list);
+    }
     plmi_finding_list_sort(&work->list);
     return work->list.failed ? PLM_STATUS_MEMORY : status;
 }
@@ -70,6 +77,8 @@ static struct plm_findings *freeze(struct work *work)
     if (work->all.known) {
         findings->all_put_right = work->all;
     }
+    findings->cell_count = work->cells.count;
+    memcpy(findings->cells, work->cells.items, sizeof findings->cells);
     if (work->scene.plan == NULL) {
         return findings;
     }

@@ -144,6 +144,7 @@ static void finding_write(struct plmi_json *json, const struct plmi_view_finding
     } else {
         plmi_json_null(json, "value_range");
     }
+    plmi_json_bool(json, "cells_differ", finding->cells_differ);
     cost_write(json, "cost", &finding->cost);
     plmi_json_object_end(json);
 }
@@ -179,6 +180,24 @@ static void plan_write(struct plmi_json *json, const struct plmi_view *view)
     plmi_json_text(json, "verdict", view->plan_verdict);
     plmi_json_text(json, "assumed", view->plan_assumed[0] != '\0' ? view->plan_assumed : NULL);
     plmi_json_object_end(json);
+}
+
+/* By each oxygen cell alone; what the dive was judged by stands in the other parts. */
+static void cells_write(struct plmi_json *json, const struct plmi_view *view)
+{
+    plmi_json_array_begin(json, "cells");
+    for (size_t i = 1; i < view->cell_count; i++) {
+        const struct plmi_view_cell *cell = &view->cells[i];
+        plmi_json_object_begin(json, NULL);
+        plmi_json_integer(json, "cell", cell->cell);
+        plmi_json_bool(json, "still", cell->still);
+        plmi_json_fixed(json, "surfacing_gradient_pct", cell->surfacing_gradient_pct, 1);
+        plmi_json_fixed(json, "cns_pct", cell->cns_pct, 1);
+        plmi_json_bool(json, "cns_at_least", cell->cns_at_least);
+        plmi_json_fixed(json, "owed_min", cell->owed_min, 1);
+        plmi_json_object_end(json);
+    }
+    plmi_json_array_end(json);
 }
 
 static void findings_write(struct plmi_json *json, const struct plmi_view *view)
@@ -219,6 +238,7 @@ static void json_add(struct plm_report *report, const struct plmi_view *view)
     oxygen_write(json, view);
     gas_write(json, view);
     findings_write(json, view);
+    cells_write(json, view);
     plan_write(json, view);
     plmi_json_texts(json, "cautions", view->cautions, view->caution_count);
     plmi_json_object_end(json);

@@ -43,6 +43,7 @@ static void html_add(struct plm_report *report, const struct plmi_view *view)
     plmi_html_timeline(out, view, id);
     plmi_html_open(out, "div", "rest");
     plmi_html_stops(out, view);
+    plmi_html_cells(out, view);
     plmi_html_plan(out, view);
     plmi_html_figures(out, view);
     plmi_html_assumed(out, view);

@@ -22,6 +22,7 @@ void plmi_html_cursor_steps(struct plmi_text *out, const struct plmi_curves *cur
 /* Decompression owed and done, stop by stop. */
 void plmi_html_stops(struct plmi_text *out, const struct plmi_view *view);
 /* Planned and done, where there is a plan. */
+void plmi_html_cells(struct plmi_text *out, const struct plmi_view *view);
 void plmi_html_plan(struct plmi_text *out, const struct plmi_view *view);
 /* Loading, oxygen, gas. */
 void plmi_html_figures(struct plmi_text *out, const struct plmi_view *view);

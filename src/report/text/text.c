@@ -56,6 +56,7 @@ static void text_add(struct plm_report *report, const struct plmi_view *view)
     title_write(&page, view);
     picture_write(&page, view, &report->options);
     plmi_text_report_findings(&page, view, report->options.verbose);
+    plmi_text_report_cells(&page, view);
     plmi_text_report_plan(&page, view);
     plmi_text_report_figures(&page, view);
     plmi_text_report_assumed(&page, view);

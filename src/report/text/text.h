@@ -11,6 +11,7 @@
 /* The answer: all findings at a glance, then one by one; verbose adds what a kind means and what to ask. */
 void plmi_text_report_findings(struct plmi_page *page, const struct plmi_view *view, bool verbose);
 /* Planned and done, where there is a plan. */
+void plmi_text_report_cells(struct plmi_page *page, const struct plmi_view *view);
 void plmi_text_report_plan(struct plmi_page *page, const struct plmi_view *view);
 /* Loading, decompression, oxygen, gas. */
 void plmi_text_report_figures(struct plmi_page *page, const struct plmi_view *view);

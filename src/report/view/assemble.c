@@ -12,6 +12,7 @@ static void view_fill(struct plmi_view *view, const struct plmi_view_from *from)
     plmi_view_add_model(view, from);
     plmi_view_add_basis(view, from);
     plmi_view_add_findings(view, from);
+    plmi_view_add_each_cell(view, from);
     plmi_view_add_plan(view, from);
     plmi_view_add_loading(view, from);
     plmi_view_add_decompression(view, from);

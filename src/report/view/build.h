@@ -39,6 +39,7 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
 void plmi_view_add_model(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_basis(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_findings(struct plmi_view *view, const struct plmi_view_from *from);
+void plmi_view_add_each_cell(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_plan(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_loading(struct plmi_view *view, const struct plmi_view_from *from);
 void plmi_view_add_decompression(struct plmi_view *view, const struct plmi_view_from *from);

@@ -80,6 +80,15 @@ struct plmi_view_plan_row {
     int digits;
 };
 
+/* What the dive comes to by one oxygen cell alone; the first is what it was judged by. */
+struct plmi_view_cell {
+    const char *name; /* "cell 2, which did not move" */
+    int cell;         /* [from 1]; 0: as judged */
+    bool still;
+    double surfacing_gradient_pct, cns_pct, owed_min; /* 1 digit each */
+    bool cns_at_least;
+};
+
 /* Minutes deeper than a depth. */
 /* 0, 1 digits          */
 struct plmi_view_depth {
@@ -113,8 +122,10 @@ struct plmi_view {
     size_t mix_count;
     struct plmi_view_plan_row *plan_rows;
     size_t plan_row_count;
-    const char *plan_verdict;   /* NULL: no plan */
-    const char *plan_assumed;   /* what was taken for granted about it, "" nothing */
+    const char *plan_verdict;                   /* NULL: no plan */
+    const char *plan_assumed;                   /* what was taken for granted about it, "" nothing */
+    struct plmi_view_cell cells[PLM_CELLS + 1]; /* none where the cells agree */
+    size_t cell_count;
     double surfaced_s;          /* from then on at the surface; the end of a record that ends deeper */
     bool surfaced;              /* the record reaches the surface                     */
     const char *surfaced_clock; /* the same by the clock; NULL unknown                */
@@ -143,6 +154,8 @@ void plmi_view_number_write(struct plmi_text *out, double value, int digits, con
 /* The same without a unit for a narrow table: "25.2+" where it is the least that it can be, told by plmi_view_least. */
 void plmi_view_least_write(struct plmi_text *out, double value, int digits, bool at_least);
 extern const char plmi_view_least[];
+/* Leads the table of cells. */
+extern const char plmi_view_cells_words[];
 /* A difference, with its sign even when positive: "+15.0". */
 void plmi_view_change_write(struct plmi_text *out, double value, int digits);
 /* "1 serious, 3 cautions"; "nothing" where there is none. */

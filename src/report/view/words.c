@@ -59,6 +59,9 @@ static const char *hold_reason(const struct plm_finding *finding)
         return firm ? "Firm: beyond the limit by two standard errors of the depth noise or more"
                     : "Marginal: within two standard errors of the depth noise of the limit";
     }
+    if (finding->cells_differ) {
+        return "Marginal over the recorder's tolerance and oxygen cells";
+    }
     return firm ? "Firm across the recorder's tolerance" : "Marginal: not everywhere in the recorder's tolerance";
 }
 
@@ -79,7 +82,7 @@ static const char *hold_words(struct plmi_view *view, const struct plmi_view_fin
         plmi_text_puts(&text, " to ");
         plmi_view_number_write(&text, finding->value_high, one->digits, finding->unit);
     }
-    plmi_text_puts(&text, ".");
+    plmi_text_puts(&text, finding->cells_differ ? ". Does not stand by every oxygen cell alone." : ".");
     return plmi_view_keep_text(view, &text);
 }
 

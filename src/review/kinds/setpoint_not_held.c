@@ -41,8 +41,8 @@ static const struct plm_explanation explanation = {
     .reached = "Told when off by more than setpoint_off_bar (0.2 bar) for longer than setpoint_off_s (2 min). A "
                "caution where it was too low, a note "
                "where it was too high (oxygen-high tells of too much).",
-    .formula =
-        "Vote of the cells, else the logged PO2, less the set point; the set point counts at most as ambient pressure.",
+    .formula = "Median of the cells, else the logged PO2, less the set point; the set point counts at most as ambient "
+               "pressure.",
     .source = "Convention of this program.",
     .ask =
         "Oxygen supply, solenoid, or flown by hand? Were the cells fresh and calibrated? Which PO2 did the diver see?"};

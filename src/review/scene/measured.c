@@ -17,8 +17,8 @@ double plmi_review_measured_bar(const struct plm_review_scene *scene, size_t poi
             now_s - plmi_review_time_s(scene, i) > scene->rules->gap_s) {
             return NAN;
         }
-        double vote_bar = plmi_cells_vote(scene->samples[i].cell_bar, scene->rules->cell_vote_bar);
-        double bar = isnan(vote_bar) ? scene->samples[i].po2_bar : vote_bar;
+        double cells_bar = plmi_cells_median(scene->samples[i].cell_bar);
+        double bar = isnan(cells_bar) ? scene->samples[i].po2_bar : cells_bar;
         if (!isnan(bar) || i == 0) {
             return bar;
         }

@@ -9,7 +9,7 @@
 #include "review/scene/scene.h"
 
 /*
- * [bar] vote of the cells, else the logged PO2, of this sample or the last one within rules->gap_s before; NaN where
+ * [bar] median of the cells, else the logged PO2, of this sample or the last one within rules->gap_s before; NaN where
  * there is none, or the diver is off the loop.
  */
 double plmi_review_measured_bar(const struct plm_review_scene *scene, size_t point);

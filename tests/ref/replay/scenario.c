@@ -125,35 +125,26 @@ double scenario_ambient_bar(const struct scenario *scenario, int leg, double t_s
     return scenario->surface_bar + depth_m * scenario->water_kg_m3 * 9.80665 / 1e5;
 }
 
-/* Median of the cells within 0.2 bar of the median of all; by counting, not by sorting. */
-static double vote(const double *cells, int n, double around_bar)
+/* Median of three cells, some of them dead; by counting, not by sorting. */
+static double median_of(const double *cells)
 {
-    double kept[3];
+    double sum = 0.0, low = INFINITY, high = -INFINITY;
     int count = 0;
-    for (int c = 0; c < n; c++) {
-        if (!isnan(cells[c]) && (isnan(around_bar) || fabs(cells[c] - around_bar) <= 0.2 + 1e-9)) {
-            kept[count++] = cells[c];
+    for (int c = 0; c < 3; c++) {
+        if (cells[c] >= 0.05) {
+            sum += cells[c];
+            low = fmin(low, cells[c]);
+            high = fmax(high, cells[c]);
+            count++;
         }
     }
-    if (count == 0) {
-        return nan_value;
-    }
-    double sum = 0.0, low = kept[0], high = kept[0];
-    for (int c = 0; c < count; c++) {
-        sum += kept[c];
-        low = fmin(low, kept[c]);
-        high = fmax(high, kept[c]);
-    }
-    return count == 3 ? sum - low - high : sum / count;
+    return count == 3 ? sum - low - high : count > 0 ? sum / count : nan_value;
 }
 
 static double measured_at(const struct scenario_sample *sample)
 {
-    double voted_bar = vote(sample->cell_bar, 3, nan_value);
-    if (!isnan(voted_bar)) {
-        voted_bar = vote(sample->cell_bar, 3, voted_bar);
-    }
-    return isnan(voted_bar) ? sample->logged_bar : voted_bar;
+    double median_bar = median_of(sample->cell_bar);
+    return isnan(median_bar) ? sample->logged_bar : median_bar;
 }
 
 /* The nearest sample with a measurement on the same stretch of loop, from `from` on in steps of `step`; -1 none. */

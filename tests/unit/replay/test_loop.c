@@ -11,28 +11,49 @@
 
 static const double none = (double)NAN;
 
-static double vote(double a, double b, double c, double d)
+static double median(double a, double b, double c, double d)
 {
     const double cells[PLM_CELLS] = {a, b, c, d, none};
-    return plmi_cells_vote(cells, 0.2);
+    return plmi_cells_median(cells);
 }
 
-START_TEST(cells_are_voted)
+START_TEST(cells_have_a_median)
 {
-    ck_assert_double_eq_tol(vote(1.20, 1.25, 1.30, none), 1.25, 1e-12);
-    /* one far off: the median of the two that agree, not of three */
-    ck_assert_double_eq_tol(vote(1.20, 1.30, 1.90, none), 1.25, 1e-12);
-    ck_assert_double_eq_tol(vote(0.30, 1.30, 1.20, none), 1.25, 1e-12);
-    /* exactly at the bar takes part: 1.20, 1.30, 1.50 about 1.30 */
-    ck_assert_double_eq_tol(vote(1.20, 1.30, 1.50, none), 1.30, 1e-12);
-    ck_assert_double_eq_tol(vote(none, 1.28, none, none), 1.28, 1e-12);
-    ck_assert_double_eq_tol(vote(1.2, none, 1.3, none), 1.25, 1e-12);
-    ck_assert_double_eq_tol(vote(1.0, 1.1, 1.2, 1.3), 1.15, 1e-12);
-    ck_assert_double_eq_tol(vote(1.3, 1.0, 1.2, 1.1), 1.15, 1e-12);
-    ck_assert_double_eq_tol(plmi_cells_vote((const double[PLM_CELLS]){1.24, 1.20, 1.28, 1.22, 1.26}, 0.2), 1.24, 1e-12);
-    /* two that contradict each other say nothing */
-    ck_assert(isnan(vote(0.7, 1.3, none, none)));
-    ck_assert(isnan(vote(none, none, none, none)));
+    ck_assert_double_eq_tol(median(1.20, 1.25, 1.30, none), 1.25, 1e-12);
+    /* one far off stays beside the two that agree, however far it is */
+    ck_assert_double_eq_tol(median(1.20, 1.30, 1.90, none), 1.30, 1e-12);
+    ck_assert_double_eq_tol(median(0.30, 1.30, 1.20, none), 1.20, 1e-12);
+    ck_assert_double_eq_tol(median(none, 1.28, none, none), 1.28, 1e-12);
+    ck_assert_double_eq_tol(median(1.2, none, 1.3, none), 1.25, 1e-12);
+    ck_assert_double_eq_tol(median(0.7, 1.3, none, none), 1.0, 1e-12);
+    ck_assert_double_eq_tol(median(1.0, 1.1, 1.2, 1.3), 1.15, 1e-12);
+    ck_assert_double_eq_tol(median(1.3, 1.0, 1.2, 1.1), 1.15, 1e-12);
+    ck_assert_double_eq_tol(plmi_cells_median((const double[PLM_CELLS]){1.24, 1.20, 1.28, 1.22, 1.26}), 1.24, 1e-12);
+    /* a dead cell is none */
+    ck_assert_double_eq_tol(median(1.20, 0.0, 1.30, none), 1.25, 1e-12);
+    ck_assert_double_eq_tol(median(0.04, 0.05, none, none), 0.05, 1e-12);
+    ck_assert(isnan(median(none, none, none, none)));
+    ck_assert(isnan(median(0.0, none, none, none)));
+}
+END_TEST
+
+/* One cell alone; where it reads nothing, the median. */
+START_TEST(a_cell_can_be_taken_alone)
+{
+    const struct plm_sample samples[] = {
+        {.time_ms = 0, .depth_m = 30, .cell_bar = {1.2, 1.3, 0.7, none, none}, .po2_bar = 1.0},
+        {.time_ms = 1000, .depth_m = 30, .cell_bar = {1.2, 1.3, 0.0, none, none}, .po2_bar = 1.0}};
+    const struct plm_setting setting = {.mode = PLM_MODE_CLOSED, .setpoint_bar = 1.3};
+    const struct plmi_recording recording = {.samples = samples, .count = 2, .settings = &setting};
+    const struct plm_rules rules = plm_rules_default();
+    const double want_bar[][2] = {{1.2, 1.25}, {1.2, 1.2}, {1.3, 1.3}, {0.7, 1.25}, {1.2, 1.25}};
+    for (int cell = 0; cell <= 4; cell++) {
+        struct plmi_loop_track track;
+        ck_assert(plmi_loop_track_find(&track, &recording, &rules, cell));
+        ck_assert_double_eq_tol(track.measured_bar[0], want_bar[cell][0], 1e-12);
+        ck_assert_double_eq_tol(track.measured_bar[1], want_bar[cell][1], 1e-12);
+        plmi_loop_track_free(&track);
+    }
 }
 END_TEST
 
@@ -135,17 +156,17 @@ START_TEST(a_forced_set_point_that_is_not_there_leaves_the_measurement)
 }
 END_TEST
 
-START_TEST(a_cell_that_drops_out_and_contradicting_cells)
+START_TEST(a_cell_that_drops_out_and_cells_that_disagree)
 {
     struct made_dive made = loop_at_30m(1.25);
     made_sample_cells(&made, 60, 30, 1.20, 1.22, 1.24);
     made_sample_cells(&made, 120, 30, 1.20, none, 1.24); /* one silent */
-    made_sample_cells(&made, 180, 30, 0.30, 1.30, none); /* one silent, one broken: no vote; between its neighbours */
+    made_sample_cells(&made, 180, 30, 0.30, 1.30, none); /* one silent, one far off: their mean */
     made_sample_cells(&made, 240, 30, 1.40, 1.40, 0.10);
     struct taken taken = take(&made);
     ck_assert_double_eq_tol(taken.points[1].po2_bar, 1.22, 1e-12);
     ck_assert_double_eq_tol(taken.points[2].po2_bar, 1.22, 1e-12);
-    ck_assert_double_eq_tol(taken.points[3].po2_bar, 1.31, 1e-12);
+    ck_assert_double_eq_tol(taken.points[3].po2_bar, 0.80, 1e-12);
     ck_assert_double_eq_tol(taken.points[4].po2_bar, 1.40, 1e-12);
     give_back(&taken);
 }
@@ -291,12 +312,13 @@ END_TEST
 
 int main(void)
 {
-    const TTest *const tests[] = {cells_are_voted,
+    const TTest *const tests[] = {cells_have_a_median,
+                                  a_cell_can_be_taken_alone,
                                   between_measurements_runs_a_line,
                                   without_a_set_point_the_nearest_measurement_is_held,
                                   the_rule_chooses,
                                   a_forced_set_point_that_is_not_there_leaves_the_measurement,
-                                  a_cell_that_drops_out_and_contradicting_cells,
+                                  a_cell_that_drops_out_and_cells_that_disagree,
                                   bail_out_and_return,
                                   semiclosed_with_and_without_measurement,
                                   a_loop_of_which_nothing_is_known,

@@ -227,7 +227,7 @@ START_TEST(raises_cells_disagree)
     cells(&reviewed, 70, 1.3, 1.32, 1.09);
     const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_CELLS_DISAGREE);
     ck_assert_double_eq_tol(finding->value, 0.23, 1e-9);
-    ck_assert_ptr_nonnull(strstr(finding->text, "cell 3"));
+    ck_assert_ptr_nonnull(strstr(finding->text, "Cell 3"));
     reviewed_free(&reviewed);
 }
 END_TEST
