@@ -16,7 +16,8 @@ from rough import SAMPLES, fail, run, work
 N2_MIN = (5, 8, 12.5, 18.5, 27, 38.3, 54.3, 77, 109, 146, 187, 239, 305, 390, 498, 635)
 HE_MIN = (1.88, 3.02, 4.72, 6.99, 10.21, 14.48, 20.53, 29.11, 41.20, 55.19, 70.69, 90.34, 115.29, 147.42, 188.24, 240.03)
 REPEX_TOTAL = (0, 850, 1400, 1860, 2100, 2300)
-SURFACE_M = 0.5
+SURFACE_M = 1.0
+SURFACE_HOLD_S = 60
 AIR_BAR = (1.01325 - 0.0627) * 0.7902
 NIGHTS = ("2031-05-04T20:00:00+11:00", "2031-05-05T08:00:00+11:00", "2031-05-06T23:30:00+11:00", "2031-05-08T07:15:00+11:00")
 
@@ -62,6 +63,18 @@ def hold_moment(folder, dives, traces, at):
     return minutes
 
 
+def surfaced(table):
+    """The row in which the state is kept: the head is no deeper than 1 m, and has come as high as it does in one go
+    within a minute. CNS of the whole record is kept."""
+    depth, time = ([float(row[key]) for row in table] for key in ("depth_m", "time_s"))
+    up = min(len(table) - 1, 1 + max(i for i, m in enumerate(depth) if m > SURFACE_M))
+    top = i = up
+    while i + 1 < len(table) and depth[i + 1] <= depth[i] and time[i + 1] - time[up] <= SURFACE_HOLD_S:
+        i += 1
+        top = i if depth[i] < depth[top] else top
+    return top
+
+
 def main():
     logs = {f"day-{day}": os.path.join(SAMPLES, "expedition", f"day-{day}", name)
             for day, name in ((1, "tern-handset.uddf"), (2, "tern-wrist.csv"), (3, "tern-wrist.uddf"), (5, "tern-wrist.csv"))}
@@ -73,8 +86,7 @@ def main():
             # The trace begins with what the ledger carries; that it carries right was held for the dives before.
             table = rows(run(folder, "trace", "--ledger", "l", "--no-schedule", log, expect=(0, 2)).stdout)
             dive["log"] = dive["log"] + dive["start"]
-            # The state is kept on leaving the water: the row after the last that is deeper than 0.5 m. CNS of the whole record is.
-            up = table[min(len(table) - 1, 1 + max(i for i, row in enumerate(table) if float(row["depth_m"]) > SURFACE_M))]
+            up = table[surfaced(table)]
             dive["exact_min"] = float(up["time_s"]) / 60
             traces[dive["log"]] = up
         if len(dives) != 4:
