@@ -107,10 +107,14 @@ struct plm_dive_info {
     /* [%] gradient factors of the recorder or the diver, both or none; by_card: a dive card states them, not the log */
     double gf_low_pct, gf_high_pct;
     bool gf_by_card;
-    double surface_bar;        /* [bar] */
-    double altitude_m;         /* [m] */
-    double water_kg_m3;        /* density by which the recorder shows depth */
-    double depth_step_m;       /* [m] step of the recorded depths found in the data */
+    double surface_bar;  /* [bar] */
+    double altitude_m;   /* [m] */
+    double water_kg_m3;  /* density by which the recorder shows depth */
+    double depth_step_m; /* [m] step of the recorded depths found in the data */
+    /* A recorder that writes a sample only when the depth has changed, found in the data; NaN: it writes by a clock, or
+     * the data does not tell. */
+    double change_m;           /* [m] the least change that it writes */
+    double change_step_s;      /* [s] time between its samples while depth changes */
     double surface_interval_s; /* [s] before this dive; INFINITY: desaturated; NaN: not stated */
     int group;                 /* [from 1] repetition group: tissues never carry from one to the next */
     bool gas_known;            /* false: no breathing gas recorded at the start, air taken */

@@ -78,6 +78,8 @@ static void info_init(struct plm_dive_info *info)
     info->water_kg_m3 = (double)NAN;
     info->depth_step_m = (double)NAN;
     info->gf_low_pct = info->gf_high_pct = (double)NAN;
+    info->change_m = (double)NAN;
+    info->change_step_s = (double)NAN;
     info->surface_interval_s = (double)NAN;
     info->index = 1;
     info->group = 1;

@@ -8,6 +8,7 @@
 #include "base/figure.h"
 #include "dive/builder_end.h"
 #include "dive/builder_spikes.h"
+#include "dive/changes.h"
 #include "dive/events_order.h"
 #include "dive/steps.h"
 #include "dive/stated.h"
@@ -91,6 +92,14 @@ static void tell_gap(struct plm_dive_builder *builder, size_t i)
                       plmi_figure(after->depth_m, 1).text);
 }
 
+/* A recorder that writes changes alone has no gap where nothing moved. */
+static bool is_gap(const struct plm_dive_builder *builder, size_t i, int64_t gap_ms)
+{
+    const struct plm_sample *before = &builder->dive->samples[i - 1], *after = &builder->dive->samples[i];
+    return after->time_ms - before->time_ms > gap_ms &&
+           !plmi_silence_is_level(&builder->dive->info, &builder->rules, before->depth_m, after->depth_m);
+}
+
 /* A few gaps are reported each; many, as in a record of turning points alone, by their number and the longest. */
 static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
 {
@@ -101,8 +110,9 @@ static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
     int64_t longest_ms = 0;
     for (size_t i = 1; i < dive->sample_count; i++) {
         int64_t step_ms = dive->samples[i].time_ms - dive->samples[i - 1].time_ms;
-        gaps += step_ms > gap_ms;
-        if (step_ms > longest_ms) {
+        bool gap = is_gap(builder, i, gap_ms);
+        gaps += gap;
+        if (gap && step_ms > longest_ms) {
             longest_ms = step_ms;
             longest = i;
         }
@@ -114,7 +124,7 @@ static void check_gaps(struct plm_dive_builder *builder, int64_t gap_ms)
         return;
     }
     for (size_t i = 1; i < dive->sample_count && gaps > 0; i++) {
-        if (dive->samples[i].time_ms - dive->samples[i - 1].time_ms > gap_ms) {
+        if (is_gap(builder, i, gap_ms)) {
             tell_gap(builder, i);
         }
     }
@@ -211,6 +221,9 @@ static enum plm_status check(struct plm_dive_builder *builder)
     }
     if (isnan(dive->info.depth_step_m)) {
         dive->info.depth_step_m = plmi_depth_step_m(dive->samples, dive->sample_count);
+    }
+    if (!builder->copied && !plmi_changes_find(&dive->info, &builder->rules, dive->samples, dive->sample_count)) {
+        return plmi_builder_no_memory(builder);
     }
     int64_t usual_ms = plmi_usual_step_ms(dive->samples, dive->sample_count);
     if (usual_ms < 0) {

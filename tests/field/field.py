@@ -166,6 +166,7 @@ def measured(clean, dives):
         "told-of-what-dives-are": sum(len(judge.untold(dive.truth, dive.findings)) for dive in clean),
         "bad-samples-raise-nothing": sum(not j["found"] for _, line, j in lines if not line["kind"]),
         "one-finding-an-event": sum(j["count"] > 1 for _, line, j in lines if line["kind"]),
+        "gaps-where-nothing-is-missing": sum(f["kind"] == "log-gap" for dive in dives for f in dive.false()),
         "swim-judged-as-flat-end": sum(not flat_is_alike(dive) for dive in dives if dive.flat is not None),
     }
 

@@ -109,6 +109,10 @@ static const struct plmi_sentence assumed[] = {
      PLMI_WHEN_KNOWN},
     {"End", "ends_in_water_m",
      "the record ends in the water, at {ends_in_water_m}; nothing is taken for what came after", PLMI_WHEN_KNOWN},
+    {"Changes alone", "change_m",
+     "the recorder seems to write a sample only when depth has changed by {change_m} or more; between two "
+     "samples depth is taken as constant but for that change, as a straight line",
+     PLMI_WHEN_KNOWN},
     {"Samples dropped", "samples_dropped_are", "{samples_dropped_are}: no diver can have been there", PLMI_WHEN_KNOWN},
     {"Samples doubtful", "samples_doubtful_are", "{samples_doubtful_are}: a single sample each, taken as recorded",
      PLMI_WHEN_KNOWN},

@@ -92,6 +92,8 @@ void plmi_view_add_source(struct plmi_view *view, const struct plmi_view_from *f
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "ends_in_water_m", "the record ends in the water at",
                          summary->ends_in_water ? recorded[samples - 1].depth_m : (double)NAN, 1, "m");
     plmi_view_add_number(view, PLMI_VIEW_PROFILE, "samples", "samples", (double)samples, 0, "");
+    plmi_view_add_number(view, PLMI_VIEW_PROFILE, "change_m", "the recorder seems to write changes alone, from",
+                         from->info->change_m, 2, "m");
     odd_add(view, from->info);
     last_ascent_add(view, summary);
 }

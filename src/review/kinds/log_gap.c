@@ -3,6 +3,7 @@
  * Must not fill it in.
  * SPDX-License-Identifier: MIT
  */
+#include "dive/changes.h"
 #include "review/kinds/reviewers.h"
 #include "review/scene/parts.h"
 
@@ -11,11 +12,6 @@
 #define LONG_S    300.0 /* [s] a gap longer than this, in a log that samples often, is a caution; convention */
 #define OFTEN_S   30.0  /* [s] a usual step up to this is often; convention */
 #define STEPS_MAX 4096  /* intervals counted by whole seconds for the usual step */
-
-#define ALIKE_M        0.15 /* [m] neighbours less than this apart are alike: a step of most recorders; convention */
-#define ALIKE_SHARE    0.02 /* of all intervals: less of them alike, and the log is one of changes; convention */
-#define CHANGES_NEEDED 50   /* intervals under water needed to say so; convention */
-#define QUIET_M        1.0  /* [m] a log of changes would have shown one of this; convention */
 
 /* [s] the usual step: the median interval, to 1 s. */
 static double usual_step_s(const struct plm_review_scene *scene)
@@ -38,19 +34,6 @@ static double usual_step_s(const struct plm_review_scene *scene)
         }
     }
     return 0;
-}
-
-/* Whether the recorder writes a sample only where the depth has changed: hardly any neighbours are alike. */
-static bool is_on_change(const struct plm_review_scene *scene)
-{
-    size_t alike = 0, all = 0;
-    for (size_t i = 1; i < scene->count; i++) {
-        if (plmi_review_submerged(scene, i)) {
-            alike += fabs(scene->points[i].depth_m - scene->points[i - 1].depth_m) < ALIKE_M;
-            all++;
-        }
-    }
-    return all >= CHANGES_NEEDED && (double)alike < ALIKE_SHARE * (double)all;
 }
 
 /* Gaps that are reported as one. */
@@ -91,22 +74,6 @@ static void tell(const struct plm_review_scene *scene, struct plm_finding_list *
     }
 }
 
-/* What such a recorder leaves out is one note for the whole log. */
-static void tell_quiet(const struct plm_review_scene *scene, struct plm_finding_list *list, const struct gaps *gaps,
-                       double limit_s)
-{
-    struct plm_finding *finding = gaps->count > 0 ? add(scene, list, gaps, limit_s) : NULL;
-    if (finding == NULL) {
-        return;
-    }
-    finding->text = plm_finding_sentence(list,
-                                         "The recorder seems to write a sample only when the depth changes: {s}no "
-                                         "sample {w}, for {d} at the longest, and "
-                                         "the depth taken as a straight line.",
-                                         gaps->count > 1 ? plm_finding_sentence(list, "{i} times ", gaps->count) : "",
-                                         finding->from_s, finding->to_s, finding->value);
-}
-
 static void take(struct gaps *gaps, const struct plm_review_scene *scene, size_t after)
 {
     if (gaps->count == 0) {
@@ -117,10 +84,18 @@ static void take(struct gaps *gaps, const struct plm_review_scene *scene, size_t
     gaps->longest_s = fmax(gaps->longest_s, plmi_review_time_s(scene, after) - plmi_review_time_s(scene, after - 1));
 }
 
+/* Nothing was written as nothing had changed. */
+static bool is_level(const struct plm_review_scene *scene, size_t after)
+{
+    return plmi_silence_is_level(plm_dive_info_get(scene->input->dive), scene->rules, scene->points[after - 1].depth_m,
+                                 scene->points[after].depth_m);
+}
+
 static bool is_gap(const struct plm_review_scene *scene, size_t after, double limit_s)
 {
     double step_s = plmi_review_time_s(scene, after) - plmi_review_time_s(scene, after - 1);
-    return step_s > limit_s && (plmi_review_submerged(scene, after) || plmi_review_submerged(scene, after - 1));
+    bool wet = plmi_review_submerged(scene, after) || plmi_review_submerged(scene, after - 1);
+    return step_s > limit_s && wet && !is_level(scene, after);
 }
 
 static bool is_near(const struct plm_review_scene *scene, const struct gaps *gaps, size_t before)
@@ -132,14 +107,9 @@ static bool is_near(const struct plm_review_scene *scene, const struct gaps *gap
 static void look(const struct plm_review_scene *scene, struct plm_finding_list *list)
 {
     double usual_s = usual_step_s(scene), limit_s = fmax(scene->rules->gap_s, 3 * usual_s);
-    bool on_change = is_on_change(scene);
-    struct gaps gaps = {.count = 0}, quiet = {.count = 0};
+    struct gaps gaps = {.count = 0};
     for (size_t i = 1; i < scene->count; i++) {
         if (!is_gap(scene, i, limit_s)) {
-            continue;
-        }
-        if (on_change && fabs(scene->points[i].depth_m - scene->points[i - 1].depth_m) < QUIET_M) {
-            take(&quiet, scene, i);
             continue;
         }
         if (gaps.count > 0 && !is_near(scene, &gaps, i - 1)) {
@@ -149,22 +119,21 @@ static void look(const struct plm_review_scene *scene, struct plm_finding_list *
         take(&gaps, scene, i);
     }
     tell(scene, list, &gaps, usual_s, limit_s);
-    tell_quiet(scene, list, &quiet, limit_s);
 }
 
 static const struct plm_explanation explanation = {
     .what = "The recorder wrote nothing for a while under water. The replay takes depth and oxygen there as straight "
             "lines and keeps the "
             "settings; what really happened is not known, and every figure after it carries that doubt.",
-    .reached = "A note; a caution when longer than 5 min in a log that otherwise has a sample every 30 s or oftener. "
-               "Where hardly any neighbours "
-               "in the log are alike (less than 2 % of 50 or more within 0.15 m), it is one of changes: what it leaves "
-               "out with less than 1 m between is "
-               "one note for the whole log.",
+    .reached = "A note; a caution when longer than 5 min in a log that otherwise has a sample every 30 s or oftener.",
     .formula = "An interval longer than gap_s (60 s) and than three usual steps; the usual step is the median "
                "interval. Gaps within one stop, on the bottom or on the way between two, or that follow each other "
-               "within merge_s, are one finding; its "
-               "value is the longest.",
+               "within merge_s, are one finding; its value is the longest. A recorder that writes a sample only when "
+               "depth has changed has no gap where depth differs by no more than its least change and one of its steps "
+               "at silent_rate_m_min (18 m/min); whether it was off at one depth cannot be seen. It is known by 50 or "
+               "more intervals under water: 98 % of them change depth by its least change (0.05 m or more), 5 % or "
+               "more are off the usual step by over half of it, and of those longer than three of its steps (as short "
+               "as a quarter of all intervals) 90 % change depth by no more than three least changes.",
     .source = "Convention of this program.",
     .ask = "Is there a second recorder on the same diver? Was a switch made or a set point changed in that time? Was "
            "the battery low?"};

@@ -326,6 +326,45 @@ START_TEST(spares_log_gap)
 }
 END_TEST
 
+/* A recorder that writes changes of 0.3 m alone: ten minutes about 20 m with long silences, then one of 200 s over
+ * which depth changes by moved_m. */
+static size_t on_change(double moved_m)
+{
+    struct made_dive made = made_start(1.0);
+    struct reviewed reviewed;
+    double time_s = 0, depth_m = 0;
+    made_open(&made, 0.21, 0);
+    made_sample(&made, 0, 0);
+    leg(&made, &time_s, &depth_m, 20.1, 134, 2);
+    for (int i = 0; i < 10; i++) {
+        leg(&made, &time_s, &depth_m, depth_m + (i % 2 == 0 ? 0.3 : -0.3), 61, 61);
+    }
+    leg(&made, &time_s, &depth_m, depth_m - moved_m, 200, 200);
+    leg(&made, &time_s, &depth_m, 0, 134, 2);
+    reviewed_make(&reviewed, &made, &plain);
+    size_t count = reviewed_count(&reviewed, PLM_FINDING_LOG_GAP);
+    if (count > 0) {
+        ck_assert_double_eq(reviewed_first(&reviewed, PLM_FINDING_LOG_GAP)->value, 200);
+    }
+    reviewed_free(&reviewed);
+    return count;
+}
+
+/* The bound: 0.3 m, and 2 s at 18 m/min (rule silent_rate_m_min), 0.6 m. */
+START_TEST(spares_silences_at_one_depth_of_a_recorder_of_changes)
+{
+    ck_assert_uint_eq(on_change(0.3), 0);
+    ck_assert_uint_eq(on_change(0.88), 0);
+}
+END_TEST
+
+START_TEST(raises_log_gap_where_a_recorder_of_changes_misses_some)
+{
+    ck_assert_uint_eq(on_change(0.93), 1);
+    ck_assert_uint_eq(on_change(5), 1);
+}
+END_TEST
+
 int main(void)
 {
     const TTest *const tests[] = {raises_ascent_rate,
@@ -342,6 +381,8 @@ int main(void)
                                   lowers_a_deep_ascent_without_cost_and_says_why,
                                   joins_neighbours_less_than_30_s_apart,
                                   raises_log_gap,
-                                  spares_log_gap};
+                                  spares_log_gap,
+                                  spares_silences_at_one_depth_of_a_recorder_of_changes,
+                                  raises_log_gap_where_a_recorder_of_changes_misses_some};
     return SUITE_RUN("ascent kinds", tests);
 }

@@ -245,37 +245,6 @@ START_TEST(worst_first_is_by_the_share_of_the_serious_bound)
 }
 END_TEST
 
-/* A recorder that writes where the depth has changed by 0.3 m: ten minutes at each of two stops without a sample. */
-START_TEST(a_log_of_changes_has_one_note_of_gaps)
-{
-    for (int moved = 0; moved < 2; moved++) {
-        struct made_dive made = made_start(1.0);
-        double time_s = 0;
-        made_open(&made, 0.21, 0);
-        made_sample(&made, 0, 0);
-        for (int i = 1; i <= 60; i++) {
-            made_sample(&made, time_s += 4, 0.3 * i);
-        }
-        for (int i = 59; i >= 1; i--) {
-            time_s += i == 40 || i == 20 ? 600 : 4;
-            made_sample(&made, time_s, 0.3 * i - (moved > 0 && i <= 20 ? 1.5 : 0));
-            if (0.3 * i - (moved > 0 && i <= 20 ? 1.5 : 0) <= 0.31) {
-                break;
-            }
-        }
-        made_sample(&made, time_s + 4, 0);
-        struct reviewed reviewed;
-        reviewed_make(&reviewed, &made, &plain);
-        const struct plm_finding *finding = reviewed_first(&reviewed, PLM_FINDING_LOG_GAP);
-        ck_assert_uint_eq(reviewed_count(&reviewed, PLM_FINDING_LOG_GAP), (size_t)(1 + moved));
-        ck_assert_int_eq(finding->severity, moved > 0 ? PLM_SEVERITY_CAUTION : PLM_SEVERITY_NOTE);
-        ck_assert_int_eq(finding->times, 2 - moved);
-        ck_assert_double_eq_tol(finding->value, 600, 1e-9);
-        reviewed_free(&reviewed);
-    }
-}
-END_TEST
-
 int main(void)
 {
     const TTest *const tests[] = {a_dive_has_its_parts,
@@ -283,7 +252,6 @@ int main(void)
                                   two_stops_are_two_findings,
                                   waves_on_one_stop_are_one_finding,
                                   less_than_half_a_step_is_no_finding,
-                                  worst_first_is_by_the_share_of_the_serious_bound,
-                                  a_log_of_changes_has_one_note_of_gaps};
+                                  worst_first_is_by_the_share_of_the_serious_bound};
     return SUITE_RUN("events", tests);
 }
