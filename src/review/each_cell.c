@@ -7,10 +7,9 @@
 
 #include <math.h>
 
-#include "replay/edited_replay.h"
 #include "replay/loop.h"
 #include "review/look.h"
-#include "review/plan/plan.h"
+#include "review/replayed.h"
 #include "review/scene/cells.h"
 #include "review/scene/owed.h"
 
@@ -90,24 +89,19 @@ static enum plm_status try_cell(struct plm_cell_figures *figures, const struct p
                                 struct plm_trace **trace)
 {
     struct plm_replay_options replay = *scene->input->replay;
-    replay.schedules = false;
     replay.cell = figures->cell;
-    struct plm_review_input input = *scene->input;
-    enum plm_status status = plmi_edited_replay(trace, input.dive, NULL, &replay, NULL);
+    struct plmi_review_replayed alone;
+    enum plm_status status = plmi_review_replay(&alone, scene, replay, trace);
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    input.trace = *trace;
-    input.decompression = NULL;
-    struct plm_review_scene alone = plmi_review_scene_of(&input);
-    plmi_review_plan_lay(&alone, scene->plan);
-    figures_take(figures, &alone);
+    figures_take(figures, &alone.scene);
     if (figures->still) {
         return PLM_STATUS_OK;
     }
     struct plm_finding_list found;
     plmi_finding_list_init(&found);
-    status = plmi_review_look_all(&alone, options, &found);
+    status = plmi_review_look_all(&alone.scene, options, &found);
     list->misused = found.misused;
     if (status == PLM_STATUS_OK) {
         mark(list, &found, scene->rules->merge_s);

@@ -7,10 +7,9 @@
 
 #include <math.h>
 
-#include "replay/edited_replay.h"
 #include "review/events.h"
 #include "review/look.h"
-#include "review/plan/plan.h"
+#include "review/replayed.h"
 
 /* Depths deeper and shallower, by share and by step: the corners of the tolerance. */
 static const struct {
@@ -182,19 +181,14 @@ static enum plm_status try_corner(const struct plm_review_scene *scene, const st
     struct plm_replay_options replay = *scene->input->replay;
     replay.depth_scale *= scale;
     replay.depth_shift_m += shift_m;
-    replay.schedules = false;
-    struct plm_review_input input = *scene->input;
-    enum plm_status status = plmi_edited_replay(trace, input.dive, NULL, &replay, NULL);
+    struct plmi_review_replayed shifted;
+    enum plm_status status = plmi_review_replay(&shifted, scene, replay, trace);
     if (status != PLM_STATUS_OK) {
         return status;
     }
-    input.trace = *trace;
-    input.decompression = NULL;
-    struct plm_review_scene shifted = plmi_review_scene_of(&input);
-    plmi_review_plan_lay(&shifted, scene->plan);
     struct plm_finding_list corner;
     plmi_finding_list_init(&corner);
-    status = plmi_review_look_all(&shifted, options, &corner);
+    status = plmi_review_look_all(&shifted.scene, options, &corner);
     list->misused = corner.misused;
     if (status == PLM_STATUS_OK) {
         hold_against(scene, list, &corner, edges);
